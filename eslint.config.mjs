@@ -1,0 +1,55 @@
+import eslint from '@eslint/js';
+import tseslint from 'typescript-eslint';
+
+export default tseslint.config(
+  { ignores: ['**/dist/', '**/node_modules/', '.data/', 'libs/api-client/src/schema.ts'] },
+  eslint.configs.recommended,
+  ...tseslint.configs.strictTypeChecked,
+  {
+    languageOptions: {
+      parserOptions: {
+        project: ['./tsconfig.checks.json', './libs/*/tsconfig.json', './apps/*/tsconfig.json'],
+        tsconfigRootDir: import.meta.dirname,
+      },
+    },
+    rules: {
+      '@typescript-eslint/switch-exhaustiveness-check': [
+        'error',
+        { considerDefaultExhaustiveForUnions: true },
+      ],
+      '@typescript-eslint/restrict-template-expressions': [
+        'error',
+        { allowNumber: true, allowBoolean: true },
+      ],
+      // Nest modules and marker classes have no members.
+      '@typescript-eslint/no-extraneous-class': ['error', { allowWithDecorator: true }],
+      '@typescript-eslint/no-unnecessary-condition': ['error', { allowConstantLoopConditions: true }],
+      'no-console': 'error',
+    },
+  },
+  {
+    files: ['**/*.mjs', '**/*.cjs'],
+    languageOptions: {
+      globals: Object.fromEntries(
+        [
+          'process',
+          'console',
+          'URL',
+          'Buffer',
+          'setTimeout',
+          'clearTimeout',
+          'setInterval',
+          'clearInterval',
+          'fetch',
+          'AbortSignal',
+          'performance',
+          'module',
+          'require',
+        ].map((name) => [name, 'readonly']),
+      ),
+    },
+    rules: { 'no-console': 'off' },
+  },
+  { files: ['**/*.cjs'], ...tseslint.configs.disableTypeChecked },
+  { files: ['bench/**', 'seed/**', 'scripts/**'], rules: { 'no-console': 'off' } },
+);

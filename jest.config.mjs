@@ -1,0 +1,48 @@
+// Jest on ESM: swc only strips types, `npm run types` checks them. Two projects:
+//   unit         no I/O, needs nothing running
+//   integration  real PostgreSQL, Redis and SMTP, started once by tests/helpers/global-setup.mjs
+const shared = {
+  rootDir: import.meta.dirname,
+  extensionsToTreatAsEsm: ['.ts'],
+  testEnvironment: 'node',
+  moduleNameMapper: {
+    '^(\\.{1,2}/.*)\\.js$': '$1',
+    '^@studio/([a-z-]+)$': '<rootDir>/libs/$1/src/index.ts',
+  },
+  transform: {
+    '^.+\\.ts$': [
+      '@swc/jest',
+      {
+        jsc: {
+          target: 'es2022',
+          parser: { syntax: 'typescript', decorators: true },
+          transform: { legacyDecorator: true, decoratorMetadata: true, useDefineForClassFields: false },
+        },
+        module: { type: 'es6' },
+      },
+    ],
+  },
+  modulePathIgnorePatterns: ['/dist/', '/.data/'],
+};
+
+/** Files whose tests need the running services. */
+const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|launch)/'];
+
+export default {
+  projects: [
+    {
+      ...shared,
+      displayName: 'unit',
+      testMatch: ['**/*.spec.ts'],
+      testPathIgnorePatterns: ['/node_modules/', ...withServices],
+    },
+    {
+      ...shared,
+      displayName: 'integration',
+      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,launch}/**/*.spec.ts'],
+      testPathIgnorePatterns: ['/node_modules/'],
+      globalSetup: '<rootDir>/tests/helpers/global-setup.mjs',
+      globalTeardown: '<rootDir>/tests/helpers/global-teardown.mjs',
+    },
+  ],
+};
