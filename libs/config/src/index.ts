@@ -1,1 +1,1 @@
-export {};
+export { ConfigError, apiConfig, workerConfig, type ApiConfig, type WorkerConfig } from './config.js';

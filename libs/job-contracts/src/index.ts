@@ -1,1 +1,2 @@
-export {};
+export { type JobContract } from './contract.js';
+export { jobs, type JobName, type JobPayload } from './jobs.js';

@@ -1,0 +1,94 @@
+import { z } from 'zod';
+
+/** The environment is not usable. The message lists names of variables, never their values. */
+export class ConfigError extends Error {
+  override readonly name = 'ConfigError';
+}
+
+const port = z.coerce.number().int().min(0).max(65535);
+const flag = z
+  .enum(['0', '1'])
+  .default('0')
+  .transform((value) => value === '1');
+
+const shared = {
+  NODE_ENV: z.enum(['development', 'test', 'production']).default('development'),
+  DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
+  DATABASE_POOL: z.coerce.number().int().min(1).max(200).default(10),
+  PUBLIC_URL: z.url({ protocol: /^https?$/ }),
+  LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
+  TEST_CLOCK: flag,
+};
+
+const apiEnvironment = z
+  .object({
+    ...shared,
+    API_HOST: z.string().min(1).default('127.0.0.1'),
+    API_PORT: port.default(3000),
+    TOKEN_SECRET: z.string().min(32),
+  })
+  .transform((env) => ({
+    production: env.NODE_ENV === 'production',
+    databaseUrl: env.DATABASE_URL,
+    databasePool: env.DATABASE_POOL,
+    publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
+    logLevel: env.LOG_LEVEL,
+    testClock: env.TEST_CLOCK,
+    host: env.API_HOST,
+    port: env.API_PORT,
+    tokenSecret: env.TOKEN_SECRET,
+  }));
+
+const workerEnvironment = z
+  .object({
+    ...shared,
+    REDIS_URL: z.url({ protocol: /^rediss?$/ }),
+    SMTP_URL: z.url({ protocol: /^smtps?$/ }),
+    MAIL_FROM: z.string().min(3),
+    WORKER_HOST: z.string().min(1).default('127.0.0.1'),
+    WORKER_PORT: port.default(3001),
+    QUEUE_PREFIX: z
+      .string()
+      .regex(/^[a-z0-9-]+$/)
+      .default('studio'),
+  })
+  .transform((env) => ({
+    production: env.NODE_ENV === 'production',
+    databaseUrl: env.DATABASE_URL,
+    databasePool: env.DATABASE_POOL,
+    publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
+    logLevel: env.LOG_LEVEL,
+    redisUrl: env.REDIS_URL,
+    smtpUrl: env.SMTP_URL,
+    mailFrom: env.MAIL_FROM,
+    host: env.WORKER_HOST,
+    port: env.WORKER_PORT,
+    queuePrefix: env.QUEUE_PREFIX,
+  }));
+
+export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;
+export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
+
+/** @throws ConfigError naming each variable that is missing or malformed */
+export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
+  const config = parse(apiEnvironment, env);
+  if (config.production && config.testClock) {
+    throw new ConfigError('TEST_CLOCK: refused when NODE_ENV is production');
+  }
+  return config;
+}
+
+/** @throws ConfigError naming each variable that is missing or malformed */
+export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
+  return parse(workerEnvironment, env);
+}
+
+function parse<T extends object>(schema: z.ZodType<T>, env: NodeJS.ProcessEnv): Readonly<T> {
+  const result = schema.safeParse(env);
+  if (result.success) return Object.freeze(result.data);
+  const names = result.error.issues.map((issue) => {
+    const name = issue.path.join('.');
+    return `${name}: ${env[name] === undefined ? 'is missing' : 'is malformed'}`;
+  });
+  throw new ConfigError(names.join('\n'));
+}

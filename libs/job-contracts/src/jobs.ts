@@ -1,0 +1,12 @@
+import { sendFollowUp } from './send-follow-up.js';
+import { summariseOutcome } from './summarise-outcome.js';
+
+/**
+ * Every job there is. A job is an order; its payload holds ids and a version, never a name, an answer or a
+ * measurement, because Redis keeps it in clear text.
+ */
+export const jobs = { [sendFollowUp.name]: sendFollowUp, [summariseOutcome.name]: summariseOutcome } as const;
+
+type Jobs = typeof jobs;
+export type JobName = keyof Jobs;
+export type JobPayload<Name extends JobName> = NonNullable<Jobs[Name]['payload']>;
