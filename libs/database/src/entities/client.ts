@@ -1,0 +1,52 @@
+import { Column, Entity } from 'typeorm';
+import { RecordedRow } from './columns.js';
+
+@Entity('clients')
+export class Client extends RecordedRow {
+  @Column('text', { name: 'given_name' })
+  givenName: string;
+
+  @Column('text', { name: 'family_name' })
+  familyName: string;
+
+  @Column('text', { nullable: true })
+  email: string | null;
+
+  @Column('text', { nullable: true })
+  phone: string | null;
+
+  @Column('date', { name: 'born_on', nullable: true })
+  bornOn: string | null;
+
+  /** Raised by every change; a change names the version it was made from. */
+  @Column('integer', { default: 1 })
+  version: number;
+}
+
+export const consentKinds = ['data', 'health_data', 'contact'] as const;
+export type ConsentKind = (typeof consentKinds)[number];
+
+/** Consent as it was given: for what, to which wording, when, taken by whom; and its withdrawal. */
+@Entity('client_consents')
+export class ClientConsent extends RecordedRow {
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  @Column('text')
+  kind: ConsentKind;
+
+  @Column('text', { name: 'text_version' })
+  textVersion: string;
+
+  @Column('timestamptz', { name: 'given_at' })
+  givenAt: Date;
+
+  @Column('uuid', { name: 'taken_by' })
+  takenBy: string;
+
+  @Column('timestamptz', { name: 'withdrawn_at', nullable: true })
+  withdrawnAt: Date | null;
+
+  @Column('uuid', { name: 'withdrawal_recorded_by', nullable: true })
+  withdrawalRecordedBy: string | null;
+}

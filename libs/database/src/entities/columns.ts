@@ -1,0 +1,16 @@
+import { Column, PrimaryColumn } from 'typeorm';
+
+/** The two columns every tenant row begins with; `studio_id` leads every key. */
+export abstract class TenantRow {
+  @PrimaryColumn('uuid', { name: 'studio_id' })
+  studioId: string;
+
+  @PrimaryColumn('uuid', { default: () => 'uuidv7()' })
+  id: string;
+}
+
+/** A tenant row that tells when it was written. */
+export abstract class RecordedRow extends TenantRow {
+  @Column('timestamptz', { name: 'created_at', default: () => 'app_now()' })
+  createdAt: Date;
+}

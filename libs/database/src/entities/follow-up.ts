@@ -1,0 +1,107 @@
+import { Column, Entity } from 'typeorm';
+import { RecordedRow } from './columns.js';
+
+export const followUpStates = ['scheduled', 'sent', 'answered', 'cancelled'] as const;
+export type FollowUpState = (typeof followUpStates)[number];
+
+@Entity('follow_ups')
+export class FollowUp extends RecordedRow {
+  @Column('uuid', { name: 'fit_session_id' })
+  fitSessionId: string;
+
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  /** Weeks after the session. */
+  @Column('smallint')
+  week: number;
+
+  @Column('timestamptz', { name: 'due_at' })
+  dueAt: Date;
+
+  @Column('text', { default: 'scheduled' })
+  state: FollowUpState;
+
+  /** SHA-256 of the one-time link's secret, set when the mail is prepared. */
+  @Column('bytea', { name: 'link_hash', nullable: true })
+  linkHash: Buffer | null;
+
+  @Column('timestamptz', { name: 'link_expires_at', nullable: true })
+  linkExpiresAt: Date | null;
+
+  /** RFC 5322 Message-ID, fixed before sending so that a repeat after a crash is recognisable. */
+  @Column('text', { name: 'message_id', nullable: true })
+  messageId: string | null;
+
+  @Column('timestamptz', { name: 'sent_at', nullable: true })
+  sentAt: Date | null;
+
+  @Column('timestamptz', { name: 'answered_at', nullable: true })
+  answeredAt: Date | null;
+
+  /** Pain 0–10, comfort 0–100, numbness, 20-minute power: what the client reported. */
+  @Column('smallint', { nullable: true })
+  pain: number | null;
+
+  @Column('smallint', { nullable: true })
+  comfort: number | null;
+
+  @Column('boolean', { nullable: true })
+  numbness: boolean | null;
+
+  @Column('double precision', { name: 'power_20_min_w', nullable: true })
+  power20MinW: number | null;
+
+  @Column('double precision', { name: 'saddle_height_mm', nullable: true })
+  saddleHeightMm: number | null;
+
+  @Column('uuid', { name: 'screening_id', nullable: true })
+  screeningId: string | null;
+}
+
+/** The state of a session's outcome, worked out by the worker from the record; can be made anew at any time. */
+@Entity('outcome_summaries')
+export class OutcomeSummary extends RecordedRow {
+  @Column('uuid', { name: 'fit_session_id' })
+  fitSessionId: string;
+
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  @Column('timestamptz', { name: 'computed_at' })
+  computedAt: Date;
+
+  /** The follow-up the "after" values come from: the latest answered. */
+  @Column('uuid', { name: 'follow_up_id' })
+  followUpId: string;
+
+  @Column('smallint', { name: 'pain_before', nullable: true })
+  painBefore: number | null;
+
+  @Column('smallint', { name: 'pain_after', nullable: true })
+  painAfter: number | null;
+
+  @Column('smallint', { name: 'comfort_before', nullable: true })
+  comfortBefore: number | null;
+
+  @Column('smallint', { name: 'comfort_after', nullable: true })
+  comfortAfter: number | null;
+
+  @Column('boolean', { name: 'numbness_before', nullable: true })
+  numbnessBefore: boolean | null;
+
+  @Column('boolean', { name: 'numbness_after', nullable: true })
+  numbnessAfter: boolean | null;
+
+  @Column('double precision', { name: 'power_20_min_before_w', nullable: true })
+  power20MinBeforeW: number | null;
+
+  @Column('double precision', { name: 'power_20_min_after_w', nullable: true })
+  power20MinAfterW: number | null;
+
+  @Column('double precision', { name: 'saddle_change_predicted_mm', nullable: true })
+  saddleChangePredictedMm: number | null;
+
+  @Column('double precision', { name: 'saddle_change_left_mm', nullable: true })
+  saddleChangeLeftMm: number | null;
+}

@@ -1,0 +1,25 @@
+import { Column, Entity } from 'typeorm';
+import { RecordedRow } from './columns.js';
+
+export const roles = ['owner', 'fitter', 'front_desk'] as const;
+export type Role = (typeof roles)[number];
+
+@Entity('users')
+export class User extends RecordedRow {
+  /** Lower case. */
+  @Column('text')
+  email: string;
+
+  @Column('text', { name: 'display_name' })
+  displayName: string;
+
+  /** Argon2id, PHC string. */
+  @Column('text', { name: 'password_hash' })
+  passwordHash: string;
+
+  @Column('text', { array: true })
+  roles: Role[];
+
+  @Column('timestamptz', { name: 'disabled_at', nullable: true })
+  disabledAt: Date | null;
+}

@@ -1,0 +1,15 @@
+import type { JobName, JobPayload } from '@studio/job-contracts';
+import type { EntityManager } from 'typeorm';
+import { OutboxRow } from './entities/outbox-row.js';
+
+/**
+ * Order an effect outside PostgreSQL as part of this transaction. The relay hands it to the queue once
+ * `availableAt` (default: now) has come; if the transaction rolls back it never was.
+ */
+export async function orderJob<Name extends JobName>(
+  tx: EntityManager,
+  order: { studioId: string; job: Name; payload: JobPayload<Name>; availableAt?: Date },
+): Promise<void> {
+  const { studioId, job, payload, availableAt } = order;
+  await tx.insert(OutboxRow, { studioId, job, payload, ...(availableAt && { availableAt }) });
+}

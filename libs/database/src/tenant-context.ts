@@ -1,0 +1,10 @@
+import type { Role } from './entities/user.js';
+
+/** Who acts, in which studio, in which request. The first argument of every use case. */
+export interface TenantContext {
+  readonly studioId: string;
+  /** Null for the system itself and for a client who came by a one-time link. */
+  readonly userId: string | null;
+  readonly roles: readonly Role[];
+  readonly requestId: string;
+}

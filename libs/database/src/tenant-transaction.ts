@@ -1,0 +1,44 @@
+import type { DataSource, EntityManager } from 'typeorm';
+import { isRetryable } from './postgres-errors.js';
+import type { TenantContext } from './tenant-context.js';
+import type { TenantReads } from './tenant-reads.js';
+
+const tries = 3;
+
+/** Runs SQL; both a transaction's EntityManager and a `TenantReads` reader are one. */
+export interface SqlRunner {
+  query<Rows>(sql: string, parameters?: unknown[]): Promise<Rows>;
+}
+
+/**
+ * The only way to the tenant tables: a transaction with the studio set for row-level security. One per use case,
+ * opened by services and jobs.
+ */
+export class TenantTransaction {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly reads: TenantReads,
+  ) {}
+
+  /**
+   * Run `work` in a transaction of the context's studio. On a serialization failure or a deadlock the whole work
+   * runs again in a new transaction, so it must have no effect but through `tx`.
+   */
+  async run<T>(ctx: Pick<TenantContext, 'studioId'>, work: (tx: EntityManager) => Promise<T>): Promise<T> {
+    for (let attempt = 1; ; attempt += 1) {
+      try {
+        return await this.dataSource.transaction(async (tx) => {
+          await tx.query(`SELECT set_config('app.studio_id', $1, true)`, [ctx.studioId]);
+          return work(tx);
+        });
+      } catch (error) {
+        if (attempt === tries || !isRetryable(error)) throw error;
+      }
+    }
+  }
+
+  /** A read-only transaction of the studio in a single round trip per query: for hot reads and lists. */
+  async read<T>(ctx: Pick<TenantContext, 'studioId'>, work: (sql: SqlRunner) => Promise<T>): Promise<T> {
+    return this.reads.run(ctx.studioId, work);
+  }
+}
