@@ -1,1 +1,15 @@
-export {};
+import 'reflect-metadata';
+import { apiConfig, ConfigError } from '@studio/config';
+import { createApp } from './create-app.js';
+import { SwaggerModule } from '@nestjs/swagger';
+import { openApiDocument } from './openapi.js';
+
+try {
+  const config = apiConfig(process.env);
+  const app = await createApp(config);
+  SwaggerModule.setup('docs', app, () => openApiDocument(app), { jsonDocumentUrl: 'openapi.json' });
+  await app.listen(config.port, config.host);
+} catch (error) {
+  process.stderr.write(`${error instanceof ConfigError ? error.message : String(error)}\n`);
+  process.exit(1);
+}

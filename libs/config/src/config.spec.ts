@@ -10,7 +10,12 @@ const api = {
 describe('config', () => {
   it('reads the API environment with its defaults, frozen', () => {
     const config = apiConfig(api);
-    expect(config).toMatchObject({ host: '127.0.0.1', port: 3000, publicUrl: 'http://127.0.0.1:3000', testClock: false });
+    expect(config).toMatchObject({
+      host: '127.0.0.1',
+      port: 3000,
+      publicUrl: 'http://127.0.0.1:3000',
+      testClock: false,
+    });
     expect(Object.isFrozen(config)).toBe(true);
   });
 
@@ -26,6 +31,8 @@ describe('config', () => {
   });
 
   it('asks the worker for Redis, SMTP and a sender', () => {
-    expect(() => workerConfig(api)).toThrow(/REDIS_URL: is missing\nSMTP_URL: is missing\nMAIL_FROM: is missing/);
+    expect(() => workerConfig(api)).toThrow(
+      /REDIS_URL: is missing\nSMTP_URL: is missing\nMAIL_FROM: is missing/,
+    );
   });
 });

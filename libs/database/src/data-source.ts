@@ -5,7 +5,11 @@ import { migrations } from './migrations/index.js';
 export const entities = Object.values(entityModule).filter((item) => typeof item === 'function');
 
 /** A connection pool that knows the entities. Migrations run only through `migrate`. */
-export function createDataSource(options: { url: string; poolSize: number; applicationName: string }): DataSource {
+export function createDataSource(options: {
+  url: string;
+  poolSize: number;
+  applicationName: string;
+}): DataSource {
   return new DataSource({
     type: 'postgres',
     url: options.url,

@@ -7,3 +7,11 @@ export { postgresFailure, sqlState, violates, type PostgresFailure } from './pos
 export type { TenantContext } from './tenant-context.js';
 export { TenantReads } from './tenant-reads.js';
 export { TenantTransaction, type SqlRunner } from './tenant-transaction.js';
+export {
+  hashesEqual,
+  newSecret,
+  readTenantToken,
+  secretHash,
+  tenantToken,
+  type TenantToken,
+} from './tenant-token.js';

@@ -8,7 +8,9 @@ export class Foundations1764000000000 implements MigrationInterface {
   }
 
   async down(runner: QueryRunner): Promise<void> {
-    await runner.query('DROP TABLE outbox, audit_entries, refresh_tokens, users, studio_handles, studios, test_clock');
+    await runner.query(
+      'DROP TABLE outbox, audit_entries, refresh_tokens, users, studio_handles, studios, test_clock',
+    );
     await runner.query('DROP FUNCTION announce_outbox(), app_now(), app_studio_id()');
   }
 }

@@ -1,0 +1,22 @@
+import { Module } from '@nestjs/common';
+import { AppointmentsModule } from './features/appointments/appointments.module.js';
+import { CatalogueModule } from './features/catalogue/catalogue.module.js';
+import { ClientsModule } from './features/clients/clients.module.js';
+import { HealthModule } from './features/health/health.module.js';
+import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
+import { StaffModule } from './features/staff/staff.module.js';
+import { TestClockModule } from './features/test-clock/test-clock.module.js';
+
+/** The table of contents. */
+@Module({
+  imports: [
+    HealthModule,
+    SignInsModule,
+    StaffModule,
+    ClientsModule,
+    CatalogueModule,
+    AppointmentsModule,
+    TestClockModule,
+  ],
+})
+export class AppModule {}

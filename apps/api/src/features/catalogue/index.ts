@@ -1,0 +1,1 @@
+export { findService } from './catalogue.queries.js';

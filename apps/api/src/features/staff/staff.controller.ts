@@ -1,0 +1,41 @@
+import { Body, Controller, Get, Post } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import type { TenantContext } from '@studio/database';
+import { Allow, AllowStaff } from '../../http/access.js';
+import { Describe } from '../../http/documentation.js';
+import { Ctx } from '../../http/request-context.js';
+import { CreateStaffRequest, StaffResponse, StudioResponse } from './staff.dto.js';
+import { StaffService } from './staff.service.js';
+
+@ApiTags('Studio')
+@Controller('v1')
+export class StaffController {
+  constructor(private readonly staff: StaffService) {}
+
+  @Get('studio')
+  @AllowStaff()
+  @Describe({ id: 'getStudio', summary: 'The studio of the signed-in person', returns: StudioResponse })
+  studio(@Ctx() ctx: TenantContext): Promise<StudioResponse> {
+    return this.staff.studio(ctx);
+  }
+
+  @Get('staff')
+  @AllowStaff()
+  @Describe({ id: 'listStaff', summary: 'The people of the studio', returns: [StaffResponse] })
+  list(@Ctx() ctx: TenantContext): Promise<StaffResponse[]> {
+    return this.staff.list(ctx);
+  }
+
+  @Post('staff')
+  @Allow('owner')
+  @Describe({
+    id: 'createStaff',
+    summary: 'Add a person to the studio',
+    returns: StaffResponse,
+    status: 201,
+    problems: [400, 409],
+  })
+  create(@Ctx() ctx: TenantContext, @Body() request: CreateStaffRequest): Promise<StaffResponse> {
+    return this.staff.create(ctx, request);
+  }
+}

@@ -1,0 +1,45 @@
+import { applyDecorators, HttpCode } from '@nestjs/common';
+import { ApiExtraModels, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
+import { Problem } from './problem.js';
+
+const meanings: Readonly<Record<number, string>> = {
+  400: 'A field is missing, malformed or unknown; `errors` names it.',
+  401: 'No sign-in, or it has run out.',
+  403: 'The role may not do this.',
+  404: 'No such record in this studio.',
+  409: 'The state of the record does not allow it.',
+  410: 'The link was used, revoked or has run out.',
+  412: 'The record was changed in the meantime.',
+  422: 'Well formed but impossible; `errors` names the input.',
+};
+
+/** Name the problem documents a route answers with. */
+export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorator =>
+  applyDecorators(
+    ApiExtraModels(Problem),
+    ...statuses.map((status) =>
+      ApiResponse({
+        status,
+        description: meanings[status] ?? 'Problem',
+        content: { 'application/problem+json': { schema: { $ref: getSchemaPath(Problem) } } },
+      }),
+    ),
+  );
+
+/** Describe a route: one summary line, its success, and what can go wrong beyond access. */
+export function Describe(options: {
+  id: string;
+  summary: string;
+  description?: string;
+  returns?: (new () => object) | [new () => object];
+  status?: 200 | 201 | 204;
+  problems?: number[];
+}): MethodDecorator {
+  const { id, summary, description, returns, status = returns ? 200 : 204, problems = [] } = options;
+  return applyDecorators(
+    HttpCode(status),
+    ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
+    ApiResponse({ status, description: 'Done.', ...(returns && { type: returns }) }),
+    Problems(...problems),
+  );
+}

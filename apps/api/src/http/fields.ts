@@ -1,0 +1,204 @@
+import { applyDecorators } from '@nestjs/common';
+import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
+import { Transform, Type } from 'class-transformer';
+import {
+  ArrayMaxSize,
+  ArrayMinSize,
+  IsArray,
+  IsBoolean,
+  IsEmail,
+  IsIn,
+  IsInt,
+  IsNumber,
+  IsObject,
+  IsOptional,
+  IsString,
+  IsUUID,
+  Length,
+  Matches,
+  Max,
+  Min,
+  ValidateBy,
+  ValidateNested,
+} from 'class-validator';
+
+/**
+ * One decorator a field: how it is checked on the way in and how the OpenAPI document describes it. A field is
+ * required unless it says `optional`; `nullable` lets null through.
+ */
+export interface FieldOptions {
+  readonly description?: string;
+  readonly example?: unknown;
+  readonly optional?: boolean;
+  readonly nullable?: boolean;
+}
+
+type Check = PropertyDecorator;
+
+function field(options: FieldOptions, schema: ApiPropertyOptions, ...checks: Check[]): Check {
+  const { description, example, optional = false, nullable = false } = options;
+  const api = {
+    ...schema,
+    ...(description !== undefined && { description }),
+    ...(example !== undefined && { example }),
+    ...(nullable && { nullable }),
+    required: !optional,
+  } as ApiPropertyOptions;
+  return applyDecorators(ApiProperty(api), ...checks, ...(optional || nullable ? [IsOptional()] : []));
+}
+
+const trimmed = Transform(({ value }: { value: unknown }) =>
+  typeof value === 'string' ? value.trim() : value,
+);
+
+export function TextField(options: FieldOptions & { min?: number; max?: number } = {}): Check {
+  const { min = 1, max = 200 } = options;
+  return field(
+    options,
+    { type: String, minLength: min, maxLength: max },
+    trimmed,
+    Length(min, max),
+    IsString(),
+    // PostgreSQL's text cannot hold NUL.
+    // eslint-disable-next-line no-control-regex
+    Matches(/^[^\u0000]*$/, { message: 'must not contain the NUL character' }),
+  );
+}
+
+export function EmailField(options: FieldOptions = {}): Check {
+  const lower = Transform(({ value }: { value: unknown }) =>
+    typeof value === 'string' ? value.trim().toLowerCase() : value,
+  );
+  return field(options, { type: String, format: 'email', maxLength: 254 }, lower, IsEmail(), Length(3, 254));
+}
+
+export function UuidField(options: FieldOptions = {}): Check {
+  return field(options, { type: String, format: 'uuid' }, IsUUID('all', { message: 'must be a UUID' }));
+}
+
+export function EnumField<const T extends readonly string[]>(values: T, options: FieldOptions = {}): Check {
+  return field(options, { type: String, enum: [...values] }, IsIn(values));
+}
+
+export function IntField(options: FieldOptions & { min: number; max: number }): Check {
+  const { min, max } = options;
+  return field(options, { type: 'integer', minimum: min, maximum: max }, Max(max), Min(min), IsInt());
+}
+
+export function NumberField(options: FieldOptions & { min: number; max: number }): Check {
+  const { min, max } = options;
+  return field(
+    options,
+    { type: Number, minimum: min, maximum: max },
+    Max(max),
+    Min(min),
+    IsNumber({ allowNaN: false, allowInfinity: false }),
+  );
+}
+
+export function BooleanField(options: FieldOptions = {}): Check {
+  return field(options, { type: Boolean }, IsBoolean());
+}
+
+/** The calendar has the day the text begins with; the form is checked beside it. */
+const onTheCalendar = ValidateBy({
+  name: 'onTheCalendar',
+  validator: {
+    validate: (value: unknown) => {
+      const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})/.exec(String(value)) ?? [];
+      const date = new Date(Date.UTC(Number(year), Number(month) - 1, Number(day)));
+      return date.getUTCMonth() === Number(month) - 1 && date.getUTCDate() === Number(day);
+    },
+    defaultMessage: () => 'must be a day the calendar has',
+  },
+});
+
+/** An instant with its offset (RFC 3339). */
+export function InstantField(options: FieldOptions = {}): Check {
+  return field(
+    { example: '2026-03-02T09:00:00Z', ...options },
+    { type: String, format: 'date-time' },
+    onTheCalendar,
+    Matches(
+      /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d{1,3})?)?(Z|[+-](0\d|1[0-4]):[0-5]\d)$/,
+      {
+        message: 'must be an instant with an offset, like 2026-03-02T09:00:00Z',
+      },
+    ),
+  );
+}
+
+/** A calendar day, like 1984-02-29. */
+export function DayField(options: FieldOptions = {}): Check {
+  return field(
+    { example: '1984-02-29', ...options },
+    { type: String, format: 'date' },
+    onTheCalendar,
+    Matches(/^(19|20)\d{2}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, {
+      message: 'must be a day, like 1984-02-29',
+    }),
+  );
+}
+
+export function NestedField(type: () => new () => object, options: FieldOptions = {}): Check {
+  return field(options, { type }, Type(type), ValidateNested(), IsObject());
+}
+
+export function NestedListField(
+  type: () => new () => object,
+  options: FieldOptions & { min?: number; max: number },
+): Check {
+  const { min = 0, max } = options;
+  return field(
+    options,
+    { type, isArray: true, minItems: min, maxItems: max },
+    Type(type),
+    ValidateNested({ each: true }),
+    ArrayMaxSize(max),
+    ArrayMinSize(min),
+    IsArray(),
+  );
+}
+
+export function NumberListField(
+  options: FieldOptions & { minItems: number; maxItems: number; min: number; max: number },
+): Check {
+  const { minItems, maxItems, min, max } = options;
+  return field(
+    options,
+    { type: [Number], minItems, maxItems },
+    Max(max, { each: true }),
+    Min(min, { each: true }),
+    IsNumber({ allowNaN: false, allowInfinity: false }, { each: true }),
+    ArrayMaxSize(maxItems),
+    ArrayMinSize(minItems),
+    IsArray(),
+  );
+}
+
+export function EnumListField<const T extends readonly string[]>(
+  values: T,
+  options: FieldOptions = {},
+): Check {
+  return field(
+    options,
+    { type: String, enum: [...values], isArray: true, minItems: 1 },
+    IsIn(values, { each: true }),
+    ArrayMaxSize(values.length),
+    ArrayMinSize(1),
+    IsArray(),
+  );
+}
+
+/** A map whose keys are checked by the feature itself. */
+export function MapField(options: FieldOptions = {}): Check {
+  return field(options, { type: 'object', additionalProperties: true }, IsObject());
+}
+
+/** A whole number in the query string. */
+export function QueryIntField(options: FieldOptions & { min: number; max: number }): Check {
+  const number = Transform(({ value }: { value: unknown }) =>
+    typeof value === 'string' && /^-?\d{1,15}$/.test(value) ? Number(value) : value,
+  );
+  return applyDecorators(number, IntField(options));
+}

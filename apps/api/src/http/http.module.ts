@@ -1,0 +1,49 @@
+import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
+import { APP_FILTER, APP_GUARD, APP_PIPE } from '@nestjs/core';
+import type { ApiConfig } from '@studio/config';
+import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { DataSource } from 'typeorm';
+import { AccessGuard } from './access.guard.js';
+import { AccessTokens } from './access-tokens.js';
+import { ProblemFilter } from './problem.filter.js';
+import { validationPipe } from './validation.pipe.js';
+
+export const ApiConfigToken = Symbol('ApiConfig');
+
+/** What every feature stands on: configuration, database, access, validation, problem documents. */
+@Global()
+@Module({})
+export class HttpModule implements OnApplicationShutdown {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly reads: TenantReads,
+  ) {}
+
+  static with(config: ApiConfig): DynamicModule {
+    const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-api' };
+    return {
+      module: HttpModule,
+      providers: [
+        { provide: ApiConfigToken, useValue: config },
+        { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
+        { provide: TenantReads, useFactory: () => new TenantReads(pool) },
+        {
+          provide: TenantTransaction,
+          inject: [DataSource, TenantReads],
+          useFactory: (dataSource: DataSource, reads: TenantReads) =>
+            new TenantTransaction(dataSource, reads),
+        },
+        { provide: AccessTokens, useFactory: () => new AccessTokens(config.tokenSecret) },
+        { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_PIPE, useFactory: validationPipe },
+        { provide: APP_FILTER, useClass: ProblemFilter },
+      ],
+      exports: [ApiConfigToken, DataSource, TenantTransaction, AccessTokens],
+    };
+  }
+
+  async onApplicationShutdown(): Promise<void> {
+    await this.reads.close();
+    if (this.dataSource.isInitialized) await this.dataSource.destroy();
+  }
+}

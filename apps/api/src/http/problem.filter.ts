@@ -1,0 +1,66 @@
+import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
+import { postgresFailure, sqlState } from '@studio/database';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { ApiError, UnknownReference, type Problem } from './problem.js';
+
+/** The one place where an error becomes an answer. */
+@Catch()
+export class ProblemFilter implements ExceptionFilter {
+  catch(error: unknown, host: ArgumentsHost): void {
+    const request = host.switchToHttp().getRequest<FastifyRequest>();
+    const reply = host.switchToHttp().getResponse<FastifyReply>();
+    const problem = problemOf(error, request.id);
+    // A surprise is logged by its kind; messages of databases and libraries can carry personal data.
+    if (problem.status >= 500) request.log.error({ failure: describe(error) }, 'request failed');
+    void reply.status(problem.status).header('content-type', 'application/problem+json').send(problem);
+  }
+}
+
+export function problemOf(error: unknown, requestId: string): Problem {
+  const known = error instanceof ApiError ? error : referenceError(error);
+  if (known) {
+    return {
+      type: typeOf(known.code),
+      title: known.title,
+      status: known.status,
+      code: known.code,
+      ...(known.detail !== undefined && { detail: known.detail }),
+      ...known.extra,
+      requestId,
+    };
+  }
+  const status = statusOf(error);
+  const [code, title] = plainProblems[status] ?? ['internal', 'Something failed on our side'];
+  return { type: typeOf(code), title, status: plainProblems[status] ? status : 500, code, requestId };
+}
+
+/** What Nest and Fastify refuse before a feature sees it. */
+const plainProblems: Readonly<Record<number, readonly [code: string, title: string]>> = {
+  400: ['request.malformed', 'The request cannot be read'],
+  404: ['route.unknown', 'There is no such address'],
+  413: ['request.too-large', 'The body is too large'],
+  415: ['request.media-type', 'The body must be JSON'],
+};
+
+const typeOf = (code: string): string => `urn:fitting-studio:problem:${code}`;
+
+function statusOf(error: unknown): number {
+  if (error instanceof HttpException) return error.getStatus();
+  const { statusCode } = (error ?? {}) as { statusCode?: unknown };
+  return typeof statusCode === 'number' ? statusCode : 500;
+}
+
+/** `appointments_client_id_fkey` speaks of the field `clientId`. */
+function referenceError(error: unknown): ApiError | undefined {
+  const failure = postgresFailure(error);
+  if (failure?.code !== sqlState.foreignKeyViolation || failure.constraint === undefined) return undefined;
+  const column = /_(?<column>[a-z0-9]+_(?:id|by))_fkey$/.exec(failure.constraint)?.groups?.['column'];
+  if (column === undefined) return undefined;
+  return new UnknownReference(column.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase()));
+}
+
+function describe(error: unknown): object {
+  const failure = postgresFailure(error);
+  if (failure) return failure;
+  return error instanceof Error ? { name: error.name, stack: error.stack } : { name: typeof error };
+}

@@ -1,0 +1,108 @@
+import { ApiProperty } from '@nestjs/swagger';
+
+/** Shown beside the field it speaks of. */
+export class FieldProblem {
+  @ApiProperty({
+    description: 'Path of the field in the body, or name of the parameter.',
+    example: 'startsAt',
+  })
+  field: string;
+
+  @ApiProperty({ example: 'must be an instant with an offset, like 2026-03-02T09:00:00Z' })
+  message: string;
+}
+
+/** An RFC 9457 problem document. */
+export class Problem {
+  @ApiProperty({ example: 'urn:fitting-studio:problem:appointments.overlap' })
+  type: string;
+
+  @ApiProperty({ example: 'The time is taken' })
+  title: string;
+
+  @ApiProperty({ example: 409 })
+  status: number;
+
+  @ApiProperty({ description: 'Stable, for programs to act on.', example: 'appointments.overlap' })
+  code: string;
+
+  @ApiProperty({ required: false, example: 'The fitter is booked from 09:00 to 11:00.' })
+  detail?: string;
+
+  @ApiProperty({
+    description: 'The request, as the log names it.',
+    example: '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11',
+  })
+  requestId: string;
+
+  @ApiProperty({ type: [FieldProblem], required: false })
+  errors?: FieldProblem[];
+}
+
+/**
+ * A failure the caller can act on. Each feature derives its own; the status and the code belong to the class.
+ * `extra` members are added to the problem document and must hold no personal data.
+ */
+export abstract class ApiError extends Error {
+  abstract readonly code: string;
+  abstract readonly status: number;
+  /** One short sentence that is the same for every occurrence. */
+  abstract readonly title: string;
+
+  constructor(
+    readonly detail?: string,
+    readonly extra: Readonly<Record<string, unknown>> = {},
+  ) {
+    super(detail ?? new.target.name);
+  }
+}
+
+export class NotFound extends ApiError {
+  readonly code = 'not-found';
+  readonly status = 404;
+  readonly title = 'There is no such record';
+}
+
+export class InvalidRequest extends ApiError {
+  readonly code = 'request.invalid';
+  readonly status = 400;
+  readonly title = 'The request is not valid';
+
+  constructor(errors: FieldProblem[]) {
+    super(undefined, { errors });
+  }
+}
+
+export class NotSignedIn extends ApiError {
+  readonly code = 'access.not-signed-in';
+  readonly status = 401;
+  readonly title = 'Sign in first';
+}
+
+export class NotAllowed extends ApiError {
+  readonly code = 'access.not-allowed';
+  readonly status = 403;
+  readonly title = 'Your role may not do this';
+}
+
+export class UnknownReference extends ApiError {
+  readonly code = 'reference.unknown';
+  readonly status = 422;
+  readonly title = 'A record named in the request does not exist';
+
+  constructor(field: string) {
+    super(undefined, { errors: [{ field, message: 'names no record of this studio' }] });
+  }
+}
+
+export class StaleVersion extends ApiError {
+  readonly code = 'version.stale';
+  readonly status = 412;
+  readonly title = 'Somebody changed the record in the meantime; read it again';
+}
+
+/** The record, or the one answer for "missing" and "another studio's". */
+export function found<T>(record: T | null): T {
+  if (record === null) throw new NotFound();
+  return record;
+}

@@ -1,0 +1,33 @@
+import { ParseUUIDPipe, ValidationPipe } from '@nestjs/common';
+import type { ValidationError } from 'class-validator';
+import { InvalidRequest, NotFound, type FieldProblem } from './problem.js';
+
+/** Bodies and queries: unknown fields are refused, every problem names its field. */
+export const validationPipe = (): ValidationPipe =>
+  new ValidationPipe({
+    transform: true,
+    whitelist: true,
+    forbidNonWhitelisted: true,
+    stopAtFirstError: true,
+    forbidUnknownValues: true,
+    validationError: { target: false, value: false },
+    exceptionFactory: (errors) => new InvalidRequest(errors.flatMap((error) => fieldProblems(error))),
+  });
+
+function fieldProblems(error: ValidationError, prefix = ''): FieldProblem[] {
+  const field = `${prefix}${error.property}`;
+  const own = Object.values(error.constraints ?? {}).map((message) => ({
+    field,
+    message: withoutName(message, error.property),
+  }));
+  return [...own, ...(error.children ?? []).flatMap((child) => fieldProblems(child, `${field}.`))];
+}
+
+/** class-validator begins its messages with the property's name; `field` says it already. */
+function withoutName(message: string, property: string): string {
+  const rest = message.replace(/^property /, '');
+  return rest.startsWith(`${property} `) ? rest.slice(property.length + 1) : rest;
+}
+
+/** A path id that is no UUID names no record. */
+export const idPipe = new ParseUUIDPipe({ exceptionFactory: () => new NotFound() });

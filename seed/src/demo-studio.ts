@@ -1,0 +1,14 @@
+import type { FirstStudio } from './first-studio.js';
+
+/** The invented studio of the demo. Its passwords are public: it is never opened outside a demo. */
+export const demoStudio: FirstStudio = {
+  studioId: '0199d000-0000-7000-8000-000000000001',
+  handle: 'harbour-lane',
+  name: 'Harbour Lane Fitting',
+  timeZone: 'Europe/Copenhagen',
+  owner: {
+    email: 'ines@harbour-lane.example',
+    displayName: 'Ines Okafor',
+    password: 'salt wind over the harbour',
+  },
+};
