@@ -1,1 +1,6 @@
-export {};
+export type { Caution } from './cautions.js';
+export * from './cleats/index.js';
+export { FitMathError, type FitMathErrorCode } from './errors.js';
+export { formulaVersion } from './formula-version.js';
+export * from './leg-chain/index.js';
+export { propagate, type Uncertain } from './uncertainty.js';

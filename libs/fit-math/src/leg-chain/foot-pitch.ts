@@ -1,0 +1,66 @@
+import { radiansOf } from '../angles.js';
+import { FitMathError } from '../errors.js';
+import { requireRange } from '../require-range.js';
+
+/**
+ * How the rider holds the foot over a revolution: angle of the sole to the horizontal, **toe-down positive**, −60–80.
+ * Readings are taken at crank 0° (top), 90°, 180°, 270°; a series holds readings at equal steps from 0°.
+ */
+export type FootPitch =
+  | { readonly kind: 'constant'; readonly pitchDeg: number }
+  | { readonly kind: 'clock'; readonly readingsDeg: readonly [number, number, number, number] }
+  | { readonly kind: 'series'; readonly readingsDeg: readonly number[] };
+
+/**
+ * The foot pitch as a function of the crank angle: periodic, smooth, through every reading.
+ *
+ * Between readings it is the trigonometric polynomial of least degree through them, which has no jump at 360° and
+ * of which four clock readings determine exactly the terms of one and (its cosine part) of two cycles a turn.
+ *
+ * @returns pitch in radians for a crank angle in radians (inside this library only)
+ * @throws FitMathError when a reading is outside −60–80° or a series has fewer than 3 or more than 720 readings
+ * @source trigonometric interpolation at equidistant nodes, Henrici 1979, SIAM Review 21(4):481–527 (citation from
+ *   memory)
+ */
+export function footPitchFunction(pitch: FootPitch): (crankRad: number) => number {
+  if (pitch.kind === 'constant') {
+    const constant = radiansOf(requireRange('footPitch.pitchDeg', pitch.pitchDeg, -60, 80));
+    return () => constant;
+  }
+  const readings = pitch.readingsDeg;
+  if (readings.length < 3 || readings.length > 720) {
+    throw new FitMathError(
+      'input.out-of-range',
+      'footPitch.readingsDeg',
+      'from 3 to 720 readings at equal steps',
+    );
+  }
+  readings.forEach((reading, index) => requireRange(`footPitch.readingsDeg.${index}`, reading, -60, 80));
+  return trigonometricInterpolant(readings.map(radiansOf));
+}
+
+function trigonometricInterpolant(values: readonly number[]): (angle: number) => number {
+  const n = values.length;
+  const highest = Math.floor(n / 2);
+  const cosines: number[] = [];
+  const sines: number[] = [];
+  for (let k = 0; k <= highest; k += 1) {
+    // The mean, and for an even count the highest cosine, carry half the weight of the rest.
+    const weight = (k === 0 || 2 * k === n ? 1 : 2) / n;
+    let cosine = 0;
+    let sine = 0;
+    values.forEach((value, j) => {
+      cosine += value * Math.cos((2 * Math.PI * k * j) / n);
+      sine += value * Math.sin((2 * Math.PI * k * j) / n);
+    });
+    cosines.push(weight * cosine);
+    sines.push(2 * k === n ? 0 : weight * sine);
+  }
+  return (angle) => {
+    let sum = 0;
+    for (let k = 0; k <= highest; k += 1) {
+      sum += (cosines[k] ?? 0) * Math.cos(k * angle) + (sines[k] ?? 0) * Math.sin(k * angle);
+    }
+    return sum;
+  };
+}

@@ -1,0 +1,69 @@
+import { degreesOf, radiansOf } from '../angles.js';
+import { FitMathError } from '../errors.js';
+import { requireRange } from '../require-range.js';
+import { anklePosition, type Point } from './ankle-position.js';
+import { footPitchFunction, type FootPitch } from './foot-pitch.js';
+import { requireLeg, type Leg } from './leg.js';
+
+export interface JointAngles {
+  /** 0 = straight leg. 0–180. */
+  readonly kneeFlexionDeg: number;
+  /** Thigh above the horizontal, knee in front of the hip: −90 (hanging straight down) to 90. */
+  readonly thighElevationDeg: number;
+  /** Between shank and sole, ankle as the corner; smaller = more dorsiflexed. 0–180. */
+  readonly ankleAngleDeg: number;
+}
+
+/**
+ * The three joint angles at one crank angle, the knee on its forward branch.
+ *
+ * @param hip hip joint from the bottom bracket, `x` forward (so negative), `y` up
+ * @param crankDeg 0 = top dead centre, in the pedalling direction
+ * @throws FitMathError `leg.cannot-reach` with the crank angle when hip and ankle are farther apart than the leg is
+ *   long, or nearer than its segments differ
+ * @source law of cosines on hip, knee, ankle
+ * @example jointAngles({ thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120, crankLengthMm: 172.5 },
+ *   { kind: 'constant', pitchDeg: 10 }, { xMm: -237.8, yMm: 777.9 }, 169).kneeFlexionDeg; // 35.0…
+ */
+export function jointAngles(leg: Leg, pitch: FootPitch, hip: Point, crankDeg: number): JointAngles {
+  requireLeg(leg);
+  requireRange('crankDeg', crankDeg, -3600, 3600);
+  const crankRad = radiansOf(crankDeg);
+  const pitchRad = footPitchFunction(pitch)(crankRad);
+  return anglesAt(leg, hip, anklePosition(leg, crankRad, pitchRad), pitchRad, crankDeg);
+}
+
+/** The same from an ankle already placed; for loops over a revolution. */
+export function anglesAt(
+  leg: Leg,
+  hip: Point,
+  ankle: Point,
+  pitchRad: number,
+  crankDeg: number,
+): JointAngles {
+  const { thighMm: t, shankMm: s } = leg;
+  const dx = ankle.xMm - hip.xMm;
+  const dy = ankle.yMm - hip.yMm;
+  const squared = dx * dx + dy * dy;
+  const kneeCosine = (t * t + s * s - squared) / (2 * t * s);
+  if (!(kneeCosine >= -1 && kneeCosine <= 1)) {
+    throw new FitMathError(
+      'leg.cannot-reach',
+      'hip',
+      `hip and ankle between ${Math.abs(t - s).toFixed(0)} and ${(t + s).toFixed(0)} mm apart ` +
+        `(${Math.sqrt(squared).toFixed(0)} mm at crank ${crankDeg.toFixed(0)}°)`,
+    );
+  }
+  const hipCorner = Math.acos(Math.min(1, (t * t + squared - s * s) / (2 * t * Math.sqrt(squared))));
+  // The knee lies forward of the line from hip to ankle.
+  const thigh = Math.atan2(dy, dx) + hipCorner;
+  const kneeX = hip.xMm + t * Math.cos(thigh);
+  const kneeY = hip.yMm + t * Math.sin(thigh);
+  const shankUp = Math.atan2(kneeY - ankle.yMm, kneeX - ankle.xMm);
+  return {
+    kneeFlexionDeg: 180 - degreesOf(Math.acos(kneeCosine)),
+    thighElevationDeg: degreesOf(thigh),
+    // The sole points forward and, toe-down, below the horizontal.
+    ankleAngleDeg: degreesOf(shankUp + pitchRad),
+  };
+}
