@@ -1,1 +1,15 @@
-export {};
+export type { FactId, Facts, YesNo } from './facts.js';
+export { deskNotice, deskNotices, type DeskNotice } from './desk-notice.js';
+export { strictest, type Evaluation, type Finding, type FindingResult } from './evaluate.js';
+export * from './questions/index.js';
+export {
+  activities,
+  routes,
+  type Activity,
+  type Area,
+  type Permission,
+  type PermissionLevel,
+  type Route,
+  type Rule,
+} from './rule.js';
+export { evaluate, rules, ruleSetVersion } from './rule-set.js';
