@@ -3,4 +3,5 @@ export * from './cleats/index.js';
 export { FitMathError, type FitMathErrorCode } from './errors.js';
 export { formulaVersion } from './formula-version.js';
 export * from './leg-chain/index.js';
+export * from './quantities/index.js';
 export { propagate, type Uncertain } from './uncertainty.js';

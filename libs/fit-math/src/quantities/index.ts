@@ -1,0 +1,10 @@
+export {
+  measurementKind,
+  measurementKindIds,
+  measurementKinds,
+  units,
+  type MeasurementKind,
+  type MeasurementKindId,
+  type Unit,
+} from './measurement-kinds.js';
+export { readMeasurement, type ReadMeasurement } from './read-measurement.js';

@@ -1,0 +1,134 @@
+export const lengthUnits = ['mm', 'cm', 'in'] as const;
+export const angleUnits = ['deg'] as const;
+export const units = [...lengthUnits, ...angleUnits] as const;
+export type Unit = (typeof units)[number];
+
+/** What can be measured: between which points, in which unit it is kept, and what is possible and plausible. */
+export interface MeasurementKind {
+  readonly id: string;
+  readonly name: string;
+  /** The two points it runs between, or the angle it is. */
+  readonly definition: string;
+  readonly keptIn: 'mm' | 'deg';
+  readonly sided: boolean;
+  /** Outside: refused. */
+  readonly possible: readonly [number, number];
+  /** Outside: kept with a warning. */
+  readonly plausible: readonly [number, number];
+  readonly plausibleSource: string;
+  /** Standard deviation of one careful reading. House rule; replaced by one's own repeats where they show more. */
+  readonly usualError: number;
+}
+
+const survey = 'mean ± 3 SD, pooled ANSUR II, Gordon et al. 2014, NATICK/TR-15/007';
+const houseRule = 'house rule';
+
+export const measurementKinds = [
+  {
+    id: 'inseam',
+    name: 'Inside leg',
+    definition: 'Floor to crotch, standing, book pressed up firmly.',
+    keptIn: 'mm',
+    sided: false,
+    possible: [400, 1200],
+    plausible: [661, 989],
+    plausibleSource: `crotch height, ${survey}`,
+    usualError: 6,
+  },
+  {
+    id: 'thigh_length',
+    name: 'Thigh',
+    definition: 'Greater trochanter to lateral femoral epicondyle.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [200, 700],
+    plausible: [320, 480],
+    plausibleSource: 'house rule about the ANSUR II means of 379 and 409 mm (landmark height differences)',
+    usualError: 8,
+  },
+  {
+    id: 'shank_length',
+    name: 'Shank',
+    definition: 'Lateral femoral epicondyle to lateral malleolus.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [200, 700],
+    plausible: [330, 500],
+    plausibleSource: 'house rule about the ANSUR II means of 403 and 419 mm (landmark height differences)',
+    usualError: 8,
+  },
+  {
+    id: 'foot_lever',
+    name: 'Foot lever',
+    definition: 'Along the sole, cleat centre back to below the lateral malleolus.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [20, 300],
+    plausible: [70, 190],
+    plausibleSource: houseRule,
+    usualError: 4,
+  },
+  {
+    id: 'ankle_above_spindle',
+    name: 'Ankle above spindle',
+    definition: 'Pedal spindle to lateral malleolus, vertically, sole level.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [30, 250],
+    plausible: [85, 155],
+    plausibleSource: houseRule,
+    usualError: 4,
+  },
+  {
+    id: 'foot_pitch',
+    name: 'Foot pitch near the bottom',
+    definition: 'Sole to the horizontal where the leg is straightest, riding; toe down positive.',
+    keptIn: 'deg',
+    sided: true,
+    possible: [-60, 80],
+    plausible: [-15, 45],
+    plausibleSource: houseRule,
+    usualError: 3,
+  },
+  {
+    id: 'knee_flexion_straightest',
+    name: 'Knee flexion at the straightest point',
+    definition: 'Trochanter, femoral epicondyle, malleolus; 0 is a straight leg; riding.',
+    keptIn: 'deg',
+    sided: true,
+    possible: [5, 120],
+    plausible: [20, 55],
+    plausibleSource: houseRule,
+    usualError: 3,
+  },
+  {
+    id: 'mth1_from_heel',
+    name: 'First metatarsal head',
+    definition: 'Heel end of the shoe to the first metatarsal head, foot in the shoe.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [80, 350],
+    plausible: [155, 245],
+    plausibleSource: `ball-of-foot length, ${survey}, with 0 to 10 mm of shoe behind the heel`,
+    usualError: 3,
+  },
+  {
+    id: 'cleat_from_heel',
+    name: 'Cleat centre',
+    definition: 'Heel end of the shoe to the pedal spindle’s place on the cleat.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [50, 350],
+    plausible: [120, 250],
+    plausibleSource: houseRule,
+    usualError: 1,
+  },
+] as const satisfies readonly MeasurementKind[];
+
+export type MeasurementKindId = (typeof measurementKinds)[number]['id'];
+
+export const measurementKindIds = measurementKinds.map(({ id }) => id);
+
+export function measurementKind(id: MeasurementKindId): MeasurementKind {
+  return measurementKinds.find((kind) => kind.id === id) as MeasurementKind;
+}
