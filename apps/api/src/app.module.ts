@@ -2,7 +2,9 @@ import { Module } from '@nestjs/common';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
+import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { HealthModule } from './features/health/health.module.js';
+import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TestClockModule } from './features/test-clock/test-clock.module.js';
@@ -16,6 +18,8 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ClientsModule,
     CatalogueModule,
     AppointmentsModule,
+    ScreeningsModule,
+    EquipmentModule,
     TestClockModule,
   ],
 })

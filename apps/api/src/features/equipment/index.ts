@@ -1,0 +1,1 @@
+export { findBike, findShoe } from './equipment.queries.js';

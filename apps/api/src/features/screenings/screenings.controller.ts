@@ -1,0 +1,90 @@
+import { Body, Controller, Get, Param, Post } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import type { TenantContext } from '@studio/database';
+import { Allow, AllowStaff } from '../../http/access.js';
+import { Describe } from '../../http/documentation.js';
+import { Ctx } from '../../http/request-context.js';
+import { idPipe } from '../../http/validation.pipe.js';
+import {
+  ClearRequest,
+  CreateScreeningRequest,
+  DeskNoticeResponse,
+  QuestionSetResponse,
+  ScreeningResponse,
+} from './screenings.dto.js';
+import { ScreeningsService } from './screenings.service.js';
+
+@ApiTags('Screening')
+@Controller('v1')
+export class ScreeningsController {
+  constructor(private readonly screenings: ScreeningsService) {}
+
+  @Get('question-sets')
+  @AllowStaff()
+  @Describe({ id: 'listQuestionSets', summary: 'The question sets in use', returns: [QuestionSetResponse] })
+  questionSets(): QuestionSetResponse[] {
+    return this.screenings.questionSets();
+  }
+
+  @Post('clients/:clientId/screenings')
+  @AllowStaff()
+  @Describe({
+    id: 'createScreening',
+    summary: "Hand in a client's answers",
+    description:
+      'The answers are judged by the rules in force and kept with their version. Needs the consent `health_data`. ' +
+      'The answer tells only what the front desk may know.',
+    returns: DeskNoticeResponse,
+    status: 201,
+    problems: [400, 404, 409, 422],
+  })
+  create(
+    @Ctx() ctx: TenantContext,
+    @Param('clientId', idPipe) clientId: string,
+    @Body() request: CreateScreeningRequest,
+  ): Promise<DeskNoticeResponse> {
+    return this.screenings.create(ctx, clientId, request);
+  }
+
+  @Get('clients/:clientId/screenings')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'listScreenings',
+    summary: "A client's screenings with their findings, newest first",
+    description: 'Health data: every reading is kept in the audit log.',
+    returns: [ScreeningResponse],
+    problems: [404],
+  })
+  list(@Ctx() ctx: TenantContext, @Param('clientId', idPipe) clientId: string): Promise<ScreeningResponse[]> {
+    return this.screenings.list(ctx, clientId);
+  }
+
+  @Get('clients/:clientId/desk-notice')
+  @AllowStaff()
+  @Describe({
+    id: 'getDeskNotice',
+    summary: 'What the front desk is told: bookable, a call is needed, or not before clearance',
+    returns: DeskNoticeResponse,
+    problems: [404],
+  })
+  notice(@Ctx() ctx: TenantContext, @Param('clientId', idPipe) clientId: string): Promise<DeskNoticeResponse> {
+    return this.screenings.notice(ctx, clientId);
+  }
+
+  @Post('screenings/:screeningId/clearance')
+  @Allow('fitter')
+  @Describe({
+    id: 'clearScreening',
+    summary: 'Record that a clinician cleared what a screening found, and why',
+    returns: ScreeningResponse,
+    status: 201,
+    problems: [400, 404, 409],
+  })
+  clear(
+    @Ctx() ctx: TenantContext,
+    @Param('screeningId', idPipe) screeningId: string,
+    @Body() request: ClearRequest,
+  ): Promise<ScreeningResponse> {
+    return this.screenings.clear(ctx, screeningId, request);
+  }
+}

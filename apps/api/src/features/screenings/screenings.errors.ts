@@ -1,0 +1,40 @@
+import type { AnswerProblem } from '@studio/clinical-flags';
+import { ApiError } from '../../http/problem.js';
+
+export class UnknownQuestionSet extends ApiError {
+  readonly code = 'screenings.question-set-unknown';
+  readonly status = 422;
+  readonly title = 'There is no such question set in that version';
+
+  constructor() {
+    super(undefined, { errors: [{ field: 'questionSet', message: 'names no set in that version' }] });
+  }
+}
+
+export class AnswersInvalid extends ApiError {
+  readonly code = 'screenings.answers-invalid';
+  readonly status = 422;
+  readonly title = 'Some answers cannot be taken';
+
+  constructor(problems: AnswerProblem[]) {
+    super(undefined, {
+      errors: problems.map(({ question, message }) => ({ field: `answers.${question}`, message })),
+    });
+  }
+}
+
+export class NothingToClear extends ApiError {
+  readonly code = 'screenings.nothing-to-clear';
+  readonly status = 409;
+  readonly title = 'This screening holds nothing that needs a clearance, or has one already';
+}
+
+export class NotPermitted extends ApiError {
+  readonly code = 'screenings.not-permitted';
+  readonly status = 409;
+  readonly title = 'The screening in force does not allow it';
+
+  constructor(detail: string, extra: { screeningId?: string; rules?: string[]; openQuestions?: string[] } = {}) {
+    super(detail, extra);
+  }
+}
