@@ -3,6 +3,8 @@ import { AppointmentsModule } from './features/appointments/appointments.module.
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
+import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
+import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
@@ -20,6 +22,8 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AppointmentsModule,
     ScreeningsModule,
     EquipmentModule,
+    FitSessionsModule,
+    FollowUpsModule,
     TestClockModule,
   ],
 })

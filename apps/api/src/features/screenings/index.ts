@@ -4,6 +4,7 @@ import { permissionInForce } from './permission-in-force.js';
 import { NotPermitted } from './screenings.errors.js';
 import { listScreenings } from './screenings.queries.js';
 
+export { QuestionSetResponse } from './screenings.dto.js';
 export { screen } from './screen.js';
 
 /**

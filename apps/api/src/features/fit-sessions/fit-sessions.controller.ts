@@ -1,0 +1,179 @@
+import { Body, Controller, Get, Param, ParseEnumPipe, Post, Put, Query } from '@nestjs/common';
+import { ApiParam, ApiTags } from '@nestjs/swagger';
+import type { TenantContext } from '@studio/database';
+import { Allow } from '../../http/access.js';
+import { Describe } from '../../http/documentation.js';
+import { NotFound } from '../../http/problem.js';
+import { Ctx } from '../../http/request-context.js';
+import { idPipe } from '../../http/validation.pipe.js';
+import { ChooseOptionRequest, CleatPlanResponse, PlanCleatRequest } from './cleat-plan.dto.js';
+import { CleatPlansService } from './cleat-plans.service.js';
+import {
+  AmendmentRequest,
+  BaselineRequest,
+  FitSessionPage,
+  FitSessionResponse,
+  ListSessionsQuery,
+  MeasurementRequest,
+  MeasurementResponse,
+  OpenSessionRequest,
+  PositionRequest,
+  stages,
+  type Stage,
+} from './fit-sessions.dto.js';
+import { FitSessionsService } from './fit-sessions.service.js';
+
+const stagePipe = new ParseEnumPipe({ found: 'found', left: 'left' }, { exceptionFactory: () => new NotFound() });
+
+@ApiTags('Fit sessions')
+@Controller('v1')
+@Allow('owner', 'fitter')
+export class FitSessionsController {
+  constructor(
+    private readonly sessions: FitSessionsService,
+    private readonly plans: CleatPlansService,
+  ) {}
+
+  @Post('fit-sessions')
+  @Allow('fitter')
+  @Describe({
+    id: 'openFitSession',
+    summary: "Open the record of a visit for one of the client's bikes",
+    description: '409 `screenings.not-permitted` while a finding that forbids riding is not cleared, or nothing was screened.',
+    returns: FitSessionResponse,
+    status: 201,
+    problems: [400, 404, 409, 422],
+  })
+  open(@Ctx() ctx: TenantContext, @Body() request: OpenSessionRequest): Promise<FitSessionResponse> {
+    return this.sessions.open(ctx, request);
+  }
+
+  @Get('fit-sessions')
+  @Describe({ id: 'listFitSessions', summary: "A client's sessions", returns: FitSessionPage, problems: [400] })
+  list(@Ctx() ctx: TenantContext, @Query() query: ListSessionsQuery): Promise<FitSessionPage> {
+    return this.sessions.list(ctx, query);
+  }
+
+  @Get('fit-sessions/:fitSessionId')
+  @Describe({ id: 'getFitSession', summary: 'A session with all its parts', returns: FitSessionResponse, problems: [404] })
+  get(@Ctx() ctx: TenantContext, @Param('fitSessionId', idPipe) id: string): Promise<FitSessionResponse> {
+    return this.sessions.get(ctx, id);
+  }
+
+  @Put('fit-sessions/:fitSessionId/baseline')
+  @Allow('fitter')
+  @Describe({
+    id: 'putBaseline',
+    summary: 'How the rider is before anything is changed',
+    returns: FitSessionResponse,
+    problems: [400, 404, 409],
+  })
+  putBaseline(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) id: string,
+    @Body() request: BaselineRequest,
+  ): Promise<FitSessionResponse> {
+    return this.sessions.putBaseline(ctx, id, request);
+  }
+
+  @Post('fit-sessions/:fitSessionId/measurements')
+  @Allow('fitter')
+  @Describe({
+    id: 'addMeasurement',
+    summary: 'Record one to five readings of one thing',
+    description: 'Impossible values are refused with 422; implausible ones are kept with a warning.',
+    returns: MeasurementResponse,
+    status: 201,
+    problems: [400, 404, 409, 422],
+  })
+  measure(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) id: string,
+    @Body() request: MeasurementRequest,
+  ): Promise<MeasurementResponse> {
+    return this.sessions.measure(ctx, id, request);
+  }
+
+  @Put('fit-sessions/:fitSessionId/positions/:stage')
+  @Allow('fitter')
+  @ApiParam({ name: 'stage', enum: stages })
+  @Describe({
+    id: 'putPosition',
+    summary: 'The position as found or as left',
+    returns: FitSessionResponse,
+    problems: [400, 404, 409],
+  })
+  putPosition(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) id: string,
+    @Param('stage', stagePipe) stage: Stage,
+    @Body() request: PositionRequest,
+  ): Promise<FitSessionResponse> {
+    return this.sessions.putPosition(ctx, id, stage, request);
+  }
+
+  @Post('fit-sessions/:fitSessionId/cleat-plans')
+  @Allow('fitter')
+  @Describe({
+    id: 'planCleat',
+    summary: 'Work out how far back the cleat can go, and what saddle, bars, knee and calf do then',
+    description:
+      "From this session's measurements of that side, its shoe and its bike. 422 names what is not measured yet, or " +
+      'the input that makes the geometry impossible.',
+    returns: CleatPlanResponse,
+    status: 201,
+    problems: [400, 404, 409, 422],
+  })
+  plan(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) id: string,
+    @Body() request: PlanCleatRequest,
+  ): Promise<CleatPlanResponse> {
+    return this.plans.plan(ctx, id, request);
+  }
+
+  @Post('cleat-plans/:cleatPlanId/choice')
+  @Allow('fitter')
+  @Describe({
+    id: 'chooseCleatOption',
+    summary: 'Say which option of a plan is carried out, and why',
+    returns: CleatPlanResponse,
+    problems: [400, 404, 409],
+  })
+  choose(
+    @Ctx() ctx: TenantContext,
+    @Param('cleatPlanId', idPipe) id: string,
+    @Body() request: ChooseOptionRequest,
+  ): Promise<CleatPlanResponse> {
+    return this.plans.choose(ctx, id, request);
+  }
+
+  @Post('fit-sessions/:fitSessionId/sign-off')
+  @Allow('fitter')
+  @Describe({
+    id: 'signFitSession',
+    summary: 'Sign the record: it is final from then on, and the follow-ups are scheduled',
+    returns: FitSessionResponse,
+    problems: [404, 409],
+  })
+  sign(@Ctx() ctx: TenantContext, @Param('fitSessionId', idPipe) id: string): Promise<FitSessionResponse> {
+    return this.sessions.sign(ctx, id);
+  }
+
+  @Post('fit-sessions/:fitSessionId/amendments')
+  @Allow('fitter')
+  @Describe({
+    id: 'amendFitSession',
+    summary: 'Add a correction beside a signed record',
+    returns: FitSessionResponse,
+    status: 201,
+    problems: [400, 404, 409],
+  })
+  amend(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) id: string,
+    @Body() request: AmendmentRequest,
+  ): Promise<FitSessionResponse> {
+    return this.sessions.amend(ctx, id, request);
+  }
+}

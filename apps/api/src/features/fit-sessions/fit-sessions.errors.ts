@@ -1,0 +1,64 @@
+import type { FitMathError } from '@studio/fit-math';
+import { ApiError } from '../../http/problem.js';
+
+export class SessionSigned extends ApiError {
+  readonly code = 'fit-sessions.signed';
+  readonly status = 409;
+  readonly title = 'The session is signed and final; add an amendment instead';
+}
+
+export class SessionNotSigned extends ApiError {
+  readonly code = 'fit-sessions.not-signed';
+  readonly status = 409;
+  readonly title = 'The session is still open; change it directly';
+}
+
+export class SessionIncomplete extends ApiError {
+  readonly code = 'fit-sessions.incomplete';
+  readonly status = 409;
+  readonly title = 'Something is missing before the session can be signed';
+
+  constructor(missing: string[]) {
+    super(`Missing: ${missing.join(', ')}.`, { missing });
+  }
+}
+
+export class MeasurementsMissing extends ApiError {
+  readonly code = 'fit-sessions.measurements-missing';
+  readonly status = 422;
+  readonly title = 'Measure first what the plan is computed from';
+
+  constructor(kinds: readonly string[]) {
+    super(undefined, {
+      errors: kinds.map((kind) => ({ field: kind, message: 'is not measured in this session on this side' })),
+    });
+  }
+}
+
+/** A value or a geometry that cannot be; names the input. */
+export class ImpossibleGeometry extends ApiError {
+  readonly code: string;
+  readonly status = 422;
+  readonly title = 'That cannot be';
+
+  constructor(cause: FitMathError) {
+    super(undefined, { errors: [{ field: cause.field, message: `allowed: ${cause.allowed}` }] });
+    this.code = `fit-math.${cause.code}`;
+  }
+}
+
+export class WrongSide extends ApiError {
+  readonly code = 'fit-sessions.side';
+  readonly status = 422;
+  readonly title = 'The measurement and the side do not go together';
+
+  constructor(sided: boolean) {
+    super(undefined, { errors: [{ field: 'side', message: sided ? 'is needed for this kind' : 'must be left out for this kind' }] });
+  }
+}
+
+export class OptionNotFeasible extends ApiError {
+  readonly code = 'fit-sessions.option-not-feasible';
+  readonly status = 409;
+  readonly title = 'The plan does not offer that for this shoe';
+}

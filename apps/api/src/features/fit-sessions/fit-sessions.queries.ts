@@ -1,0 +1,120 @@
+import { Amendment, Baseline, FitSession, Measurement, Position, type SqlRunner } from '@studio/database';
+import type { EntityManager } from 'typeorm';
+import { toCleatPlan, type CleatPlanRecord } from './cleat-plan.dto.js';
+import type { FitSessionLine, FitSessionResponse } from './fit-sessions.dto.js';
+
+interface Key {
+  studioId: string;
+  id: string;
+}
+
+const utc = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
+
+/** Rows of a part as a JSON array in order of writing. */
+const partsOf = (table: string, fields: Record<string, string>): string => `coalesce((
+  SELECT json_agg(json_build_object(${Object.entries(fields)
+    .map(([name, column]) => `'${name}', ${column}`)
+    .join(', ')}) ORDER BY p.id)
+    FROM ${table} p WHERE p.studio_id = s.studio_id AND p.fit_session_id = s.id), '[]')`;
+
+const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bikeId", s.shoe_id AS "shoeId",
+    s.appointment_id AS "appointmentId", s.fitter_id AS "fitterId", s.screening_id AS "screeningId",
+    ${utc('s.created_at')} AS "openedAt", ${utc('s.signed_at')} AS "signedAt", s.content_hash AS "contentHash",
+    ${partsOf('baselines', { pain: 'pain', comfort: 'comfort', numbness: 'numbness', power20MinW: 'power_20_min_w' })}
+      -> 0 AS baseline,
+    ${partsOf('measurements', {
+      id: 'id',
+      kind: 'kind',
+      side: 'side',
+      method: 'method',
+      repeats: 'repeats',
+      unit: 'unit',
+      mean: 'mean',
+      error: 'error',
+      warning: 'warning',
+    })} AS measurements,
+    ${partsOf('positions', {
+      stage: 'stage',
+      saddleHeightMm: 'saddle_height_mm',
+      saddleSetbackMm: 'saddle_setback_mm',
+      barDropMm: 'bar_drop_mm',
+      barReachMm: 'bar_reach_mm',
+      cleatBehindMth1LeftMm: 'cleat_behind_mth1_left_mm',
+      cleatBehindMth1RightMm: 'cleat_behind_mth1_right_mm',
+    })} AS positions,
+    ${partsOf('cleat_plans', {
+      id: 'id',
+      side: 'side',
+      result: 'result',
+      chosenWay: 'chosen_option',
+      chosenBecause: 'chosen_because',
+    })} AS "cleatPlans",
+    ${partsOf('amendments', { text: 'text', writtenBy: 'written_by', createdAt: utc('p.created_at') })} AS amendments,
+    ${partsOf('follow_ups', { id: 'id', week: 'week', dueAt: utc('p.due_at'), state: 'state' })} AS "followUps"
+  FROM fit_sessions s WHERE s.studio_id = $1 AND s.id = $2`;
+
+export async function findFitSession(sql: SqlRunner, key: Key): Promise<FitSessionResponse | null> {
+  const rows = await sql.query<(Omit<FitSessionResponse, 'cleatPlans'> & { cleatPlans: CleatPlanRecord[] })[]>(
+    wholeSession,
+    [key.studioId, key.id],
+  );
+  const row = rows[0];
+  return row ? { ...row, cleatPlans: row.cleatPlans.map(toCleatPlan) } : null;
+}
+
+export function listFitSessions(
+  sql: SqlRunner,
+  page: { studioId: string; clientId: string; after: string | null; limit: number },
+): Promise<FitSessionLine[]> {
+  return sql.query<FitSessionLine[]>(
+    `SELECT id, bike_id AS "bikeId", ${utc('created_at')} AS "openedAt", ${utc('signed_at')} AS "signedAt"
+       FROM fit_sessions
+      WHERE studio_id = $1 AND client_id = $2 AND ($3::uuid IS NULL OR id > $3)
+      ORDER BY id LIMIT $4`,
+    [page.studioId, page.clientId, page.after, page.limit],
+  );
+}
+
+export async function insertFitSession(
+  tx: EntityManager,
+  row: Pick<FitSession, 'studioId' | 'clientId' | 'bikeId' | 'shoeId' | 'appointmentId' | 'fitterId' | 'screeningId'>,
+): Promise<string> {
+  const { identifiers } = await tx.insert(FitSession, row);
+  return (identifiers[0] as { id: string }).id;
+}
+
+/** Locked, so that a signature waits for what is being written and the other way round. */
+export function findSessionForUpdate(tx: EntityManager, key: Key): Promise<FitSession | null> {
+  return tx.findOne(FitSession, { where: key, lock: { mode: 'pessimistic_write' } });
+}
+
+export async function signSession(
+  tx: EntityManager,
+  key: Key,
+  signature: { signedBy: string; signedAt: Date; contentHash: string },
+): Promise<void> {
+  await tx.update(FitSession, key, signature);
+}
+
+type Part<T> = Omit<T, 'id' | 'createdAt'>;
+
+export async function putBaseline(tx: EntityManager, row: Part<Baseline>): Promise<void> {
+  await tx.upsert(Baseline, row, ['studioId', 'fitSessionId']);
+}
+
+export async function putPosition(tx: EntityManager, row: Part<Position>): Promise<void> {
+  await tx.upsert(Position, row, ['studioId', 'fitSessionId', 'stage']);
+}
+
+export async function insertMeasurement(tx: EntityManager, row: Part<Measurement>): Promise<Measurement> {
+  return tx.save(tx.create(Measurement, row));
+}
+
+export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<void> {
+  await tx.insert(Amendment, row);
+}
+
+export async function readClock(sql: SqlRunner): Promise<Date> {
+  const [row] = await sql.query<[{ now: Date }]>('SELECT app_now() AS now');
+  return row.now;
+}

@@ -1,0 +1,1 @@
+export { scheduleFollowUps } from './schedule-follow-ups.js';

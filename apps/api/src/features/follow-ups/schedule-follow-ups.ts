@@ -1,0 +1,20 @@
+import { orderJob, type TenantContext } from '@studio/database';
+import type { EntityManager } from 'typeorm';
+import { followUpInstant, followUpWeeks } from './follow-up-times.js';
+import { getStudio, insertFollowUp } from './follow-ups.queries.js';
+
+/** Promise the follow-ups of a session: each a row, and in the same transaction the order to send it when due. */
+export async function scheduleFollowUps(
+  tx: EntityManager,
+  ctx: TenantContext,
+  session: { fitSessionId: string; clientId: string; sessionAt: Date },
+): Promise<void> {
+  const { studioId } = ctx;
+  const { fitSessionId, clientId, sessionAt } = session;
+  const { timeZone } = await getStudio(tx, studioId);
+  for (const week of followUpWeeks) {
+    const dueAt = followUpInstant(sessionAt, week, timeZone);
+    const followUpId = await insertFollowUp(tx, { studioId, fitSessionId, clientId, week, dueAt });
+    await orderJob(tx, { studioId, job: 'send-follow-up', payload: { followUpId }, availableAt: dueAt });
+  }
+}
