@@ -1,1 +1,1 @@
-export {};
+export { pairedMeanChange, type Pair, type PairedMeanChange } from './paired-mean-change.js';
