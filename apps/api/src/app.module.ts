@@ -6,6 +6,7 @@ import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
+import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
@@ -24,6 +25,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     EquipmentModule,
     FitSessionsModule,
     FollowUpsModule,
+    OutcomesModule,
     TestClockModule,
   ],
 })

@@ -15,7 +15,13 @@ export class EquipmentController {
   constructor(private readonly equipment: EquipmentService) {}
 
   @Post('bikes')
-  @Describe({ id: 'createBike', summary: "Record one of the client's bikes", returns: BikeResponse, status: 201, problems: [400, 404] })
+  @Describe({
+    id: 'createBike',
+    summary: "Record one of the client's bikes",
+    returns: BikeResponse,
+    status: 201,
+    problems: [400, 404],
+  })
   createBike(
     @Ctx() ctx: TenantContext,
     @Param('clientId', idPipe) clientId: string,

@@ -9,7 +9,12 @@ export class CreateBikeRequest {
   @NumberField({ min: 80, max: 250, example: 172.5 })
   crankLengthMm: number;
 
-  @NumberField({ min: 50, max: 90, description: 'Direction the saddle moves in, to the horizontal.', example: 73 })
+  @NumberField({
+    min: 50,
+    max: 90,
+    description: 'Direction the saddle moves in, to the horizontal.',
+    example: 73,
+  })
   seatTubeAngleDeg: number;
 }
 
@@ -28,10 +33,20 @@ export class CreateShoeRequest {
   @EnumField(holePatterns)
   holePattern: HolePattern;
 
-  @NumberField({ min: 50, max: 400, description: 'Cleat centre at the front end of the slots, from the heel end of the shoe.', example: 212 })
+  @NumberField({
+    min: 50,
+    max: 400,
+    description: 'Cleat centre at the front end of the slots, from the heel end of the shoe.',
+    example: 212,
+  })
   slotFrontFromHeelMm: number;
 
-  @NumberField({ min: 50, max: 400, description: 'Cleat centre at the rear end of the slots, from the heel end of the shoe.', example: 197 })
+  @NumberField({
+    min: 50,
+    max: 400,
+    description: 'Cleat centre at the rear end of the slots, from the heel end of the shoe.',
+    example: 197,
+  })
   slotRearFromHeelMm: number;
 
   @BooleanField({ description: 'The sole is cut through by a channel under the arch.', example: false })

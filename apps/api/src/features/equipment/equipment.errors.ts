@@ -8,7 +8,10 @@ export class SlotsOutOfOrder extends ApiError {
   constructor() {
     super(undefined, {
       errors: [
-        { field: 'slotFrontFromHeelMm', message: 'must be in front of slotRearFromHeelMm and within the shoe' },
+        {
+          field: 'slotFrontFromHeelMm',
+          message: 'must be in front of slotRearFromHeelMm and within the shoe',
+        },
       ],
     });
   }

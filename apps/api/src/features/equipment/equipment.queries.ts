@@ -21,7 +21,10 @@ export function findBike(tx: EntityManager, key: OfClient & { id: string }): Pro
   return tx.findOneBy(Bike, key);
 }
 
-export function insertShoe(tx: EntityManager, row: OfClient & Omit<Shoe, keyof OfClient | 'id' | 'createdAt'>): Promise<Shoe> {
+export function insertShoe(
+  tx: EntityManager,
+  row: OfClient & Omit<Shoe, keyof OfClient | 'id' | 'createdAt'>,
+): Promise<Shoe> {
   return tx.save(tx.create(Shoe, row));
 }
 

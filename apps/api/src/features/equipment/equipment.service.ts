@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import { recordAudit, TenantTransaction, violates, type Bike, type Shoe, type TenantContext } from '@studio/database';
+import {
+  recordAudit,
+  TenantTransaction,
+  violates,
+  type Bike,
+  type Shoe,
+  type TenantContext,
+} from '@studio/database';
 import { requireClient } from '../clients/index.js';
 import type { BikeResponse, CreateBikeRequest, CreateShoeRequest, ShoeResponse } from './equipment.dto.js';
 import { SlotsOutOfOrder } from './equipment.errors.js';

@@ -28,7 +28,8 @@ export function cleatPlanInput(
   const newest = new Map(measurements.filter((item) => item.side === side).map((item) => [item.kind, item]));
   const missing = needed.filter((kind) => !newest.has(kind));
   if (missing.length > 0) throw new MeasurementsMissing(missing);
-  const measured = (kind: (typeof needed)[number]): MeasurementResponse => newest.get(kind) as MeasurementResponse;
+  const measured = (kind: (typeof needed)[number]): MeasurementResponse =>
+    newest.get(kind) as MeasurementResponse;
 
   return {
     shoe: {

@@ -72,7 +72,11 @@ export class CleatOptionResponse {
   @ApiProperty()
   straightestAfter: StraightestResponse;
 
-  @ApiProperty({ type: StraightestResponse, nullable: true, description: 'If the saddle stayed; null: the leg would not reach.' })
+  @ApiProperty({
+    type: StraightestResponse,
+    nullable: true,
+    description: 'If the saddle stayed; null: the leg would not reach.',
+  })
   straightestWithSaddleKept: StraightestResponse | null;
 
   @ApiProperty({ description: "How much of the calf's holding load is left, as a ratio.", example: 0.81 })
@@ -124,6 +128,12 @@ export interface CleatPlanRecord {
   chosenBecause: string | null;
 }
 
-export function toCleatPlan({ id, side, result, chosenWay, chosenBecause }: CleatPlanRecord): CleatPlanResponse {
+export function toCleatPlan({
+  id,
+  side,
+  result,
+  chosenWay,
+  chosenBecause,
+}: CleatPlanRecord): CleatPlanResponse {
   return { id, side, ...result, chosenWay, chosenBecause };
 }

@@ -5,14 +5,26 @@ import type { CleatPlanRecord } from './cleat-plan.dto.js';
 
 export async function insertCleatPlan(
   tx: EntityManager,
-  row: { studioId: string; fitSessionId: string; side: 'left' | 'right'; inputs: CleatPlanInput; result: CleatPlan },
+  row: {
+    studioId: string;
+    fitSessionId: string;
+    side: 'left' | 'right';
+    inputs: CleatPlanInput;
+    result: CleatPlan;
+  },
 ): Promise<CleatPlanRecord> {
-  const { identifiers } = await tx.insert(CleatPlanRow, { ...row, formulaVersion: row.result.formulaVersion });
+  const { identifiers } = await tx.insert(CleatPlanRow, {
+    ...row,
+    formulaVersion: row.result.formulaVersion,
+  });
   const { id } = identifiers[0] as { id: string };
   return { id, side: row.side, result: row.result, chosenWay: null, chosenBecause: null };
 }
 
-export function findCleatPlan(tx: EntityManager, key: { studioId: string; id: string }): Promise<CleatPlanRow | null> {
+export function findCleatPlan(
+  tx: EntityManager,
+  key: { studioId: string; id: string },
+): Promise<CleatPlanRow | null> {
   return tx.findOneBy(CleatPlanRow, key);
 }
 

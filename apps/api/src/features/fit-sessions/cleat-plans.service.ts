@@ -4,7 +4,12 @@ import { cleatPlan, cleatWays, FitMathError, type CleatPlan } from '@studio/fit-
 import { found } from '../../http/problem.js';
 import { findBike, findShoe } from '../equipment/index.js';
 import { requirePermission } from '../screenings/index.js';
-import { toCleatPlan, type ChooseOptionRequest, type CleatPlanResponse, type PlanCleatRequest } from './cleat-plan.dto.js';
+import {
+  toCleatPlan,
+  type ChooseOptionRequest,
+  type CleatPlanResponse,
+  type PlanCleatRequest,
+} from './cleat-plan.dto.js';
 import { cleatPlanInput } from './cleat-plan-input.js';
 import * as queries from './cleat-plans.queries.js';
 import { ImpossibleGeometry, OptionNotFeasible } from './fit-sessions.errors.js';
@@ -15,14 +20,26 @@ import { whileOpen } from './while-open.js';
 export class CleatPlansService {
   constructor(private readonly transaction: TenantTransaction) {}
 
-  async plan(ctx: TenantContext, fitSessionId: string, { side }: PlanCleatRequest): Promise<CleatPlanResponse> {
+  async plan(
+    ctx: TenantContext,
+    fitSessionId: string,
+    { side }: PlanCleatRequest,
+  ): Promise<CleatPlanResponse> {
     const { studioId } = ctx;
     return whileOpen(this.transaction, ctx, fitSessionId, async (tx) => {
-      const { clientId, bikeId, shoeId, measurements } = found(await findFitSession(tx, { studioId, id: fitSessionId }));
+      const { clientId, bikeId, shoeId, measurements } = found(
+        await findFitSession(tx, { studioId, id: fitSessionId }),
+      );
       const bike = found(await findBike(tx, { studioId, clientId, id: bikeId }));
       const shoe = found(await findShoe(tx, { studioId, clientId, id: shoeId }));
       const inputs = cleatPlanInput(side, measurements, bike, shoe);
-      const plan = await queries.insertCleatPlan(tx, { studioId, fitSessionId, side, inputs, result: compute(inputs) });
+      const plan = await queries.insertCleatPlan(tx, {
+        studioId,
+        fitSessionId,
+        side,
+        inputs,
+        result: compute(inputs),
+      });
       await recordAudit(tx, ctx, { action: 'cleat-plans.create', recordId: plan.id });
       return toCleatPlan(plan);
     });
@@ -32,7 +49,10 @@ export class CleatPlansService {
     const key = { studioId: ctx.studioId, id };
     const { fitSessionId } = found(await this.transaction.run(ctx, (tx) => queries.findCleatPlan(tx, key)));
     return whileOpen(this.transaction, ctx, fitSessionId, async (tx, session) => {
-      const { side, result } = found(await queries.findCleatPlan(tx, key)) as { side: 'left' | 'right'; result: CleatPlan };
+      const { side, result } = found(await queries.findCleatPlan(tx, key)) as {
+        side: 'left' | 'right';
+        result: CleatPlan;
+      };
       const option = result.options.find(({ way }) => way === request.way);
       if (!option?.feasible) {
         throw new OptionNotFeasible(option?.reasons.map(({ text }) => text).join(' '), {
@@ -44,7 +64,11 @@ export class CleatPlansService {
       const cutsTheSole = cleatWays.find((way) => way.id === request.way)?.needsWholeArch ?? true;
       if (cutsTheSole) await requirePermission(tx, { studioId: ctx.studioId, clientId }, 'shoe_work');
       await queries.chooseOption(tx, key, request);
-      await recordAudit(tx, ctx, { action: 'cleat-plans.choose', recordId: id, fields: ['chosenWay', 'chosenBecause'] });
+      await recordAudit(tx, ctx, {
+        action: 'cleat-plans.choose',
+        recordId: id,
+        fields: ['chosenWay', 'chosenBecause'],
+      });
       return toCleatPlan({ id, side, result, chosenWay: request.way, chosenBecause: request.because });
     });
   }

@@ -23,7 +23,10 @@ import {
 } from './fit-sessions.dto.js';
 import { FitSessionsService } from './fit-sessions.service.js';
 
-const stagePipe = new ParseEnumPipe({ found: 'found', left: 'left' }, { exceptionFactory: () => new NotFound() });
+const stagePipe = new ParseEnumPipe(
+  { found: 'found', left: 'left' },
+  { exceptionFactory: () => new NotFound() },
+);
 
 @ApiTags('Fit sessions')
 @Controller('v1')
@@ -39,7 +42,8 @@ export class FitSessionsController {
   @Describe({
     id: 'openFitSession',
     summary: "Open the record of a visit for one of the client's bikes",
-    description: '409 `screenings.not-permitted` while a finding that forbids riding is not cleared, or nothing was screened.',
+    description:
+      '409 `screenings.not-permitted` while a finding that forbids riding is not cleared, or nothing was screened.',
     returns: FitSessionResponse,
     status: 201,
     problems: [400, 404, 409, 422],
@@ -49,13 +53,23 @@ export class FitSessionsController {
   }
 
   @Get('fit-sessions')
-  @Describe({ id: 'listFitSessions', summary: "A client's sessions", returns: FitSessionPage, problems: [400] })
+  @Describe({
+    id: 'listFitSessions',
+    summary: "A client's sessions",
+    returns: FitSessionPage,
+    problems: [400],
+  })
   list(@Ctx() ctx: TenantContext, @Query() query: ListSessionsQuery): Promise<FitSessionPage> {
     return this.sessions.list(ctx, query);
   }
 
   @Get('fit-sessions/:fitSessionId')
-  @Describe({ id: 'getFitSession', summary: 'A session with all its parts', returns: FitSessionResponse, problems: [404] })
+  @Describe({
+    id: 'getFitSession',
+    summary: 'A session with all its parts',
+    returns: FitSessionResponse,
+    problems: [404],
+  })
   get(@Ctx() ctx: TenantContext, @Param('fitSessionId', idPipe) id: string): Promise<FitSessionResponse> {
     return this.sessions.get(ctx, id);
   }

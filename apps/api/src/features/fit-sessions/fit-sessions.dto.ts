@@ -1,6 +1,14 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { measurementKindIds, units, type MeasurementKindId, type Unit } from '@studio/fit-math';
-import { BooleanField, EnumField, IntField, NumberField, NumberListField, TextField, UuidField } from '../../http/fields.js';
+import {
+  BooleanField,
+  EnumField,
+  IntField,
+  NumberField,
+  NumberListField,
+  TextField,
+  UuidField,
+} from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
 import { CleatPlanResponse } from './cleat-plan.dto.js';
 
@@ -30,16 +38,34 @@ export class ListSessionsQuery extends PageQuery {
 }
 
 export class BaselineRequest {
-  @IntField({ min: 0, max: 10, nullable: true, description: 'Worst pain on the bike in the last week, 0–10.', example: 6 })
+  @IntField({
+    min: 0,
+    max: 10,
+    nullable: true,
+    description: 'Worst pain on the bike in the last week, 0–10.',
+    example: 6,
+  })
   pain: number | null;
 
-  @IntField({ min: 0, max: 100, nullable: true, description: 'Comfort on the bike, 0 (worst) to 100.', example: 45 })
+  @IntField({
+    min: 0,
+    max: 100,
+    nullable: true,
+    description: 'Comfort on the bike, 0 (worst) to 100.',
+    example: 45,
+  })
   comfort: number | null;
 
   @BooleanField({ nullable: true, description: 'Numb feet on the bike.', example: true })
   numbness: boolean | null;
 
-  @NumberField({ min: 20, max: 700, nullable: true, description: 'Best 20-minute power, watts.', example: 262 })
+  @NumberField({
+    min: 20,
+    max: 700,
+    nullable: true,
+    description: 'Best 20-minute power, watts.',
+    example: 262,
+  })
   power20MinW: number | null;
 }
 
@@ -53,7 +79,14 @@ export class MeasurementRequest {
   @EnumField(methods)
   method: (typeof methods)[number];
 
-  @NumberListField({ minItems: 1, maxItems: 5, min: -10_000, max: 10_000, description: 'Readings as typed, one to five.', example: [41.2, 41.6] })
+  @NumberListField({
+    minItems: 1,
+    maxItems: 5,
+    min: -10_000,
+    max: 10_000,
+    description: 'Readings as typed, one to five.',
+    example: [41.2, 41.6],
+  })
   repeats: number[];
 
   @EnumField(units, { example: 'cm' })
@@ -75,19 +108,44 @@ export class MeasurementResponse extends MeasurementRequest {
 }
 
 export class PositionRequest {
-  @NumberField({ min: 300, max: 1100, description: 'Bottom bracket to saddle top, along the seat tube.', example: 742 })
+  @NumberField({
+    min: 300,
+    max: 1100,
+    description: 'Bottom bracket to saddle top, along the seat tube.',
+    example: 742,
+  })
   saddleHeightMm: number;
 
-  @NumberField({ min: -150, max: 250, description: 'Saddle tip behind the bottom bracket, horizontally.', example: 62 })
+  @NumberField({
+    min: -150,
+    max: 250,
+    description: 'Saddle tip behind the bottom bracket, horizontally.',
+    example: 62,
+  })
   saddleSetbackMm: number;
 
-  @NumberField({ min: -300, max: 400, description: 'Saddle top above the bars; negative when the bars are higher.', example: 70 })
+  @NumberField({
+    min: -300,
+    max: 400,
+    description: 'Saddle top above the bars; negative when the bars are higher.',
+    example: 70,
+  })
   barDropMm: number;
 
-  @NumberField({ min: 200, max: 900, description: 'Saddle tip to the centre of the bars, horizontally.', example: 548 })
+  @NumberField({
+    min: 200,
+    max: 900,
+    description: 'Saddle tip to the centre of the bars, horizontally.',
+    example: 548,
+  })
   barReachMm: number;
 
-  @NumberField({ min: -60, max: 150, description: 'Cleat centre behind the first metatarsal head, left.', example: 6 })
+  @NumberField({
+    min: -60,
+    max: 150,
+    description: 'Cleat centre behind the first metatarsal head, left.',
+    example: 6,
+  })
   cleatBehindMth1LeftMm: number;
 
   @NumberField({ min: -60, max: 150, description: 'The same, right.', example: 6 })
@@ -154,7 +212,11 @@ export class FitSessionResponse {
   @ApiProperty({ type: String, format: 'date-time', nullable: true })
   signedAt: string | null;
 
-  @ApiProperty({ type: String, nullable: true, description: 'SHA-256 over the record as signed (canonical JSON, RFC 8785).' })
+  @ApiProperty({
+    type: String,
+    nullable: true,
+    description: 'SHA-256 over the record as signed (canonical JSON, RFC 8785).',
+  })
   contentHash: string | null;
 
   @ApiProperty({ type: BaselineRequest, nullable: true })

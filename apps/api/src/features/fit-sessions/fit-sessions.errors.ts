@@ -53,7 +53,11 @@ export class WrongSide extends ApiError {
   readonly title = 'The measurement and the side do not go together';
 
   constructor(sided: boolean) {
-    super(undefined, { errors: [{ field: 'side', message: sided ? 'is needed for this kind' : 'must be left out for this kind' }] });
+    super(undefined, {
+      errors: [
+        { field: 'side', message: sided ? 'is needed for this kind' : 'must be left out for this kind' },
+      ],
+    });
   }
 }
 

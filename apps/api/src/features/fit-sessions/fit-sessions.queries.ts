@@ -8,7 +8,8 @@ interface Key {
   id: string;
 }
 
-const utc = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
+const utc = (column: string): string =>
+  `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
 
 /** Rows of a part as a JSON array in order of writing. */
 const partsOf = (table: string, fields: Record<string, string>): string => `coalesce((
@@ -54,10 +55,9 @@ const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bike
   FROM fit_sessions s WHERE s.studio_id = $1 AND s.id = $2`;
 
 export async function findFitSession(sql: SqlRunner, key: Key): Promise<FitSessionResponse | null> {
-  const rows = await sql.query<(Omit<FitSessionResponse, 'cleatPlans'> & { cleatPlans: CleatPlanRecord[] })[]>(
-    wholeSession,
-    [key.studioId, key.id],
-  );
+  const rows = await sql.query<
+    (Omit<FitSessionResponse, 'cleatPlans'> & { cleatPlans: CleatPlanRecord[] })[]
+  >(wholeSession, [key.studioId, key.id]);
   const row = rows[0];
   return row ? { ...row, cleatPlans: row.cleatPlans.map(toCleatPlan) } : null;
 }
@@ -77,7 +77,10 @@ export function listFitSessions(
 
 export async function insertFitSession(
   tx: EntityManager,
-  row: Pick<FitSession, 'studioId' | 'clientId' | 'bikeId' | 'shoeId' | 'appointmentId' | 'fitterId' | 'screeningId'>,
+  row: Pick<
+    FitSession,
+    'studioId' | 'clientId' | 'bikeId' | 'shoeId' | 'appointmentId' | 'fitterId' | 'screeningId'
+  >,
 ): Promise<string> {
   const { identifiers } = await tx.insert(FitSession, row);
   return (identifiers[0] as { id: string }).id;

@@ -65,7 +65,12 @@ export class FitSessionsService {
     );
   }
 
-  async putPosition(ctx: TenantContext, id: string, stage: Stage, request: PositionRequest): Promise<FitSessionResponse> {
+  async putPosition(
+    ctx: TenantContext,
+    id: string,
+    stage: Stage,
+    request: PositionRequest,
+  ): Promise<FitSessionResponse> {
     return this.write(ctx, id, `position_${stage}`, (tx) =>
       queries.putPosition(tx, { studioId: ctx.studioId, fitSessionId: id, stage, ...request }),
     );

@@ -8,7 +8,13 @@ describe('followUpInstant', () => {
     ['no change between', '2026-03-02T13:00:00Z', 2, 'Europe/Copenhagen', '2026-03-16T08:00:00.000Z'],
     ['back between', '2026-10-20T13:00:00Z', 2, 'Europe/Copenhagen', '2026-11-03T08:00:00.000Z'],
     // Melbourne goes back on 2026-04-05, and is a day ahead of UTC in the evening.
-    ['southern, local date ahead of UTC', '2026-03-24T22:30:00Z', 2, 'Australia/Melbourne', '2026-04-07T23:00:00.000Z'],
+    [
+      'southern, local date ahead of UTC',
+      '2026-03-24T22:30:00Z',
+      2,
+      'Australia/Melbourne',
+      '2026-04-07T23:00:00.000Z',
+    ],
     ['over a month end', '2026-01-30T10:00:00Z', 6, 'America/Denver', '2026-03-13T15:00:00.000Z'],
   ])('is nine local time, clocks going %s', (_, session, weeks, zone, due) => {
     expect(followUpInstant(new Date(session), weeks, zone).toISOString()).toBe(due);

@@ -14,27 +14,57 @@ export class FollowUpLinkResponse {
 }
 
 export class FollowUpAnswersRequest {
-  @IntField({ min: 0, max: 10, nullable: true, description: 'Worst pain on the bike in the last week, 0–10.', example: 2 })
+  @IntField({
+    min: 0,
+    max: 10,
+    nullable: true,
+    description: 'Worst pain on the bike in the last week, 0–10.',
+    example: 2,
+  })
   pain: number | null;
 
-  @IntField({ min: 0, max: 100, nullable: true, description: 'Comfort on the bike, 0 (worst) to 100.', example: 80 })
+  @IntField({
+    min: 0,
+    max: 100,
+    nullable: true,
+    description: 'Comfort on the bike, 0 (worst) to 100.',
+    example: 80,
+  })
   comfort: number | null;
 
   @BooleanField({ nullable: true, description: 'Numb feet on the bike.', example: false })
   numbness: boolean | null;
 
-  @NumberField({ min: 20, max: 700, nullable: true, description: 'Best 20-minute power since the fit, watts.', example: 264 })
+  @NumberField({
+    min: 20,
+    max: 700,
+    nullable: true,
+    description: 'Best 20-minute power since the fit, watts.',
+    example: 264,
+  })
   power20MinW: number | null;
 
-  @NumberField({ min: 300, max: 1100, nullable: true, optional: true, description: 'Saddle height as ridden now, if it was changed since.' })
+  @NumberField({
+    min: 300,
+    max: 1100,
+    nullable: true,
+    optional: true,
+    description: 'Saddle height as ridden now, if it was changed since.',
+  })
   saddleHeightMm?: number | null;
 
-  @MapField({ description: 'Answers to the questions of the link.', example: { chest_pain: 'no', foot_numb_on_bike: 'no' } })
+  @MapField({
+    description: 'Answers to the questions of the link.',
+    example: { chest_pain: 'no', foot_numb_on_bike: 'no' },
+  })
   answers: Record<string, unknown>;
 }
 
 export class FollowUpReceivedResponse {
-  @ApiProperty({ type: [String], description: 'What the client should do now; shown at once, most pressing first.' })
+  @ApiProperty({
+    type: [String],
+    description: 'What the client should do now; shown at once, most pressing first.',
+  })
   advice: string[];
 
   @ApiProperty()

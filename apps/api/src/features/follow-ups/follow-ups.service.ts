@@ -13,7 +13,11 @@ import {
 import type { EntityManager } from 'typeorm';
 import { NotFound } from '../../http/problem.js';
 import { QuestionSetResponse, screen } from '../screenings/index.js';
-import type { FollowUpAnswersRequest, FollowUpLinkResponse, FollowUpReceivedResponse } from './follow-ups.dto.js';
+import type {
+  FollowUpAnswersRequest,
+  FollowUpLinkResponse,
+  FollowUpReceivedResponse,
+} from './follow-ups.dto.js';
 import { LinkSpent } from './follow-ups.errors.js';
 import * as queries from './follow-ups.queries.js';
 
@@ -30,7 +34,11 @@ export class FollowUpsService {
     });
   }
 
-  async answer(link: string, request: FollowUpAnswersRequest, requestId: string): Promise<FollowUpReceivedResponse> {
+  async answer(
+    link: string,
+    request: FollowUpAnswersRequest,
+    requestId: string,
+  ): Promise<FollowUpReceivedResponse> {
     const token = tokenOf(link);
     const { studioId, id } = token;
     const { answers, saddleHeightMm = null, ...reported } = request;
@@ -50,7 +58,9 @@ export class FollowUpsService {
       const ctx = { studioId, userId: null, roles: [], requestId };
       await recordAudit(tx, ctx, { action: 'follow-ups.answer', recordId: id });
       return {
-        advice: evaluation.findings.filter(({ result }) => result === 'raised').map((finding) => finding.messageForClient),
+        advice: evaluation.findings
+          .filter(({ result }) => result === 'raised')
+          .map((finding) => finding.messageForClient),
         caution: evaluation.caution,
       };
     });

@@ -67,7 +67,10 @@ export class ScreeningsController {
     returns: DeskNoticeResponse,
     problems: [404],
   })
-  notice(@Ctx() ctx: TenantContext, @Param('clientId', idPipe) clientId: string): Promise<DeskNoticeResponse> {
+  notice(
+    @Ctx() ctx: TenantContext,
+    @Param('clientId', idPipe) clientId: string,
+  ): Promise<DeskNoticeResponse> {
     return this.screenings.notice(ctx, clientId);
   }
 

@@ -148,7 +148,14 @@ export interface ScreeningRecord {
   createdAt: Date;
 }
 
-export function toScreening({ id, clientId, occasion, result, cleared, createdAt }: ScreeningRecord): ScreeningResponse {
+export function toScreening({
+  id,
+  clientId,
+  occasion,
+  result,
+  cleared,
+  createdAt,
+}: ScreeningRecord): ScreeningResponse {
   const { ruleSetVersion, worstRoute, permission, openFacts, caution } = result;
   return {
     id,
@@ -187,6 +194,10 @@ export class ClearRequest {
   @TextField({ max: 2000, example: 'Seen by the GP on 3 March; ultrasound without finding; may ride.' })
   reason: string;
 
-  @TextField({ max: 200, description: 'Name and registration of the clinician, as told.', example: 'Dr A. Holm, reg. 00000' })
+  @TextField({
+    max: 200,
+    description: 'Name and registration of the clinician, as told.',
+    example: 'Dr A. Holm, reg. 00000',
+  })
   clearedByClinician: string;
 }

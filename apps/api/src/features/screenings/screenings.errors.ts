@@ -34,7 +34,10 @@ export class NotPermitted extends ApiError {
   readonly status = 409;
   readonly title = 'The screening in force does not allow it';
 
-  constructor(detail: string, extra: { screeningId?: string; rules?: string[]; openQuestions?: string[] } = {}) {
+  constructor(
+    detail: string,
+    extra: { screeningId?: string; rules?: string[]; openQuestions?: string[] } = {},
+  ) {
     super(detail, extra);
   }
 }

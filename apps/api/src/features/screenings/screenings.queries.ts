@@ -53,7 +53,10 @@ export function listScreenings(
 
 export async function insertClearance(
   tx: EntityManager,
-  row: Pick<Clearance, 'studioId' | 'clientId' | 'screeningId' | 'reason' | 'clearedByClinician' | 'recordedBy'>,
+  row: Pick<
+    Clearance,
+    'studioId' | 'clientId' | 'screeningId' | 'reason' | 'clearedByClinician' | 'recordedBy'
+  >,
 ): Promise<void> {
   await tx.insert(Clearance, row);
 }

@@ -25,12 +25,22 @@ export class ScreeningsService {
     return [riderIntake, sinceTheFit].map((set) => QuestionSetResponse.of(set));
   }
 
-  async create(ctx: TenantContext, clientId: string, request: CreateScreeningRequest): Promise<DeskNoticeResponse> {
+  async create(
+    ctx: TenantContext,
+    clientId: string,
+    request: CreateScreeningRequest,
+  ): Promise<DeskNoticeResponse> {
     const { studioId, userId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
       await requireClient(tx, studioId, clientId);
       await requireConsent(tx, { studioId, clientId }, 'health_data');
-      const { id, evaluation } = await screen(tx, { studioId, clientId, occasion: 'intake', takenBy: userId, ...request });
+      const { id, evaluation } = await screen(tx, {
+        studioId,
+        clientId,
+        occasion: 'intake',
+        takenBy: userId,
+        ...request,
+      });
       await recordAudit(tx, ctx, { action: 'screenings.create', recordId: id });
       return { id, notice: deskNotice(evaluation) };
     });
@@ -53,7 +63,9 @@ export class ScreeningsService {
       const inForce = permissionInForce(await queries.listScreenings(tx, { studioId, clientId }));
       if (!inForce) return { notice: 'not_screened' };
       const { permission, screening } = inForce;
-      return { notice: deskNotice({ permission, findings: screening.cleared ? [] : screening.result.findings }) };
+      return {
+        notice: deskNotice({ permission, findings: screening.cleared ? [] : screening.result.findings }),
+      };
     });
   }
 
