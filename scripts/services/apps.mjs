@@ -1,0 +1,89 @@
+import path from 'node:path';
+import { root } from './paths.mjs';
+import { freePort } from './ports.mjs';
+import { answers, untilHealthy } from './processes.mjs';
+import { step } from './step.mjs';
+
+/** @typedef {import('./processes.mjs').Processes} Processes */
+
+/**
+ * Our own environment less the addresses and secrets in it: each app gets those it is meant to have and no other.
+ *
+ * @param {NodeJS.ProcessEnv} own
+ * @returns {NodeJS.ProcessEnv}
+ */
+function environment(own) {
+  const ours = /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|API_|WORKER_|PG|npm_)/;
+  return { ...Object.fromEntries(Object.entries(process.env).filter(([name]) => !ours.test(name))), ...own };
+}
+
+/**
+ * @param {Processes} processes
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, tokenSecret: string }} options
+ * @returns {Promise<string>} its address
+ */
+export async function startApi(processes, { urls, tokenSecret }) {
+  const port = await freePort(Number(process.env['API_PORT'] ?? 3000));
+  const url = `http://127.0.0.1:${port}`;
+  await step('starting the API', () => {
+    const env = environment({
+      DATABASE_URL: urls.apiUrl,
+      API_HOST: '127.0.0.1',
+      API_PORT: String(port),
+      PUBLIC_URL: url,
+      TOKEN_SECRET: tokenSecret,
+      TEST_CLOCK: '1',
+    });
+    const running = processes.start('api', process.execPath, [app('api')], { env });
+    return untilHealthy(running, answers(`${url}/health/ready`));
+  });
+  return url;
+}
+
+/**
+ * @param {Processes} processes
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, redisUrl: string, smtpUrl: string, publicUrl: string }} options
+ */
+export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl }) {
+  const port = await freePort(Number(process.env['WORKER_PORT'] ?? 3001));
+  await step('starting the worker', () => {
+    const env = environment({
+      DATABASE_URL: urls.workerUrl,
+      REDIS_URL: redisUrl,
+      SMTP_URL: smtpUrl,
+      MAIL_FROM: process.env['MAIL_FROM'] ?? 'studio@fitting.example',
+      PUBLIC_URL: publicUrl,
+      WORKER_HOST: '127.0.0.1',
+      WORKER_PORT: String(port),
+      TEST_CLOCK: '1',
+    });
+    const running = processes.start('worker', process.execPath, [app('worker')], { env });
+    return untilHealthy(running, answers(`http://127.0.0.1:${port}/health/ready`));
+  });
+}
+
+/**
+ * Makes the first studio and plays the job through the API, as an owner and a fitter would.
+ *
+ * @param {Processes} processes
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, apiUrl: string, mailUrl: string | null }} options
+ */
+export async function playStory(processes, { urls, apiUrl, mailUrl }) {
+  await step('making the first studio', () =>
+    processes.run('first-studio', process.execPath, [seed('first-studio')], {
+      env: environment({ DATABASE_OWNER_URL: urls.ownerUrl }),
+    }),
+  );
+  const env = environment({ API_URL: apiUrl, ...(mailUrl === null ? {} : { MAIL_URL: mailUrl }) });
+  await processes.run('story', process.execPath, [seed('story')], { env, show: true });
+}
+
+/** @param {string} name */
+function app(name) {
+  return path.join(root, 'apps', name, 'dist', 'main.js');
+}
+
+/** @param {string} name */
+function seed(name) {
+  return path.join(root, 'seed', 'dist', `${name}.js`);
+}

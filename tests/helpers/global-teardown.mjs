@@ -1,0 +1,5 @@
+import { runningServices } from './running-services.mjs';
+
+export default async function globalTeardown() {
+  await runningServices.stop?.();
+}
