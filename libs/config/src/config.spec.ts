@@ -30,9 +30,9 @@ describe('config', () => {
     expect(() => apiConfig({ ...api, NODE_ENV: 'production', TEST_CLOCK: '1' })).toThrow('TEST_CLOCK');
   });
 
-  it('asks the worker for Redis, SMTP and a sender', () => {
+  it('asks the worker for Redis, SMTP, a sender and a key for links', () => {
     expect(() => workerConfig(api)).toThrow(
-      /REDIS_URL: is missing\nSMTP_URL: is missing\nMAIL_FROM: is missing/,
+      /REDIS_URL: is missing\nSMTP_URL: is missing\nMAIL_FROM: is missing\nLINK_SECRET: is missing/,
     );
   });
 });

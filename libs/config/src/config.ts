@@ -45,6 +45,7 @@ const workerEnvironment = z
     REDIS_URL: z.url({ protocol: /^rediss?$/ }),
     SMTP_URL: z.url({ protocol: /^smtps?$/ }),
     MAIL_FROM: z.string().min(3),
+    LINK_SECRET: z.string().min(32),
     WORKER_HOST: z.string().min(1).default('127.0.0.1'),
     WORKER_PORT: port.default(3001),
     QUEUE_PREFIX: z
@@ -61,6 +62,7 @@ const workerEnvironment = z
     redisUrl: env.REDIS_URL,
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
+    linkSecret: env.LINK_SECRET,
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,

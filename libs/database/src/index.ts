@@ -2,7 +2,7 @@ export { recordAudit } from './audit-log.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
 export { migrate } from './run-migrations.js';
-export { orderJob } from './outbox.js';
+export { finishOrder, orderJob } from './outbox.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';
 export type { TenantContext } from './tenant-context.js';
 export { TenantReads } from './tenant-reads.js';

@@ -13,3 +13,11 @@ export async function orderJob<Name extends JobName>(
   const { studioId, job, payload, availableAt } = order;
   await tx.insert(OutboxRow, { studioId, job, payload, ...(availableAt && { availableAt }) });
 }
+
+/** Mark an order as carried out, in the transaction that stores its effect. */
+export async function finishOrder(
+  tx: EntityManager,
+  order: { studioId: string; outboxId: string },
+): Promise<void> {
+  await tx.update(OutboxRow, { studioId: order.studioId, id: order.outboxId }, { doneAt: () => 'app_now()' });
+}

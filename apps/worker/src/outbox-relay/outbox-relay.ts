@@ -1,0 +1,113 @@
+import type { Logger } from 'pino';
+import pg from 'pg';
+import type { DataSource } from 'typeorm';
+import type { Queues } from '../queues.js';
+import { claimDue, markRelayed } from './outbox.queries.js';
+
+const batch = 100;
+const sweepMs = 1_000;
+const reconnectMs = 1_000;
+
+/**
+ * Hands outbox rows to the queues. Woken by PostgreSQL's NOTIFY, and sweeping every second besides, since time passing
+ * notifies nobody. Any number of relays may run.
+ */
+export class OutboxRelay {
+  private stopping = false;
+  private listener: pg.Client | undefined;
+  private sweep: NodeJS.Timeout | undefined;
+  private running: Promise<void> | undefined;
+  private again = false;
+
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly queues: Queues,
+    private readonly log: Logger,
+    private readonly options: { databaseUrl: string; handAgainAfterSeconds: number },
+  ) {}
+
+  start(): void {
+    void this.listen();
+    this.sweep = setInterval(() => {
+      this.wake();
+    }, sweepMs);
+    this.wake();
+  }
+
+  async stop(): Promise<void> {
+    this.stopping = true;
+    clearInterval(this.sweep);
+    await this.listener?.end().catch(() => undefined);
+    await this.running;
+  }
+
+  /** Start a round unless one runs; then one more follows it. */
+  private wake(): void {
+    if (this.stopping) return;
+    if (this.running) {
+      this.again = true;
+      return;
+    }
+    this.running = this.drain()
+      .catch((error: unknown) => {
+        // PostgreSQL or Redis is away; the next sweep tries again.
+        this.log.warn({ reason: nameOf(error) }, 'outbox round failed');
+      })
+      .finally(() => {
+        this.running = undefined;
+        if (this.again) {
+          this.again = false;
+          this.wake();
+        }
+      });
+  }
+
+  private async drain(): Promise<void> {
+    let handed: number;
+    do {
+      handed = await this.dataSource.transaction(async (tx) => {
+        const rows = await claimDue(tx, {
+          limit: batch,
+          handAgainAfterSeconds: this.options.handAgainAfterSeconds,
+        });
+        if (rows.length === 0) return 0;
+        // Queue first: if the commit fails the row comes again and the queue knows its id.
+        await this.queues.add(rows);
+        await markRelayed(tx, rows);
+        return rows.length;
+      });
+    } while (handed === batch && !this.stopping);
+  }
+
+  private async listen(): Promise<void> {
+    while (!this.stopping) {
+      const client = new pg.Client({
+        connectionString: this.options.databaseUrl,
+        application_name: 'studio-relay',
+      });
+      try {
+        const lost = new Promise<void>((resolve) => {
+          client.on('error', () => {
+            resolve();
+          });
+          client.on('end', () => {
+            resolve();
+          });
+        });
+        client.on('notification', () => {
+          this.wake();
+        });
+        await client.connect();
+        await client.query('LISTEN outbox');
+        this.listener = client;
+        await lost;
+      } catch (error) {
+        this.log.warn({ reason: nameOf(error) }, 'cannot listen to the outbox');
+      }
+      await client.end().catch(() => undefined);
+      if (!this.stopping) await new Promise((resolve) => setTimeout(resolve, reconnectMs));
+    }
+  }
+}
+
+const nameOf = (error: unknown): string => (error instanceof Error ? error.name : typeof error);

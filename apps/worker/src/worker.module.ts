@@ -1,0 +1,125 @@
+import {
+  Global,
+  Injectable,
+  Module,
+  type DynamicModule,
+  type OnApplicationBootstrap,
+  type OnApplicationShutdown,
+} from '@nestjs/common';
+import type { WorkerConfig } from '@studio/config';
+import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { pino, type Logger } from 'pino';
+import { DataSource } from 'typeorm';
+import { healthServer } from './health-server.js';
+import { jobRegistry } from './job-registry.js';
+import { JobRunner } from './job-runner.js';
+import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
+import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
+import { Mailer } from './mailer.js';
+import { OutboxRelay } from './outbox-relay/outbox-relay.js';
+import { Queues } from './queues.js';
+import { redisConnection } from './redis-connection.js';
+
+const handAgainAfterSeconds = 30;
+
+export const LoggerToken = Symbol('Logger');
+const ConfigToken = Symbol('WorkerConfig');
+
+/** Starts the parts in order and stops them in the opposite one: nothing new is taken, what runs is finished. */
+@Injectable()
+class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
+  private readonly health = healthServer(() => this.isReady());
+
+  constructor(
+    private readonly config: WorkerConfig,
+    private readonly dataSource: DataSource,
+    private readonly reads: TenantReads,
+    private readonly queues: Queues,
+    private readonly relay: OutboxRelay,
+    private readonly runner: JobRunner,
+    private readonly mailer: Mailer,
+  ) {}
+
+  async onApplicationBootstrap(): Promise<void> {
+    this.runner.start();
+    this.relay.start();
+    await new Promise<void>((resolve, reject) => {
+      this.health.once('error', reject).listen(this.config.port, this.config.host, resolve);
+    });
+  }
+
+  async onApplicationShutdown(): Promise<void> {
+    await this.relay.stop();
+    await this.runner.stop();
+    await this.queues.close();
+    this.mailer.close();
+    this.health.close();
+    this.health.closeAllConnections();
+    await this.reads.close();
+    await this.dataSource.destroy();
+  }
+
+  private async isReady(): Promise<boolean> {
+    try {
+      await Promise.all([this.dataSource.query('SELECT 1'), this.queues.ping()]);
+      return true;
+    } catch {
+      return false;
+    }
+  }
+}
+
+@Global()
+@Module({})
+export class WorkerModule {
+  static with(config: WorkerConfig): DynamicModule {
+    const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-worker' };
+    const connection = redisConnection(config.redisUrl);
+    const prefix = `{${config.queuePrefix}}`;
+    return {
+      module: WorkerModule,
+      providers: [
+        { provide: ConfigToken, useValue: config },
+        { provide: LoggerToken, useFactory: () => pino({ level: config.logLevel }) },
+        { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
+        { provide: TenantReads, useFactory: () => new TenantReads({ ...pool, poolSize: 2 }) },
+        {
+          provide: TenantTransaction,
+          inject: [DataSource, TenantReads],
+          useFactory: (dataSource: DataSource, reads: TenantReads) =>
+            new TenantTransaction(dataSource, reads),
+        },
+        { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
+        { provide: Queues, useFactory: () => new Queues(connection, prefix) },
+        {
+          provide: OutboxRelay,
+          inject: [DataSource, Queues, LoggerToken],
+          useFactory: (dataSource: DataSource, queues: Queues, log: Logger) =>
+            new OutboxRelay(dataSource, queues, log, {
+              databaseUrl: config.databaseUrl,
+              handAgainAfterSeconds,
+            }),
+        },
+        {
+          provide: JobRunner,
+          inject: [TenantTransaction, Mailer, LoggerToken],
+          useFactory: (transaction: TenantTransaction, mailer: Mailer, log: Logger) =>
+            new JobRunner(
+              jobRegistry(
+                new SendFollowUpJob(transaction, mailer, config),
+                new SummariseOutcomeJob(transaction),
+              ),
+              transaction,
+              log,
+              { connection, prefix },
+            ),
+        },
+        {
+          provide: WorkerLife,
+          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Mailer],
+          useFactory: (...parts: ConstructorParameters<typeof WorkerLife>) => new WorkerLife(...parts),
+        },
+      ],
+    };
+  }
+}
