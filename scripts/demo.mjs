@@ -16,5 +16,5 @@ await launch('demo', 'the demo', async (processes, control) => {
   await installed(processes);
   // Not before: it imports packages.
   const { runDemo } = await import('./services/demo.mjs');
-  await runDemo(processes, control, { once: options.once, apps: !options['services-only'] });
+  return runDemo(processes, control, { once: options.once, apps: !options['services-only'] });
 });

@@ -17,6 +17,7 @@ import { mailService, postgresService, redisService } from './services.mjs';
  * @param {import('./processes.mjs').Processes} processes
  * @param {import('./launch.mjs').Control} control
  * @param {{ once: boolean, apps: boolean }} options
+ * @returns {Promise<number>} exit code
  */
 export async function runDemo(processes, control, { once, apps }) {
   if (apps) await built(processes);
@@ -41,7 +42,7 @@ export async function runDemo(processes, control, { once, apps }) {
     const urls = await prepareDatabase(database);
     Object.assign(addresses, { PostgreSQL: urls.ownerUrl, Redis: redisUrl });
   }
-  if (once) return;
+  if (once) return 0;
 
   const ended = processes.firstEnd();
   control.endsOnSignal = true;

@@ -21,7 +21,7 @@ class Interrupted extends Error {
  *
  * @param {import('./paths.mjs').Kind} kind
  * @param {string} purpose what it is called when another run is refused
- * @param {(processes: Processes, control: Control) => Promise<void>} work its failure is this process's failure
+ * @param {(processes: Processes, control: Control) => Promise<number>} work answers the exit code
  */
 export async function launch(kind, purpose, work) {
   // A closed terminal must not end us before everything is stopped.
@@ -39,10 +39,11 @@ export async function launch(kind, purpose, work) {
     });
   });
   interrupted.catch(() => undefined);
-  let exitCode = 0;
   /** @type {Processes | undefined} */
   let processes;
   let release = () => {};
+  /** @type {number} */
+  let exitCode;
   try {
     requireNode();
     const folder = dataFolder(kind);
@@ -53,13 +54,12 @@ export async function launch(kind, purpose, work) {
     if (found.length > 0) console.log(`Stopped what a killed run had left behind: ${found.join(', ')}.`);
     const working = work(processes, control);
     working.catch(() => undefined);
-    await Promise.race([working, interrupted]);
+    exitCode = await Promise.race([working, interrupted]);
   } catch (error) {
     exitCode = report(error, control);
-  } finally {
-    await processes?.stopAll();
-    release();
   }
+  await processes?.stopAll();
+  release();
   process.exit(exitCode);
 }
 

@@ -102,7 +102,7 @@ async function stopOldServer(data) {
   const pid = Number(readFileSync(lockFile, 'utf8').split('\n')[0]);
   const identity = processIdentity(pid);
   if (identity !== null && commandLine(pid).includes(data)) {
-    await stop({ pid, identity, stopSignal: 'SIGINT' });
+    await stop({ pid, identity, stopSignal: 'SIGINT', group: false });
   }
   rmSync(lockFile, { force: true });
 }

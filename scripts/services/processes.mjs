@@ -10,12 +10,15 @@ import { processIdentity } from './process-identity.mjs';
 const patienceMs = 10_000;
 
 /**
- * @typedef {{ name: string, pid: number, identity: string, stopSignal: NodeJS.Signals, order: number }} Left
- *   what a pid file says, so that the next run can find what this one left behind
+ * @typedef {{
+ *   name: string, pid: number, identity: string, stopSignal: NodeJS.Signals, group: boolean, order: number,
+ * }} Left what a pid file says, so that the next run can find what this one left behind; `group`: stopped with all
+ *   that it started itself
  * @typedef {{
  *   env?: NodeJS.ProcessEnv, cwd?: string, user?: { uid: number, gid: number } | null,
- *   stopSignal?: NodeJS.Signals, show?: boolean,
- * }} StartOptions `show` lets the process write to our own output instead of its log
+ *   stopSignal?: NodeJS.Signals, group?: boolean, show?: boolean, lines?: number,
+ * }} StartOptions `show` lets the process write to our own output instead of its log; `lines`: how many of the log to
+ *   show when it fails
  * @typedef {{ name: string, logFile: string, ended: Promise<string>, hasEnded: () => boolean }} Running
  *   `ended` says how: "exit code 1", "signal SIGKILL"
  */
@@ -96,6 +99,7 @@ export class Processes {
       pid,
       identity: processIdentity(pid) ?? '',
       stopSignal: options.stopSignal ?? 'SIGTERM',
+      group: options.group ?? false,
       order: (this.#started += 1),
     };
     let over = child.pid === undefined;
@@ -111,7 +115,7 @@ export class Processes {
   }
 
   /**
-   * Runs a command to its end.
+   * Runs a command, and whatever it runs, to its end.
    *
    * @param {string} name
    * @param {string} command
@@ -119,10 +123,13 @@ export class Processes {
    * @param {StartOptions} [options]
    * @throws {LaunchError} with the last lines of its log, when it fails
    */
-  async run(name, command, args, options) {
-    const running = this.start(name, command, args, options);
+  async run(name, command, args, options = {}) {
+    const running = this.start(name, command, args, { ...options, group: true });
     const end = await running.ended;
-    if (end !== 'exit code 0') throw new LaunchError(`${name} failed: ${end}\n${lastLines(running)}`);
+    if (end === 'exit code 0') return;
+    throw new LaunchError(
+      `${name} failed: ${end}${options.show === true ? '' : `\n${lastLines(running, options.lines)}`}`,
+    );
   }
 
   /** Resolves when any process of this run ends, with a sentence and the last lines of its log. */
@@ -175,9 +182,12 @@ export function answers(url) {
   return async () => (await fetch(url, { signal: AbortSignal.timeout(2000) })).ok;
 }
 
-/** @param {Running} running */
-function lastLines({ logFile }) {
-  const lines = readFileSync(logFile, 'utf8').trimEnd().split('\n').slice(-20);
+/**
+ * @param {Running} running
+ * @param {number} [count]
+ */
+function lastLines({ logFile }, count = 20) {
+  const lines = readFileSync(logFile, 'utf8').trimEnd().split('\n').slice(-count);
   return [...lines, `(${logFile})`].map((line) => `  ${line}`).join('\n');
 }
 
@@ -190,7 +200,7 @@ function isAlive(left) {
 /**
  * Asks a process to end, and kills it when it does not. Does nothing to another process that was given its pid.
  *
- * @param {Pick<Left, 'pid' | 'identity' | 'stopSignal'>} left
+ * @param {Omit<Left, 'name' | 'order'>} left
  */
 export async function stop(left) {
   signal(left, left.stopSignal);
@@ -202,13 +212,13 @@ export async function stop(left) {
 }
 
 /**
- * @param {Pick<Left, 'pid' | 'identity'>} left
+ * @param {Omit<Left, 'name' | 'order'>} left
  * @param {NodeJS.Signals} name
  */
 function signal(left, name) {
   if (!isAlive(left)) return;
   try {
-    process.kill(left.pid, name);
+    process.kill(left.group ? -left.pid : left.pid, name);
   } catch (error) {
     // It ended between the two lines.
     if (!hasCode(error, 'ESRCH')) throw error;

@@ -1,5 +1,10 @@
 const terminal = process.stdout.isTTY;
 
+/** @type {Map<string, { began: number, told: number }>} */
+const running = new Map();
+/** @type {NodeJS.Timeout | undefined} */
+let ticker;
+
 /**
  * Does `work` and says how long it took. Work slower than a second is named while it runs: with a running count on
  * a terminal, with a line every ten seconds in a log.
@@ -11,26 +16,38 @@ const terminal = process.stdout.isTTY;
  */
 export async function step(title, work) {
   const began = performance.now();
-  const seconds = () => (performance.now() - began) / 1000;
-  let ticks = 0;
-  const timer = setInterval(() => {
-    if (terminal) process.stdout.write(`\r… ${title} ${seconds().toFixed(0)} s `);
-    else if (ticks % 10 === 0) console.log(`… ${title}${ticks === 0 ? '' : ` ${seconds().toFixed(0)} s`}`);
-    ticks += 1;
-  }, 1000);
+  running.set(title, { began, told: -Infinity });
+  ticker ??= setInterval(tellSlow, 1000);
+  let mark = '✗';
   try {
     const result = await work();
-    console.log(`${lineStart(ticks)}✓ ${title} (${seconds().toFixed(1)} s)`);
+    mark = '✓';
     return result;
-  } catch (error) {
-    console.log(`${lineStart(ticks)}✗ ${title} (${seconds().toFixed(1)} s)`);
-    throw error;
   } finally {
-    clearInterval(timer);
+    running.delete(title);
+    console.log(`${terminal ? '\r\u001B[K' : ''}${mark} ${title} (${seconds(began).toFixed(1)} s)`);
+    if (running.size === 0) {
+      clearInterval(ticker);
+      ticker = undefined;
+    }
   }
 }
 
-/** @param {number} ticks */
-function lineStart(ticks) {
-  return terminal && ticks > 0 ? '\r\u001B[K' : '';
+function tellSlow() {
+  const slow = [...running].filter(([, { began }]) => seconds(began) >= 1);
+  if (terminal) {
+    const line = slow.map(([title, { began }]) => `${title} ${seconds(began).toFixed(0)} s`).join(', ');
+    process.stdout.write(`\r… ${line}\u001B[K`);
+    return;
+  }
+  for (const [title, state] of slow) {
+    if (seconds(state.told) < 10) continue;
+    console.log(`… ${title}${state.told === -Infinity ? '' : ` ${seconds(state.began).toFixed(0)} s`}`);
+    state.told = performance.now();
+  }
+}
+
+/** @param {number} since */
+function seconds(since) {
+  return (performance.now() - since) / 1000;
 }
