@@ -13,7 +13,7 @@ import { step } from './step.mjs';
  * @returns {NodeJS.ProcessEnv}
  */
 function environment(own) {
-  const ours = /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|API_|WORKER_|PG|npm_)/;
+  const ours = /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|LINK_|API_|WORKER_|PG|npm_)/;
   return { ...Object.fromEntries(Object.entries(process.env).filter(([name]) => !ours.test(name))), ...own };
 }
 
@@ -42,9 +42,10 @@ export async function startApi(processes, { urls, tokenSecret }) {
 
 /**
  * @param {Processes} processes
- * @param {{ urls: import('./roles.mjs').DatabaseUrls, redisUrl: string, smtpUrl: string, publicUrl: string }} options
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, redisUrl: string, smtpUrl: string, publicUrl: string,
+ *   linkSecret: string }} options
  */
-export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl }) {
+export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl, linkSecret }) {
   const port = await freePort(Number(process.env['WORKER_PORT'] ?? 3001));
   await step('starting the worker', () => {
     const env = environment({
@@ -53,6 +54,7 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       SMTP_URL: smtpUrl,
       MAIL_FROM: process.env['MAIL_FROM'] ?? 'studio@fitting.example',
       PUBLIC_URL: publicUrl,
+      LINK_SECRET: linkSecret,
       WORKER_HOST: '127.0.0.1',
       WORKER_PORT: String(port),
       TEST_CLOCK: '1',

@@ -5,7 +5,7 @@ import { readJson, writeJson } from './json.mjs';
 
 /**
  * @typedef {{
- *   admin: string, tokenSecret: string, passwords: import('./roles.mjs').Passwords,
+ *   admin: string, tokenSecret: string, linkSecret: string, passwords: import('./roles.mjs').Passwords,
  * }} Secrets
  */
 
@@ -19,16 +19,17 @@ import { readJson, writeJson } from './json.mjs';
 export function secretsOf(folder) {
   const file = path.join(folder, 'secrets.json');
   if (!existsSync(file)) {
-    const drawn = { admin: draw(), tokenSecret: draw(), owner: draw(), api: draw(), worker: draw() };
+    const drawn = { admin: draw(), tokenSecret: draw(), linkSecret: draw(), owner: draw(), api: draw(), worker: draw() };
     writeJson(file, drawn);
   }
-  const kept = /** @type {Record<'admin' | 'tokenSecret' | 'owner' | 'api' | 'worker', string>} */ (
+  const kept = /** @type {Record<'admin' | 'tokenSecret' | 'linkSecret' | 'owner' | 'api' | 'worker', string>} */ (
     readJson(file)
   );
   const { env } = process;
   return {
     admin: kept.admin,
     tokenSecret: env['TOKEN_SECRET'] ?? kept.tokenSecret,
+    linkSecret: env['LINK_SECRET'] ?? kept.linkSecret,
     passwords: {
       owner: env['FITTING_OWNER_PASSWORD'] ?? kept.owner,
       api: env['FITTING_API_PASSWORD'] ?? kept.api,

@@ -1,4 +1,4 @@
-import type { FirstStudio } from './first-studio.js';
+import type { FirstStudio } from './open-studio.js';
 
 /** The invented studio of the demo. Its passwords are public: it is never opened outside a demo. */
 export const demoStudio: FirstStudio = {

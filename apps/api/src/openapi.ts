@@ -17,5 +17,20 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     .setDescription(description)
     .addBearerAuth({ type: 'http', scheme: 'bearer', bearerFormat: 'JWT' })
     .build();
-  return SwaggerModule.createDocument(app, config);
+  const document = SwaggerModule.createDocument(app, config);
+  markIds(document);
+  return document;
+}
+
+/** Path parameters that end in `Id` are UUIDs; the pipe that reads them cannot tell the document. */
+function markIds(document: OpenAPIObject): void {
+  for (const item of Object.values(document.paths)) {
+    for (const operation of [item.get, item.post, item.put, item.patch, item.delete]) {
+      for (const parameter of operation?.parameters ?? []) {
+        if ('schema' in parameter && parameter.in === 'path' && parameter.name.endsWith('Id')) {
+          parameter.schema = { type: 'string', format: 'uuid' };
+        }
+      }
+    }
+  }
 }
