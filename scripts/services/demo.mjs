@@ -21,9 +21,10 @@ import { mailService, postgresService, redisService } from './services.mjs';
  */
 export async function runDemo(processes, control, { once, apps }) {
   if (apps) await built(processes);
-  const { passwords, tokenSecret } = secretsOf(processes.folder);
-  const adminUrl = await postgresService(processes, { throwaway: false });
+  const { passwords, tokenSecret, linkSecret } = secretsOf(processes.folder);
+  // Redis first: it is the one part that may be missing.
   const redisUrl = await redisService(processes, { throwaway: false });
+  const adminUrl = await postgresService(processes, { throwaway: false });
   const { smtpUrl, mailUrl } = await mailService(processes);
   const database = { adminUrl, database: process.env['DATABASE_NAME'] ?? 'fitting_studio', passwords };
 
@@ -34,7 +35,7 @@ export async function runDemo(processes, control, { once, apps }) {
   if (apps) {
     const urls = await migratedDatabase(processes, { ...database, testClock: true });
     const apiUrl = await startApi(processes, { urls, tokenSecret });
-    await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl });
+    await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, linkSecret });
     await playStory(processes, { urls, apiUrl, mailUrl });
     Object.assign(addresses, { API: apiUrl, 'API docs': `${apiUrl}/docs` });
     signIns = await readSignIns();

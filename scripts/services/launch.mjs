@@ -78,16 +78,17 @@ function report(error, control) {
 }
 
 /**
- * npm runs us below a shell. When npm is killed without a chance to pass that on, nobody is left to stop us.
+ * When npm above us is killed without a chance to pass that on, nobody is left to stop us. The timer also keeps us
+ * alive while there is nothing to do but to wait for a signal.
  *
  * @param {() => void} tell
  */
 function whenOrphaned(tell) {
-  if (process.env['npm_lifecycle_event'] === undefined) return;
   const parent = process.ppid;
+  const belowNpm = process.env['npm_lifecycle_event'] !== undefined;
   setInterval(() => {
-    if (process.ppid !== parent) tell();
-  }, 250).unref();
+    if (belowNpm && process.ppid !== parent) tell();
+  }, 250);
 }
 
 function requireNode() {

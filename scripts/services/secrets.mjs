@@ -19,12 +19,20 @@ import { readJson, writeJson } from './json.mjs';
 export function secretsOf(folder) {
   const file = path.join(folder, 'secrets.json');
   if (!existsSync(file)) {
-    const drawn = { admin: draw(), tokenSecret: draw(), linkSecret: draw(), owner: draw(), api: draw(), worker: draw() };
+    const drawn = {
+      admin: draw(),
+      tokenSecret: draw(),
+      linkSecret: draw(),
+      owner: draw(),
+      api: draw(),
+      worker: draw(),
+    };
     writeJson(file, drawn);
   }
-  const kept = /** @type {Record<'admin' | 'tokenSecret' | 'linkSecret' | 'owner' | 'api' | 'worker', string>} */ (
-    readJson(file)
-  );
+  const kept =
+    /** @type {Record<'admin' | 'tokenSecret' | 'linkSecret' | 'owner' | 'api' | 'worker', string>} */ (
+      readJson(file)
+    );
   const { env } = process;
   return {
     admin: kept.admin,

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
-import { createTestDatabase, service, type TestDatabase } from '../helpers/database.js';
+import { createTestDatabase, service, type TestDatabase } from './database.js';
 
 describe('createTestDatabase', () => {
   let database: TestDatabase;

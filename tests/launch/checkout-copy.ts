@@ -1,0 +1,34 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { root } from './launcher.js';
+
+/**
+ * The tracked files in another folder, as a fresh clone has them, with the packages already there: linked file by
+ * file, since fetching them again would take longer than all these tests.
+ */
+export class CheckoutCopy {
+  /** Who may enter this one may reach the checkout. */
+  readonly parent = mkdtempSync(path.join(tmpdir(), 'studio checkout '));
+  readonly path = path.join(this.parent, 'fitting studio');
+
+  constructor() {
+    chmodSync(this.parent, 0o755);
+    mkdirSync(this.path);
+    const tracked = execFileSync('git', ['ls-files', '-z'], { cwd: root, encoding: 'utf8' });
+    for (const file of tracked.split('\0').filter((name) => name !== '')) {
+      // Absent: deleted here, and not yet committed.
+      if (existsSync(path.join(root, file))) cpSync(path.join(root, file), path.join(this.path, file));
+    }
+    const modules = [path.join(root, 'node_modules'), path.join(this.path, 'node_modules')];
+    if (spawnSync('cp', ['-al', ...modules]).status !== 0) {
+      rmSync(path.join(this.path, 'node_modules'), { recursive: true, force: true });
+      execFileSync('cp', ['-a', ...modules]);
+    }
+  }
+
+  remove(): void {
+    rmSync(this.parent, { recursive: true, force: true });
+  }
+}

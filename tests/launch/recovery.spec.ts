@@ -1,0 +1,85 @@
+import { spawn } from 'node:child_process';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { processIdentity } from '../../scripts/services/process-identity.mjs';
+import { DataFolder, launch, lives, pids, serving, stopLaunched } from './launcher.js';
+
+jest.setTimeout(30_000);
+
+describe('after the launcher was killed', () => {
+  let folder: DataFolder;
+  beforeEach(() => {
+    folder = new DataFolder();
+  });
+  afterEach(async () => {
+    await stopLaunched();
+    folder.remove();
+  });
+
+  async function killedRun(): Promise<ReturnType<typeof pids>> {
+    const run = launch({ data: folder.path });
+    await run.says(serving);
+    process.kill(run.pid, 'SIGKILL');
+    await run.ended;
+    const left = pids(folder.path);
+    expect(left).toHaveLength(3);
+    expect(left.every(lives)).toBe(true);
+    return left;
+  }
+
+  it('the next run stops what is left, and starts', async () => {
+    const left = await killedRun();
+    const next = launch({ data: folder.path });
+    await next.says(serving);
+    expect(next.output()).toContain(
+      'Stopped what a killed run had left behind: mail-catcher, postgres, redis.',
+    );
+    expect(left.filter(lives)).toEqual([]);
+    expect(pids(folder.path).filter(lives)).toHaveLength(3);
+  });
+
+  it('the next run finds the database server by its own lock file when the pid files are gone', async () => {
+    const left = await killedRun();
+    const server = left.filter(({ name }) => name === 'postgres');
+    rmSync(path.join(folder.path, 'demo', 'pids', 'postgres.json'));
+    await launch({ data: folder.path }).says(serving);
+    expect(server.filter(lives)).toEqual([]);
+  });
+
+  it('the next run spares a process that was given a pid of the killed one', async () => {
+    const bystander = spawn('sleep', ['60']);
+    const identity = processIdentity(bystander.pid ?? 0);
+    try {
+      const first = launch({ data: folder.path });
+      await first.says(serving);
+      const dataFolder = /-D (.+?data)/.exec(commandOf(folder.path))?.[1] ?? '';
+      process.kill(first.pid, 'SIGTERM');
+      await first.ended;
+
+      const record = {
+        name: 'redis',
+        pid: bystander.pid,
+        identity: 'another boot/1/2',
+        stopSignal: 'SIGTERM',
+        order: 1,
+      };
+      mkdirSync(path.join(folder.path, 'demo', 'pids'), { recursive: true });
+      writeFileSync(path.join(folder.path, 'demo', 'pids', 'redis.json'), JSON.stringify(record));
+      writeFileSync(
+        path.join(dataFolder, 'postmaster.pid'),
+        `${bystander.pid ?? 0}\n${dataFolder}\n1\n5432\n\n\n`,
+      );
+
+      await launch({ data: folder.path }).says(serving);
+      expect(processIdentity(bystander.pid ?? 0)).toBe(identity);
+    } finally {
+      bystander.kill();
+    }
+  });
+});
+
+function commandOf(data: string): string {
+  const server = pids(data).find(({ name }) => name === 'postgres');
+  return readFileSync(`/proc/${server?.pid ?? 0}/cmdline`, 'utf8').replaceAll('\0', ' ');
+}
