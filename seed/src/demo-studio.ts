@@ -12,3 +12,18 @@ export const demoStudio: FirstStudio = {
     password: 'salt wind over the harbour',
   },
 };
+
+export const demoStaff = [
+  {
+    email: 'tomas@harbour-lane.example',
+    displayName: 'Tomas Lindqvist',
+    password: 'three gulls on the slipway',
+    roles: ['fitter'],
+  },
+  {
+    email: 'pilar@harbour-lane.example',
+    displayName: 'Pilar Andrade',
+    password: 'green lamp at the quayside',
+    roles: ['front_desk'],
+  },
+] as const;

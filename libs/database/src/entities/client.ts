@@ -38,7 +38,7 @@ export class ClientConsent extends RecordedRow {
   @Column('text', { name: 'text_version' })
   textVersion: string;
 
-  @Column('timestamptz', { name: 'given_at' })
+  @Column('timestamptz', { name: 'given_at', default: () => 'app_now()' })
   givenAt: Date;
 
   @Column('uuid', { name: 'taken_by' })

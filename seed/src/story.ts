@@ -1,0 +1,55 @@
+import { takeOn } from './story/at-the-desk.js';
+import { fit } from './story/on-the-bike.js';
+import { riders } from './story/riders.js';
+import { openForTheDay } from './story/studio.js';
+import { chapter, say } from './story/tell.js';
+import { answerMails, daysPass, mailsOfWeek, review } from './story/weeks-later.js';
+
+/** Plays the studio's whole job through the API. Every promise is checked; the first that fails ends it. */
+async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> {
+  chapter('The studio opens');
+  const studio = await openForTheDay(apiUrl);
+
+  chapter('At the front desk');
+  const today = await daysPass(studio.owner, 1);
+  const visits = [];
+  for (const [index, rider] of riders.entries()) {
+    const startsAt = new Date(today);
+    startsAt.setUTCDate(startsAt.getUTCDate() + 1);
+    startsAt.setUTCHours(7 + 3 * index, 0, 0, 0);
+    visits.push(await takeOn(studio, rider, startsAt));
+  }
+
+  chapter('In the fit bay');
+  await daysPass(studio.owner, 1);
+  const fitSessionIds = [];
+  for (const visit of visits) fitSessionIds.push(await fit(studio, visit));
+
+  if (mailUrl === undefined) {
+    say('Mail goes to your own server, so the story ends here; the follow-ups go out when they are due.');
+    return;
+  }
+  for (const week of [2, 6] as const) {
+    chapter(`${week} weeks after the fit`);
+    await daysPass(studio.owner, week === 2 ? 15 : 28);
+    const mails = await mailsOfWeek(mailUrl, week, riders);
+    say(`${mails.size} mails went out, each with a link of its own.`);
+    await answerMails(apiUrl, week, riders, mails);
+  }
+
+  chapter('What the owner can say');
+  await review(studio, fitSessionIds, riders.filter(({ answers }) => Object.keys(answers).length > 0).length);
+}
+
+const { API_URL, MAIL_URL } = process.env;
+if (API_URL === undefined) {
+  process.stderr.write('API_URL: is missing\n');
+  process.exit(1);
+}
+try {
+  await play(API_URL, MAIL_URL);
+  process.stdout.write('\nEvery step held.\n');
+} catch (error) {
+  process.stderr.write(`\nThe story broke off: ${error instanceof Error ? error.message : String(error)}\n`);
+  process.exit(1);
+}
