@@ -1,0 +1,34 @@
+import { describe, expect, it } from '@jest/globals';
+import { FitMathError, readMeasurement } from '../index.js';
+
+describe('readMeasurement', () => {
+  it('averages what was typed, in the unit the kind is kept in', () => {
+    expect(readMeasurement('thigh_length', [41.2, 41.6], 'cm').mean).toBeCloseTo(414, 10);
+    expect(readMeasurement('inseam', [32.5], 'in').mean).toBeCloseTo(825.5, 10);
+  });
+
+  it('takes the usual error unless the readings differ by more', () => {
+    expect(readMeasurement('thigh_length', [410, 412], 'mm').error).toBeCloseTo(8 / Math.SQRT2, 10);
+    expect(readMeasurement('thigh_length', [390, 430], 'mm').error).toBeCloseTo(
+      Math.hypot(20, 20) / Math.SQRT2,
+      10,
+    );
+  });
+
+  it('keeps an implausible value with its reason', () => {
+    expect(readMeasurement('inseam', [600], 'mm').warning).toMatch(/outside 661 to 989/);
+    expect(readMeasurement('inseam', [825], 'mm').warning).toBeNull();
+  });
+
+  it.each([
+    ['repeats.1', [410, 4100], 'mm'],
+    ['repeats.0', [Number.NaN], 'mm'],
+    ['repeats', [], 'mm'],
+    ['unit', [41], 'deg'],
+  ] as const)('refuses an impossible %s', (field, readings, unit) => {
+    expect(() => readMeasurement('thigh_length', readings, unit)).toThrow(FitMathError);
+    expect(() => readMeasurement('thigh_length', readings, unit)).toThrow(
+      new RegExp(`^${field.replace('.', '\\.')}: `),
+    );
+  });
+});
