@@ -34,7 +34,7 @@ export async function startApi(processes, { urls, tokenSecret }) {
       TOKEN_SECRET: tokenSecret,
       TEST_CLOCK: '1',
     });
-    const running = processes.start('api', process.execPath, [app('api')], { env });
+    const running = processes.start('api', process.execPath, [appScript('api')], { env });
     return untilHealthy(running, answers(`${url}/health/ready`));
   });
   return url;
@@ -59,7 +59,7 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       WORKER_PORT: String(port),
       TEST_CLOCK: '1',
     });
-    const running = processes.start('worker', process.execPath, [app('worker')], { env });
+    const running = processes.start('worker', process.execPath, [appScript('worker')], { env });
     return untilHealthy(running, answers(`http://127.0.0.1:${port}/health/ready`));
   });
 }
@@ -80,8 +80,8 @@ export async function playStory(processes, { urls, apiUrl, mailUrl }) {
   await processes.run('story', process.execPath, [seed('story')], { env, show: true });
 }
 
-/** @param {string} name */
-function app(name) {
+/** @param {'api' | 'worker'} name */
+export function appScript(name) {
   return path.join(root, 'apps', name, 'dist', 'main.js');
 }
 

@@ -3,6 +3,8 @@ import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { readJson, writeJson } from './json.mjs';
 
+const names = /** @type {const} */ (['admin', 'tokenSecret', 'linkSecret', 'owner', 'api', 'worker']);
+
 /**
  * @typedef {{
  *   admin: string, tokenSecret: string, linkSecret: string, passwords: import('./roles.mjs').Passwords,
@@ -10,29 +12,19 @@ import { readJson, writeJson } from './json.mjs';
  */
 
 /**
- * The secrets of a run: drawn at its first start and kept beside its data. Passwords of the database roles may be
- * given, for a server on which others use the same roles.
+ * The secrets of a run: drawn when they are first wanted and kept beside its data. They may be given: the passwords
+ * of the database roles, for one, on a server where others use the same roles.
  *
  * @param {string} folder
  * @returns {Secrets}
  */
 export function secretsOf(folder) {
   const file = path.join(folder, 'secrets.json');
-  if (!existsSync(file)) {
-    const drawn = {
-      admin: draw(),
-      tokenSecret: draw(),
-      linkSecret: draw(),
-      owner: draw(),
-      api: draw(),
-      worker: draw(),
-    };
-    writeJson(file, drawn);
-  }
-  const kept =
-    /** @type {Record<'admin' | 'tokenSecret' | 'linkSecret' | 'owner' | 'api' | 'worker', string>} */ (
-      readJson(file)
-    );
+  const before = /** @type {Partial<Record<string, string>>} */ (existsSync(file) ? readJson(file) : {});
+  const kept = /** @type {Record<typeof names[number], string>} */ (
+    Object.fromEntries(names.map((name) => [name, before[name] ?? randomBytes(24).toString('hex')]))
+  );
+  writeJson(file, kept);
   const { env } = process;
   return {
     admin: kept.admin,
@@ -44,8 +36,4 @@ export function secretsOf(folder) {
       worker: env['FITTING_WORKER_PASSWORD'] ?? kept.worker,
     },
   };
-}
-
-function draw() {
-  return randomBytes(24).toString('hex');
 }
