@@ -78,9 +78,10 @@ export class FitSessionsService {
 
   async measure(ctx: TenantContext, id: string, request: MeasurementRequest): Promise<MeasurementResponse> {
     const { kind, side = null, method, repeats, unit } = request;
-    if (measurementKind(kind).sided !== (side !== null)) throw new WrongSide(measurementKind(kind).sided);
-    const read = readOrRefuse(request);
     return whileOpen(this.transaction, ctx, id, async (tx) => {
+      const { sided } = measurementKind(kind);
+      if (sided !== (side !== null)) throw new WrongSide(sided);
+      const read = readOrRefuse(request);
       const row = await queries.insertMeasurement(tx, {
         studioId: ctx.studioId,
         fitSessionId: id,

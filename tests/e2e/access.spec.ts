@@ -1,0 +1,238 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { dataOf, openClient, ProblemError } from '@studio/api-client';
+import { call, operations } from '../helpers/openapi.js';
+import { openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
+
+let api: TestApi;
+let here: TestStudio;
+let elsewhere: TestStudio;
+
+beforeAll(async () => {
+  api = await startTestApi();
+  [here, elsewhere] = await Promise.all([openTestStudio(api), openTestStudio(api)]);
+});
+afterAll(() => api.close());
+
+const tokenOf = async ({ studio }: TestStudio): Promise<string> => {
+  const { email, password } = studio.owner;
+  const body = { studio: studio.handle, email, password };
+  return (await dataOf(openClient(api.url).POST('/v1/sign-ins', { body }))).accessToken;
+};
+
+describe('another studio’s record is not there', () => {
+  let ids: Record<string, string>;
+  let own: string;
+  let other: string;
+
+  beforeAll(async () => {
+    const client = await takeOnClient(here.owner);
+    const { id: screeningId = '' } = await screen(here.owner, client.clientId);
+    const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
+    const startsAt = '2090-03-02T09:00:00Z';
+    const { serviceId, roomId } = here;
+    const fitterId = here.owner.signedIn.id;
+    const body = { clientId: client.clientId, serviceId, roomId, fitterId, startsAt };
+    const { id: appointmentId } = await dataOf(here.desk.POST('/v1/appointments', { body }));
+    ids = {
+      ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
+      ...{ kind: 'contact', stage: 'found', link: 'no-link' },
+    };
+    own = await tokenOf(here);
+    other = await tokenOf(elsewhere);
+  });
+
+  const withRecord = operations.filter(({ pathParameters }) =>
+    pathParameters.some((name) => name.endsWith('Id')),
+  );
+
+  it('is checked on every route that names a record', () => {
+    expect(withRecord.length).toBeGreaterThanOrEqual(20);
+    const known = new Set([
+      'clientId',
+      'screeningId',
+      'fitSessionId',
+      'cleatPlanId',
+      'appointmentId',
+      'kind',
+      'stage',
+    ]);
+    // A new kind of id must be added above, or its routes would pass unchecked.
+    for (const { pathParameters } of withRecord)
+      for (const name of pathParameters) expect(known).toContain(name);
+  });
+
+  it.each(withRecord.map((operation) => [operation.id, operation] as const))('%s', async (_, operation) => {
+    const answer = await call(api.url, operation, { ids, token: other });
+    expect(answer).toMatchObject({ status: 404, problem: { code: 'not-found' } });
+  });
+
+  it('but is there for its own studio', async () => {
+    const reads = withRecord.filter(({ method, id }) => method === 'GET' && id !== 'getOutcome');
+    expect(reads.length).toBeGreaterThanOrEqual(8);
+    for (const operation of reads) {
+      expect([operation.id, (await call(api.url, operation, { ids, token: own })).status]).toEqual([
+        operation.id,
+        200,
+      ]);
+    }
+  });
+
+  it.each(['createAppointment', 'openFitSession'])('nor can %s name it in a body', async (id) => {
+    const operation = operations.find((item) => item.id === id);
+    if (!operation) throw new Error(`no operation ${id}`);
+    const answer = await call(api.url, operation, { ids, token: other });
+    expect([404, 422]).toContain(answer.status);
+  });
+
+  it('lists nothing of it', async () => {
+    const { items } = await dataOf(elsewhere.owner.GET('/v1/clients'));
+    expect(items).toEqual([]);
+    const range = { from: '2090-01-01T00:00:00Z', to: '2091-01-01T00:00:00Z' };
+    const appointments = await dataOf(elsewhere.owner.GET('/v1/appointments', { params: { query: range } }));
+    expect(appointments.items).toEqual([]);
+  });
+});
+
+describe('without a sign-in', () => {
+  const open = [
+    'live',
+    'ready',
+    'signIn',
+    'refreshSignIn',
+    'endSignIn',
+    'openFollowUpLink',
+    'answerFollowUp',
+  ];
+
+  it('exactly these routes are open', () => {
+    expect(
+      operations
+        .filter(({ secured }) => !secured)
+        .map(({ id }) => id)
+        .sort(),
+    ).toEqual([...open].sort());
+  });
+
+  it.each(operations.filter(({ secured }) => secured).map((operation) => [operation.id, operation] as const))(
+    '%s is refused',
+    async (_, operation) => {
+      const ids = { clientId: '0199d000-0000-7000-8000-00000000ffff' };
+      expect(await call(api.url, operation, { ids })).toMatchObject({
+        status: 401,
+        problem: { code: 'access.not-signed-in' },
+      });
+      expect(await call(api.url, operation, { ids, token: 'a.b.c' })).toMatchObject({ status: 401 });
+    },
+  );
+});
+
+describe('roles', () => {
+  it('keep findings and outcomes from the front desk, and the review for the owner', async () => {
+    const client = await takeOnClient(here.owner);
+    await screen(here.owner, client.clientId);
+    const of = { params: { path: { clientId: client.clientId } } };
+    for (const response of [
+      (await here.desk.GET('/v1/clients/{clientId}/screenings', of)).response,
+      (await here.desk.GET('/v1/outcomes/review')).response,
+      (await here.desk.GET('/v1/fit-sessions', { params: { query: { clientId: client.clientId } } }))
+        .response,
+      (await here.desk.POST('/v1/services', { body: { name: 'Other', durationMinutes: 60 } })).response,
+    ]) {
+      expect(response.status).toBe(403);
+    }
+    expect(await dataOf(here.desk.GET('/v1/clients/{clientId}/desk-notice', of))).toEqual({
+      notice: 'may_be_booked',
+    });
+  });
+});
+
+describe('sign-in', () => {
+  const credentials = () => ({ studio: here.studio.handle, ...here.studio.owner });
+
+  it('says the same for a wrong studio, address and password', async () => {
+    const { studio, email, password } = credentials();
+    const tries = [
+      { studio: 'no-such-studio', email, password },
+      { studio, email: 'nobody@nowhere.example', password },
+      { studio, email, password: 'not the password' },
+    ];
+    const answers = await Promise.all(
+      tries.map(async (body) => (await openClient(api.url).POST('/v1/sign-ins', { body })).error),
+    );
+    for (const answer of answers) expect(answer).toMatchObject({ status: 401, code: 'sign-ins.refused' });
+  });
+
+  it('exchanges each refresh token once; an old one ends the sign-in', async () => {
+    const open = openClient(api.url);
+    const { studio, email, password } = credentials();
+    const first = await dataOf(open.POST('/v1/sign-ins', { body: { studio, email, password } }));
+    const refresh = (refreshToken: string) =>
+      dataOf(open.POST('/v1/sign-ins/refresh', { body: { refreshToken } }));
+    const second = await refresh(first.refreshToken);
+    await expect(refresh(first.refreshToken)).rejects.toMatchObject({ code: 'sign-ins.refresh-refused' });
+    await expect(refresh(second.refreshToken)).rejects.toBeInstanceOf(ProblemError);
+  });
+
+  it('gives one of two simultaneous refreshes a new pair at most', async () => {
+    const open = openClient(api.url);
+    const { studio, email, password } = credentials();
+    const { refreshToken } = await dataOf(open.POST('/v1/sign-ins', { body: { studio, email, password } }));
+    const both = await Promise.all(
+      [1, 2].map(() => open.POST('/v1/sign-ins/refresh', { body: { refreshToken } })),
+    );
+    expect(both.map(({ response }) => response.status).sort()).toEqual([201, 401]);
+  });
+
+  it('ends when it is ended', async () => {
+    const open = openClient(api.url);
+    const { studio, email, password } = credentials();
+    const { refreshToken } = await dataOf(open.POST('/v1/sign-ins', { body: { studio, email, password } }));
+    await dataOf(open.POST('/v1/sign-ins/end', { body: { refreshToken } }));
+    await expect(dataOf(open.POST('/v1/sign-ins/refresh', { body: { refreshToken } }))).rejects.toMatchObject(
+      { status: 401 },
+    );
+  });
+});
+
+describe('bad input', () => {
+  it.each([
+    ['an unknown field', { givenName: 'A', familyName: 'B', shoeSize: 43 }, 'shoeSize'],
+    ['a missing field', { givenName: 'A' }, 'familyName'],
+    ['a wrong type', { givenName: 7, familyName: 'B' }, 'givenName'],
+    ['a day the calendar lacks', { givenName: 'A', familyName: 'B', bornOn: '2001-02-30' }, 'bornOn'],
+    ['a character no text can hold', { givenName: 'A\u0000', familyName: 'B' }, 'givenName'],
+  ])('%s is told with its name, and nothing is written', async (_, body, field) => {
+    const count = async () => (await dataOf(elsewhere.owner.GET('/v1/clients'))).items.length;
+    const before = await count();
+    const { error, response } = await elsewhere.owner.POST('/v1/clients', { body: body as never });
+    expect(response.headers.get('content-type')).toContain('application/problem+json');
+    expect(error).toMatchObject({ status: 400, code: 'request.invalid', errors: [{ field }] });
+    expect(await count()).toBe(before);
+  });
+
+  it('that is no JSON, or too much of it, is a problem document too', async () => {
+    const token = await tokenOf(here);
+    const post = (body: string) =>
+      fetch(`${api.url}/v1/clients`, {
+        method: 'POST',
+        headers: { authorization: `Bearer ${token}`, 'content-type': 'application/json' },
+        body,
+      });
+    expect(await (await post('{"givenName":')).json()).toMatchObject({ status: 400 });
+    expect(await (await post(`"${'x'.repeat(300_000)}"`)).json()).toMatchObject({
+      status: 413,
+      code: 'request.too-large',
+    });
+  });
+
+  it('a measurement session opened for nobody is told which', async () => {
+    const client = await takeOnClient(here.owner);
+    await screen(here.owner, client.clientId);
+    const session = await openMeasuredSession(here.owner, client);
+    expect(session).toMatch(/^[0-9a-f-]{36}$/);
+    const wrongBike = { ...client, bikeId: '0199d000-0000-7000-8000-00000000ffff' };
+    const { error } = await here.owner.POST('/v1/fit-sessions', { body: wrongBike });
+    expect(error).toMatchObject({ status: 422, errors: [{ field: 'bikeId' }] });
+  });
+});

@@ -1,0 +1,195 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { dataOf, type components } from '@studio/api-client';
+import { takeOnClient } from '../helpers/rider.js';
+import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
+
+let api: TestApi;
+let studio: TestStudio;
+let clientId: string;
+
+beforeAll(async () => {
+  api = await startTestApi();
+  studio = await openTestStudio(api);
+  ({ clientId } = await takeOnClient(studio.owner));
+});
+afterAll(() => api.close());
+
+const wish = (startsAt: string): components['schemas']['CreateAppointmentRequest'] => ({
+  clientId,
+  serviceId: studio.serviceId,
+  roomId: studio.roomId,
+  fitterId: studio.owner.signedIn.id,
+  startsAt,
+});
+const book = (startsAt: string) => dataOf(studio.desk.POST('/v1/appointments', { body: wish(startsAt) }));
+
+describe('booking', () => {
+  it('gives one hour to one of 200 who ask for it at once', async () => {
+    const asked = await Promise.all(
+      Array.from({ length: 200 }, () =>
+        studio.desk.POST('/v1/appointments', { body: wish('2090-05-02T09:00:00Z') }),
+      ),
+    );
+    const statuses = asked.map(({ response }) => response.status);
+    expect(statuses.filter((status) => status === 201)).toHaveLength(1);
+    expect(statuses.filter((status) => status === 409)).toHaveLength(199);
+    const range = { from: '2090-05-02T00:00:00Z', to: '2090-05-03T00:00:00Z' };
+    const { items } = await dataOf(studio.desk.GET('/v1/appointments', { params: { query: range } }));
+    expect(items).toHaveLength(1);
+  });
+
+  it('tells which of fitter and room is taken and when, and no name', async () => {
+    await book('2090-05-03T09:00:00Z');
+    const { error } = await studio.desk.POST('/v1/appointments', { body: wish('2090-05-03T09:30:00+00:00') });
+    expect(error).toMatchObject({
+      code: 'appointments.overlap',
+      clash: { resource: 'fitter', startsAt: '2090-05-03T09:00:00.000Z', endsAt: '2090-05-03T10:00:00.000Z' },
+    });
+    expect(JSON.stringify(error)).not.toContain('Rider');
+  });
+
+  it('lets one visit begin the instant another ends', async () => {
+    await book('2090-05-04T09:00:00Z');
+    expect((await book('2090-05-04T10:00:00Z')).state).toBe('booked');
+    expect((await book('2090-05-04T08:00:00Z')).state).toBe('booked');
+  });
+
+  it('guards the room where the fitter is free', async () => {
+    const body = {
+      email: 'second@fitters.example',
+      displayName: 'Second',
+      password: 'a password for tests only',
+    };
+    const second = await dataOf(studio.owner.POST('/v1/staff', { body: { ...body, roles: ['fitter'] } }));
+    await book('2090-05-05T09:00:00Z');
+    const { error } = await studio.desk.POST('/v1/appointments', {
+      body: { ...wish('2090-05-05T09:00:00Z'), fitterId: second.id },
+    });
+    expect(error).toMatchObject({ code: 'appointments.overlap', clash: { resource: 'room' } });
+  });
+
+  it('refuses a time that has passed, and somebody who does not fit', async () => {
+    const past = await studio.desk.POST('/v1/appointments', { body: wish('2020-01-01T09:00:00Z') });
+    expect(past.error).toMatchObject({ status: 422, code: 'appointments.in-the-past' });
+    const staff = await dataOf(studio.owner.GET('/v1/staff'));
+    const deskId = staff.find(({ roles }) => roles.includes('front_desk'))?.id ?? '';
+    const body = { ...wish('2090-06-01T09:00:00Z'), fitterId: deskId };
+    expect((await studio.desk.POST('/v1/appointments', { body })).error).toMatchObject({
+      code: 'appointments.not-a-fitter',
+    });
+  });
+});
+
+describe('moving and cancelling', () => {
+  it('frees the old hour and takes the new one', async () => {
+    const { id, version } = await book('2090-06-02T09:00:00Z');
+    const of = { params: { path: { appointmentId: id } } };
+    const moved = await dataOf(
+      studio.desk.PATCH('/v1/appointments/{appointmentId}', {
+        ...of,
+        body: { version, startsAt: '2090-06-02T09:30:00Z' },
+      }),
+    );
+    expect(moved).toMatchObject({
+      startsAt: '2090-06-02T09:30:00.000Z',
+      endsAt: '2090-06-02T10:30:00.000Z',
+      version: 2,
+    });
+    const taken = await studio.desk.POST('/v1/appointments', { body: wish('2090-06-02T10:00:00Z') });
+    expect(taken.response.status).toBe(409);
+    const cancelled = await dataOf(
+      studio.desk.POST('/v1/appointments/{appointmentId}/cancellation', {
+        ...of,
+        body: { version: 2, reason: 'Ill.' },
+      }),
+    );
+    expect(cancelled.state).toBe('cancelled');
+    expect((await book('2090-06-02T09:30:00Z')).state).toBe('booked');
+  });
+
+  it('lets one of two who change the same version through', async () => {
+    const { id, version } = await book('2090-06-03T09:00:00Z');
+    const of = { params: { path: { appointmentId: id } } };
+    const both = await Promise.all(
+      ['2090-06-03T12:00:00Z', '2090-06-03T15:00:00Z'].map((startsAt) =>
+        studio.desk.PATCH('/v1/appointments/{appointmentId}', { ...of, body: { version, startsAt } }),
+      ),
+    );
+    expect(both.map(({ response }) => response.status).sort()).toEqual([200, 412]);
+  });
+
+  it('cannot change what is cancelled', async () => {
+    const { id, version } = await book('2090-06-04T09:00:00Z');
+    const of = { params: { path: { appointmentId: id } } };
+    const cancel = (of_: number) =>
+      studio.desk.POST('/v1/appointments/{appointmentId}/cancellation', {
+        ...of,
+        body: { version: of_, reason: 'Ill.' },
+      });
+    await dataOf(cancel(version));
+    expect((await cancel(version + 1)).error).toMatchObject({ status: 409, code: 'appointments.not-booked' });
+  });
+});
+
+describe('clients', () => {
+  it('are paged by a cursor that stays put while others are added', async () => {
+    const other = await openTestStudio(api);
+    const create = (n: number) =>
+      dataOf(other.desk.POST('/v1/clients', { body: { givenName: `N${n}`, familyName: 'Page' } }));
+    for (let n = 0; n < 5; n += 1) await create(n);
+    const first = await dataOf(other.desk.GET('/v1/clients', { params: { query: { limit: 3 } } }));
+    await create(5);
+    const after = first.next ?? '';
+    const second = await dataOf(other.desk.GET('/v1/clients', { params: { query: { limit: 3, after } } }));
+    expect([...first.items, ...second.items].map(({ givenName }) => givenName)).toEqual([
+      'N0',
+      'N1',
+      'N2',
+      'N3',
+      'N4',
+      'N5',
+    ]);
+    expect(second.next).toBeNull();
+  });
+
+  it('are found by the beginning of a name', async () => {
+    await dataOf(studio.desk.POST('/v1/clients', { body: { givenName: 'Żaneta', familyName: 'O’Neil%' } }));
+    const find = async (name: string) =>
+      (await dataOf(studio.desk.GET('/v1/clients', { params: { query: { name } } }))).items.length;
+    expect(await find('żan')).toBe(1);
+    expect(await find('o’n')).toBe(1);
+    expect(await find('%')).toBe(0);
+  });
+
+  it('are changed by the one who saw the newest version', async () => {
+    const { id, version } = await dataOf(
+      studio.desk.POST('/v1/clients', { body: { givenName: 'A', familyName: 'B', phone: '1' } }),
+    );
+    const of = { params: { path: { clientId: id } } };
+    const changed = await dataOf(
+      studio.desk.PATCH('/v1/clients/{clientId}', { ...of, body: { version, phone: null } }),
+    );
+    expect(changed).toMatchObject({ phone: null, familyName: 'B', version: 2 });
+    const late = await studio.desk.PATCH('/v1/clients/{clientId}', { ...of, body: { version, phone: '2' } });
+    expect(late.error).toMatchObject({ status: 412, code: 'version.stale' });
+  });
+
+  it('give a consent once, take it back, and give it again', async () => {
+    const { id } = await dataOf(
+      studio.desk.POST('/v1/clients', { body: { givenName: 'C', familyName: 'D' } }),
+    );
+    const of = { params: { path: { clientId: id } } };
+    const give = () =>
+      studio.desk.POST('/v1/clients/{clientId}/consents', {
+        ...of,
+        body: { kind: 'contact', textVersion: '1' },
+      });
+    await dataOf(give());
+    expect((await give()).error).toMatchObject({ status: 409, code: 'clients.consent-stands' });
+    const withdraw = { params: { path: { clientId: id, kind: 'contact' as const } } };
+    await dataOf(studio.desk.POST('/v1/clients/{clientId}/consents/{kind}/withdrawal', withdraw));
+    await dataOf(give());
+    const consents = await dataOf(studio.desk.GET('/v1/clients/{clientId}/consents', of));
+    expect(consents.map(({ withdrawnAt }) => withdrawnAt === null)).toEqual([false, true]);
+  });
+});

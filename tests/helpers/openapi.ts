@@ -1,0 +1,104 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+
+interface Schema {
+  $ref?: string;
+  type?: string | string[];
+  format?: string;
+  enum?: unknown[];
+  example?: unknown;
+  minimum?: number;
+  properties?: Record<string, Schema>;
+  required?: string[];
+  items?: Schema;
+  minItems?: number;
+}
+
+interface OperationObject {
+  operationId: string;
+  security?: object[];
+  parameters?: { name: string; in: string; required?: boolean; schema?: Schema }[];
+  requestBody?: { content: Record<string, { schema: Schema }> };
+}
+
+export interface Operation {
+  readonly id: string;
+  readonly method: string;
+  readonly path: string;
+  readonly secured: boolean;
+  readonly pathParameters: readonly string[];
+  readonly body: Schema | null;
+  readonly query: readonly { name: string; schema: Schema }[];
+}
+
+const file = path.join(import.meta.dirname, '../../libs/api-client/openapi.json');
+const document = JSON.parse(readFileSync(file, 'utf8')) as {
+  paths: Record<string, Record<string, OperationObject>>;
+  components: { schemas: Record<string, Schema> };
+};
+
+/** Every operation of the committed OpenAPI document. */
+export const operations: readonly Operation[] = Object.entries(document.paths).flatMap(([route, item]) =>
+  Object.entries(item).map(([method, operation]) => ({
+    id: operation.operationId,
+    method: method.toUpperCase(),
+    path: route,
+    secured: (operation.security ?? []).length > 0,
+    pathParameters: (operation.parameters ?? []).filter((p) => p.in === 'path').map((p) => p.name),
+    body: operation.requestBody?.content['application/json']?.schema ?? null,
+    query: (operation.parameters ?? [])
+      .filter((p) => p.in === 'query' && p.required === true)
+      .map(({ name, schema = {} }) => ({ name, schema })),
+  })),
+);
+
+/** A valid value of a schema: its example, or the least it allows; ids by the name of their field. */
+export function sampleOf(schema: Schema, ids: Readonly<Record<string, string>>, name = ''): unknown {
+  if (schema.$ref !== undefined) {
+    const referred = document.components.schemas[schema.$ref.split('/').at(-1) ?? ''];
+    if (!referred) throw new Error(`the document has no ${schema.$ref}`);
+    return sampleOf(referred, ids, name);
+  }
+  if (schema.format === 'uuid') return ids[name] ?? '0199d000-0000-7000-8000-00000000ffff';
+  if (schema.example !== undefined) return schema.example;
+  if (schema.enum) return schema.enum[0];
+  const type = Array.isArray(schema.type) ? schema.type[0] : schema.type;
+  switch (type) {
+    case 'object':
+      return Object.fromEntries(
+        (schema.required ?? []).map((key) => [key, sampleOf(schema.properties?.[key] ?? {}, ids, key)]),
+      );
+    case 'array':
+      return Array.from({ length: schema.minItems ?? 0 }, () => sampleOf(schema.items ?? {}, ids));
+    case 'integer':
+    case 'number':
+      return schema.minimum ?? 0;
+    case 'boolean':
+      return false;
+    default:
+      return 'sample';
+  }
+}
+
+/** Call an operation with valid values, its ids taken from `ids`. */
+export async function call(
+  baseUrl: string,
+  operation: Operation,
+  options: { ids: Readonly<Record<string, string>>; token?: string },
+): Promise<{ status: number; problem: { code?: string } }> {
+  const { ids, token } = options;
+  const route = operation.path.replaceAll(/\{(\w+)\}/g, (_, name: string) => ids[name] ?? name);
+  const query = new URLSearchParams(
+    operation.query.map(({ name, schema }) => [name, String(sampleOf(schema, ids, name))]),
+  );
+  const response = await fetch(`${baseUrl}${route}?${query.toString()}`, {
+    method: operation.method,
+    headers: {
+      ...(token !== undefined && { authorization: `Bearer ${token}` }),
+      ...(operation.body && { 'content-type': 'application/json' }),
+    },
+    ...(operation.body && { body: JSON.stringify(sampleOf(operation.body, ids)) }),
+  });
+  const text = await response.text();
+  return { status: response.status, problem: text === '' ? {} : (JSON.parse(text) as { code?: string }) };
+}

@@ -1,0 +1,80 @@
+import { signIn, type StudioClient } from '@studio/api-client';
+import { apiConfig } from '@studio/config';
+import { randomBytes, randomUUID } from 'node:crypto';
+import { createApp } from '../../apps/api/src/create-app.js';
+import { openStudio, type FirstStudio } from '../../seed/src/open-studio.js';
+import { createTestDatabase, type TestDatabase } from './database.js';
+
+export interface TestApi {
+  readonly url: string;
+  readonly database: TestDatabase;
+  readonly close: () => Promise<void>;
+}
+
+/** The API really listening, on a database of its own. */
+export async function startTestApi(): Promise<TestApi> {
+  const database = await createTestDatabase();
+  const app = await createApp(
+    apiConfig({
+      NODE_ENV: 'test',
+      DATABASE_URL: database.apiUrl,
+      PUBLIC_URL: 'http://127.0.0.1',
+      TOKEN_SECRET: randomBytes(32).toString('hex'),
+      LOG_LEVEL: 'silent',
+      TEST_CLOCK: '1',
+    }),
+  );
+  await app.listen(0, '127.0.0.1');
+  return {
+    url: await app.getUrl(),
+    database,
+    close: async () => {
+      await app.close();
+      await database.drop();
+    },
+  };
+}
+
+export interface TestStudio {
+  readonly studio: FirstStudio;
+  /** Owner and fitter in one. */
+  readonly owner: StudioClient & { readonly signedIn: { id: string } };
+  readonly desk: StudioClient;
+  readonly serviceId: string;
+  readonly roomId: string;
+}
+
+const password = 'a password for tests only';
+
+/** A studio with an owner who also fits, a front desk, a service and a room. */
+export async function openTestStudio(api: TestApi): Promise<TestStudio> {
+  const handle = `studio-${randomBytes(6).toString('hex')}`;
+  const studio: FirstStudio = {
+    studioId: randomUUID(),
+    handle,
+    name: `Studio ${handle}`,
+    timeZone: 'Europe/Copenhagen',
+    owner: { email: `owner@${handle}.example`, displayName: 'Owner', password },
+  };
+  await openStudio(api.database.ownerUrl, studio);
+  const owner = await signIn(api.url, { studio: handle, email: studio.owner.email, password });
+  const desk = {
+    email: `desk@${handle}.example`,
+    displayName: 'Desk',
+    password,
+    roles: ['front_desk' as const],
+  };
+  await owner.POST('/v1/staff', { body: desk });
+  const { data: service } = await owner.POST('/v1/services', {
+    body: { name: 'First fit', durationMinutes: 60 },
+  });
+  const { data: room } = await owner.POST('/v1/rooms', { body: { name: 'Fit bay' } });
+  if (!service || !room) throw new Error('the studio could not be set up');
+  return {
+    studio,
+    owner,
+    desk: await signIn(api.url, { studio: handle, email: desk.email, password }),
+    serviceId: service.id,
+    roomId: room.id,
+  };
+}
