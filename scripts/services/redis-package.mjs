@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import { step } from './step.mjs';
 
@@ -25,18 +26,22 @@ export async function installRedis(processes) {
   };
   const install = () =>
     asRoot('apt-install', 'apt-get', 'install', '-y', '--no-install-recommends', 'redis-server');
+  const update = () => step('reading the lists of packages', () => asRoot('apt-update', 'apt-get', 'update'));
   console.log('There is no Redis here. Installing the system’s package: apt-get install redis-server');
   const deny = sudo.length === 0 && !existsSync(policyFile);
   if (deny) writeFileSync(policyFile, '#!/bin/sh\nexit 101\n', { mode: 0o755 });
   try {
-    await step('installing the package redis-server', install).catch(async () => {
-      await step('reading the lists of packages', () => asRoot('apt-update', 'apt-get', 'update'));
-      await step('installing the package redis-server', install);
-    });
+    // Lists that are absent do not name the package; old ones name a version that is no longer served.
+    if (!isListed()) await update();
+    await step('installing the package redis-server', () => install().catch(() => update().then(install)));
   } finally {
     if (deny) rmSync(policyFile);
   }
   // Nor may it come with the next start of the machine.
   await asRoot('redis-disable', 'update-rc.d', 'redis-server', 'disable');
   await asRoot('redis-stop', 'service', 'redis-server', 'stop').catch(() => undefined);
+}
+
+function isListed() {
+  return spawnSync('apt-cache', ['show', 'redis-server']).status === 0;
 }

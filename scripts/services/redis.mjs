@@ -57,7 +57,12 @@ function isProgram(file) {
 
 /** @param {import('./processes.mjs').Processes} processes */
 async function installed(processes) {
-  if (mayInstall()) await installRedis(processes);
+  if (mayInstall()) {
+    await installRedis(processes).catch((/** @type {unknown} */ error) => {
+      if (!(error instanceof LaunchError)) throw error;
+      console.log(error.message);
+    });
+  }
   const program = findRedis();
   if (program !== null) return program;
   throw new LaunchError(
