@@ -1,3 +1,4 @@
+export * from './air/index.js';
 export type { Caution } from './cautions.js';
 export * from './cleats/index.js';
 export { FitMathError, type FitMathErrorCode } from './errors.js';
