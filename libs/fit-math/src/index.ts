@@ -5,4 +5,5 @@ export { FitMathError, type FitMathErrorCode } from './errors.js';
 export { formulaVersion } from './formula-version.js';
 export * from './leg-chain/index.js';
 export * from './quantities/index.js';
+export * from './setback/index.js';
 export { propagate, type Uncertain } from './uncertainty.js';

@@ -54,7 +54,7 @@ function mixtureDensity({ temperatureC, pressurePa, relativeHumidity }: Weather)
  * @returns Pa; within 0.31 % of CIPM-2007 from 0 to 40 °C
  * @throws FitMathError `input.out-of-range`
  * @source Magnus form with Sonntag's constants, from memory; checked against CIPM-2007
- * @example saturationVapourPressurePa(20); // 2332.6…
+ * @example saturationVapourPressurePa(20); // 2332.5…
  */
 export function saturationVapourPressurePa(temperatureC: number): number {
   return magnusPa(requireRange('temperatureC', temperatureC, -40, 55));
@@ -68,7 +68,7 @@ const magnusPa = (temperatureC: number): number =>
  *
  * @throws FitMathError naming the reading outside its range
  * @source airDensityKgPerM3; GUM, section 5.1.2
- * @example airDensity({ temperatureC: 20, pressurePa: 101325, relativeHumidity: 0.5 }).densityKgPerM3.sd; // 0.0048…
+ * @example airDensity({ temperatureC: 20, pressurePa: 101325, relativeHumidity: 0.5 }).densityKgPerM3.sd; // 0.0051…
  */
 export function airDensity(
   weather: Weather,

@@ -53,7 +53,7 @@ const belowRunToRun: Caution = {
 };
 const powerMayFall: Caution = {
   code: 'power-assumed-kept',
-  text: 'Computed at the same power. A lower torso can cost power; saddle and bars going down together keep it.',
+  text: 'Computed at the same power. A torso bent lower can cost power; here it keeps its angle.',
 };
 
 /**
@@ -66,7 +66,7 @@ const powerMayFall: Caution = {
  * @source dragAreaChangeM2 and courseTime
  * @example loweringGain({ rider: { totalMassKg: 85, dragAreaM2: 0.32, rollingCoefficient: 0.0032 }, dragAreaSdM2: 0.02,
  *   loweredMm: 14, course: [{ lengthM: 40000, gradient: 0, airDensityKgPerM3: 1.2, wind: { headwindMps: 0,
- *   crosswindMps: 0 } }], powerW: 250 }).timeSavedS.estimate; // 17.4…
+ *   crosswindMps: 0 } }], powerW: 250 }).timeSavedS.estimate; // 17.3…
  */
 export function loweringGain(input: LoweringInput): LoweringGain {
   const { rider, course, powerW, loweredMm } = input;

@@ -1,5 +1,5 @@
 import { hipForKneeFlexion, type SaddlePath } from '../leg-chain/hip-for-knee-flexion.js';
-import type { FootPitch } from '../leg-chain/foot-pitch.js';
+import { shiftedFootPitch, type FootPitch } from '../leg-chain/foot-pitch.js';
 import type { Leg } from '../leg-chain/leg.js';
 import { propagate, type Uncertain } from '../uncertainty.js';
 
@@ -62,7 +62,7 @@ export function saddleChangeForCleat(
     seatTubeAngleDeg: rider.seatTubeAngleDeg,
   };
   return propagate(inputs, { ...errors }, (now) => {
-    const shifted = shiftPitch(rider.footPitch, now.footPitchDeg);
+    const shifted = shiftedFootPitch(rider.footPitch, now.footPitchDeg);
     const path: SaddlePath = { kind: 'along-seat-tube', seatTubeAngleDeg: now.seatTubeAngleDeg };
     const height = (footLeverMm: number): number =>
       hipForKneeFlexion({ ...leg, ...segments(now), footLeverMm }, shifted, now.minimumKneeFlexionDeg, path)
@@ -76,8 +76,3 @@ const segments = ({ thighMm, shankMm, ankleAboveSpindleMm }: Omit<Leg, 'footLeve
   shankMm,
   ankleAboveSpindleMm,
 });
-
-function shiftPitch(pitch: FootPitch, byDeg: number): FootPitch {
-  if (pitch.kind === 'constant') return { kind: 'constant', pitchDeg: pitch.pitchDeg + byDeg };
-  return { kind: 'series', readingsDeg: pitch.readingsDeg.map((reading) => reading + byDeg) };
-}

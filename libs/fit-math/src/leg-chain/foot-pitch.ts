@@ -39,6 +39,12 @@ export function footPitchFunction(pitch: FootPitch): (crankRad: number) => numbe
   return trigonometricInterpolant(readings.map(radiansOf));
 }
 
+/** The same pattern with every reading turned by some degrees, toe-down positive. */
+export function shiftedFootPitch(pitch: FootPitch, byDeg: number): FootPitch {
+  if (pitch.kind === 'constant') return { kind: 'constant', pitchDeg: pitch.pitchDeg + byDeg };
+  return { kind: 'series', readingsDeg: pitch.readingsDeg.map((reading) => reading + byDeg) };
+}
+
 function trigonometricInterpolant(values: readonly number[]): (angle: number) => number {
   const n = values.length;
   const highest = Math.floor(n / 2);
