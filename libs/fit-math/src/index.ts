@@ -3,6 +3,7 @@ export type { Caution } from './cautions.js';
 export * from './cleats/index.js';
 export { FitMathError, type FitMathErrorCode } from './errors.js';
 export { formulaVersion } from './formula-version.js';
+export * from './frames/index.js';
 export * from './leg-chain/index.js';
 export * from './quantities/index.js';
 export * from './setback/index.js';
