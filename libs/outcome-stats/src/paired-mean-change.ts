@@ -1,11 +1,11 @@
-import jStat from 'jstat';
+import { summariseChanges } from './change-summary.js';
+import { pairedEstimate } from './estimate.js';
+import { fewestForVerdict, type Finding, type Interval } from './finding.js';
+import { meanInterval } from './mean-interval.js';
+import type { Pair } from './pair.js';
+import { spelled } from './wording.js';
 
-export interface Pair {
-  readonly before: number;
-  readonly after: number;
-}
-
-export interface PairedMeanChange {
+export interface PairedMeanChange extends Finding {
   readonly method: 'paired mean difference, t interval';
   /** Pairs with both values. */
   readonly n: number;
@@ -13,9 +13,8 @@ export interface PairedMeanChange {
   readonly missing: number;
   /** Mean of after − before; null without a pair. */
   readonly meanChange: number | null;
-  /** 95 % interval of the mean change; null below two pairs. */
-  readonly interval95: { readonly low: number; readonly high: number } | null;
-  readonly sentence: string;
+  /** 95 % interval of the mean change; null below two pairs, and where all changed by exactly the same. */
+  readonly interval95: Interval | null;
 }
 
 /**
@@ -29,27 +28,32 @@ export interface PairedMeanChange {
  * @example pairedMeanChange([{ before: 6, after: 2 }, { before: 5, after: 3 }, { before: 7, after: 4 }], 1).meanChange; // -3
  */
 export function pairedMeanChange(pairs: readonly Pair[], missing: number): PairedMeanChange {
-  const changes = pairs.map(({ before, after }) => {
-    if (!Number.isFinite(before) || !Number.isFinite(after)) throw new RangeError('before and after must be numbers');
-    return after - before;
-  });
-  const n = changes.length;
-  const method = 'paired mean difference, t interval';
-  if (n === 0) {
-    return { method, n, missing, meanChange: null, interval95: null, sentence: `Nobody can be compared; ${missing} missing.` };
-  }
-  const mean = changes.reduce((sum, change) => sum + change, 0) / n;
+  const estimate = pairedEstimate(summariseChanges(pairs, missing));
+  const interval95 = meanInterval(estimate, 0.95);
+  return {
+    method: 'paired mean difference, t interval',
+    n: estimate.n,
+    missing,
+    meanChange: estimate.value,
+    interval95,
+    sentence: sentence(estimate.n, missing, estimate.value, interval95),
+  };
+}
+
+function sentence(n: number, missing: number, mean: number | null, interval95: Interval | null): string {
+  if (mean === null) return `Nobody can be compared; ${missing} missing.`;
+  const change = mean.toFixed(1);
   if (n === 1) {
-    const sentence = `One person changed by ${mean.toFixed(1)}; that says nothing about others (${missing} missing).`;
-    return { method, n, missing, meanChange: mean, interval95: null, sentence };
+    return `One person changed by ${change}; that says nothing about others (${missing} missing).`;
   }
-  const variance = changes.reduce((sum, change) => sum + (change - mean) ** 2, 0) / (n - 1);
-  const margin = jStat.studentt.inv(0.975, n - 1) * Math.sqrt(variance / n);
-  const interval95 = { low: mean - margin, high: mean + margin };
-  const range = `${interval95.low.toFixed(1)} to ${interval95.high.toFixed(1)}`;
-  const sentence =
-    interval95.low > 0 || interval95.high < 0
-      ? `In ${n} people the mean changed by ${mean.toFixed(1)} (95 % interval ${range}); ${missing} missing.`
-      : `In ${n} people no change can be told from chance: mean ${mean.toFixed(1)} (95 % interval ${range}); ${missing} missing.`;
-  return { method, n, missing, meanChange: mean, interval95, sentence };
+  if (interval95 === null) {
+    return `All ${n} people changed by ${change}; without any spread there is no interval (${missing} missing).`;
+  }
+  const range = `95 % interval ${spelled(interval95)}`;
+  if (n < fewestForVerdict) {
+    return `In ${n} people the mean changed by ${change} (${range}), too few to say more; ${missing} missing.`;
+  }
+  return interval95.low > 0 || interval95.high < 0
+    ? `In ${n} people the mean changed by ${change} (${range}); ${missing} missing.`
+    : `In ${n} people no change can be told from chance: mean ${change} (${range}); ${missing} missing.`;
 }

@@ -1,0 +1,10 @@
+import type { Interval } from './finding.js';
+
+/** `1.0 to 2.5` */
+export const spelled = ({ low, high }: Interval): string => `${low.toFixed(1)} to ${high.toFixed(1)}`;
+
+/** `17 %` */
+export const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
+
+/** `p = 0.012`, `p < 0.001` */
+export const spelledP = (p: number): string => (p < 0.001 ? 'p < 0.001' : `p = ${p.toFixed(3)}`);
