@@ -8,4 +8,5 @@ export * from './leg-chain/index.js';
 export * from './motion/index.js';
 export * from './quantities/index.js';
 export * from './setback/index.js';
+export * from './suitability/index.js';
 export { propagate, type Uncertain } from './uncertainty.js';
