@@ -16,6 +16,6 @@ export interface Interval {
 
 /**
  * Below this many people the library gives estimates and intervals, no tests and no verdicts: with five, the signed
- * rank test can not go below p = 0.0625 whatever was observed.
+ * rank test cannot go below p = 0.0625 whatever was observed.
  */
 export const fewestForVerdict = 6;

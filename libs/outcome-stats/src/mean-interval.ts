@@ -1,5 +1,5 @@
 import jStat from 'jstat';
-import { isMeasured, type Estimate } from './estimate.js';
+import { isMeasured, type Estimate, type MeasuredEstimate } from './estimate.js';
 import type { Interval } from './finding.js';
 
 /**
@@ -14,7 +14,11 @@ import type { Interval } from './finding.js';
  */
 export function meanInterval(estimate: Estimate, level: number): Interval | null {
   if (!(level > 0 && level < 1)) throw new RangeError('level must lie between 0 and 1');
-  if (!isMeasured(estimate)) return null;
+  return isMeasured(estimate) ? measuredInterval(estimate, level) : null;
+}
+
+/** The same where the spread is known. */
+export function measuredInterval(estimate: MeasuredEstimate, level: number): Interval {
   const margin = jStat.studentt.inv((1 + level) / 2, estimate.degreesOfFreedom) * estimate.standardError;
   return { low: estimate.value - margin, high: estimate.value + margin };
 }

@@ -1,5 +1,5 @@
 import jStat from 'jstat';
-import { fitForVerdict, type Estimate } from './estimate.js';
+import { fitForVerdict, type Estimate, type MeasuredEstimate } from './estimate.js';
 import type { Finding } from './finding.js';
 import { spelledP } from './wording.js';
 
@@ -31,16 +31,18 @@ export function tTest(estimate: Estimate, against: number): TTest {
     const sentence = `Not tested: ${measured} (${missing} missing).`;
     return { ...common, t: null, pTwoSided: null, pLess: null, pGreater: null, sentence };
   }
-  const t = (measured.value - against) / measured.standardError;
+  const tested = testAgainst(measured, against);
+  const told = tested.pTwoSided < 0.05 ? 'differs by more than chance' : 'cannot be told';
+  const sentence = `In ${n} people the mean ${told} from ${against} (${spelledP(tested.pTwoSided)}); ${missing} missing.`;
+  return { ...common, ...tested, sentence };
+}
+
+/** t and its three p where the spread is known. */
+export function testAgainst(
+  { value, standardError, degreesOfFreedom }: MeasuredEstimate,
+  against: number,
+): Record<'t' | 'pTwoSided' | 'pLess' | 'pGreater', number> {
+  const t = (value - against) / standardError;
   const tail = jStat.studentt.cdf(-Math.abs(t), degreesOfFreedom);
-  const pTwoSided = 2 * tail;
-  const told = pTwoSided < 0.05 ? 'differs by more than chance' : 'can not be told';
-  return {
-    ...common,
-    t,
-    pTwoSided,
-    pLess: t < 0 ? tail : 1 - tail,
-    pGreater: t < 0 ? 1 - tail : tail,
-    sentence: `In ${n} people the mean ${told} from ${against} (${spelledP(pTwoSided)}); ${missing} missing.`,
-  };
+  return { t, pTwoSided: 2 * tail, pLess: t < 0 ? tail : 1 - tail, pGreater: t < 0 ? 1 - tail : tail };
 }
