@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { root } from './launcher.js';
@@ -21,11 +21,14 @@ export class CheckoutCopy {
       // Absent: deleted here, and not yet committed.
       if (existsSync(path.join(root, file))) cpSync(path.join(root, file), path.join(this.path, file));
     }
-    const modules = [path.join(root, 'node_modules'), path.join(this.path, 'node_modules')];
-    if (spawnSync('cp', ['-al', ...modules]).status !== 0) {
+    // An ordinary user is to run from it: where the umask keeps others out, links to the same files would too.
+    const packages = path.join(root, 'node_modules');
+    const readable = (statSync(path.join(packages, 'typescript', 'package.json')).mode & 0o004) !== 0;
+    if (!readable || spawnSync('cp', ['-al', packages, this.path]).status !== 0) {
       rmSync(path.join(this.path, 'node_modules'), { recursive: true, force: true });
-      execFileSync('cp', ['-a', ...modules]);
+      execFileSync('cp', ['-a', packages, this.path]);
     }
+    if (!readable) execFileSync('chmod', ['-R', 'a+rX', this.path]);
   }
 
   remove(): void {
