@@ -2,6 +2,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { removePostgres } from '../../scripts/services/postgres-files.mjs';
 import { root } from './launcher.js';
 
 /**
@@ -32,6 +33,7 @@ export class CheckoutCopy {
   }
 
   remove(): void {
+    removePostgres(path.join(this.path, '.data', 'demo'));
     rmSync(this.parent, { recursive: true, force: true });
   }
 }

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
 import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -31,7 +31,7 @@ export interface Launched {
 
 const launched: Launched[] = [];
 
-/** The demo's launcher as a process in a group of its own, as a terminal starts it; services alone unless told. */
+/** The demo's launcher as a process; services alone unless told. */
 export function launch(options: LaunchOptions): Launched {
   const { checkout = root, args = ['--services-only'] } = options;
   const [command, first] =
@@ -49,7 +49,8 @@ export function launch(options: LaunchOptions): Launched {
       ...options.env,
     },
     ...options.user,
-    detached: true,
+    // Below npm in a group of its own, as a terminal starts it; else in ours, to end with us when we are cut off.
+    detached: options.throughNpm === true,
   });
   let output = '';
   for (const stream of [child.stdout, child.stderr]) {
@@ -123,7 +124,10 @@ export function ports(output: string): number[] {
 
 /** A data folder, with everything that was put outside it, for the time of a test. */
 export class DataFolder {
-  constructor(readonly path = mkdtempSync(join(tmpdir(), 'studio launch '))) {}
+  constructor(readonly path = mkdtempSync(join(tmpdir(), 'studio launch '))) {
+    // Open to the user who runs PostgreSQL under root, as a checkout usually is.
+    chmodSync(path, 0o755);
+  }
 
   remove(): void {
     removePostgres(join(this.path, 'demo'));

@@ -53,13 +53,12 @@ asRoot('whoever runs it', () => {
     }
     const home = readFileSync(path.join(demo, 'postgres-home'), 'utf8');
     expect(statSync(home).mode & 0o077).toBe(0);
-    new DataFolder(data).remove();
+    copy.remove();
     expect(statSync(home, { throwIfNoEntry: false })).toBeUndefined();
   });
 
   it('takes an unprivileged user when the machine has no postgres user', async () => {
     const folder = new DataFolder();
-    chmodSync(folder.path, 0o755);
     mkdirSync(path.join(folder.path, 'demo'));
     const processes = new Processes(path.join(folder.path, 'demo'));
     try {
