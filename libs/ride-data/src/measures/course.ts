@@ -77,7 +77,7 @@ export function passesOf(ride: RideRecording, course: Course): CoursePass[] {
     const end = follow(track, start, course);
     if (end === null) {
       // One visit to the start is one try: a rider who waits there for an hour is not followed each second.
-      for (i = start + 1; i < track.length && isAt(track[i]?.place, course.gates[0]); ) i += 1;
+      for (i = start + 1; i < track.length && isAt(track[i]?.place, course.gates[0]);) i += 1;
       continue;
     }
     passes.push(passOf(track.slice(start, end + 1).map(({ sample }) => sample)));

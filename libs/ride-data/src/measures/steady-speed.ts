@@ -41,7 +41,7 @@ export function steadySpeed(ride: RideRecording, durationS: number, largestVaria
     smoothed[end] = (smoothed[end - 1] ?? 0) + mean;
     squares[end] = (squares[end - 1] ?? 0) + mean ** 2;
   }
-  const values = durationS - smoothingS;
+  const values = durationS - smoothingS + 1;
   let startSecond: number | null = null;
   let least = largestVariation;
   for (let start = 0; start + durationS <= grid.durationS; start += 1) {

@@ -60,13 +60,13 @@ function joined(parts: readonly Uint8Array[]): Uint8Array {
 /** UTF-8, whatever the pieces cut through. */
 export async function* decoded(chunks: AsyncIterable<Uint8Array>): AsyncGenerator<string> {
   const decoder = new TextDecoder('utf-8', { fatal: true });
-  try {
-    for await (const chunk of chunks) yield decoder.decode(chunk, { stream: true });
-    yield decoder.decode();
-  } catch (error) {
-    if (error instanceof TypeError) {
-      throw new RideDataError('ride.damaged', 'The recording is not UTF-8 text.', { cause: error });
+  const decode = (chunk?: Uint8Array): string => {
+    try {
+      return decoder.decode(chunk, { stream: chunk !== undefined });
+    } catch (cause) {
+      throw new RideDataError('ride.damaged', 'The recording is not UTF-8 text.', { cause });
     }
-    throw error;
-  }
+  };
+  for await (const chunk of chunks) yield decode(chunk);
+  yield decode();
 }
