@@ -99,7 +99,9 @@ export interface Pid {
 export function pids(data: string): Pid[] {
   const folder = join(data, 'demo', 'pids');
   if (!existsSync(folder)) return [];
-  return readdirSync(folder).map((name) => JSON.parse(readFileSync(join(folder, name), 'utf8')) as Pid);
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.json'))
+    .map((name) => JSON.parse(readFileSync(join(folder, name), 'utf8')) as Pid);
 }
 
 export function lives({ pid, identity }: Pid): boolean {

@@ -1,8 +1,8 @@
 import { spawn } from 'node:child_process';
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { chownSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
-import { processIdentity } from '../../scripts/services/process-identity.mjs';
+import { commandLine, processIdentity } from '../../scripts/services/process-identity.mjs';
 import { DataFolder, launch, lives, pids, serving, stopLaunched } from './launcher.js';
 
 jest.setTimeout(30_000);
@@ -48,38 +48,34 @@ describe('after the launcher was killed', () => {
   });
 
   it('the next run spares a process that was given a pid of the killed one', async () => {
-    const bystander = spawn('sleep', ['60']);
-    const identity = processIdentity(bystander.pid ?? 0);
+    const first = launch({ data: folder.path });
+    await first.says(serving);
+    const server = pids(folder.path).find(({ name }) => name === 'postgres')?.pid ?? 0;
+    const { uid } = statSync(`/proc/${server}`);
+    const dataFolder = /-D (.+?data) /.exec(commandLine(server))?.[1] ?? '';
+    process.kill(first.pid, 'SIGTERM');
+    await first.ended;
+
+    // Of the server's own user: PostgreSQL itself does not mind the pid of somebody else's process.
+    const bystander = spawn('sleep', ['60'], { uid });
+    const pid = bystander.pid ?? 0;
+    const identity = processIdentity(pid);
+    const record = {
+      name: 'redis',
+      pid,
+      identity: 'another boot/1/2',
+      stopSignal: 'SIGTERM',
+      group: false,
+      order: 1,
+    };
+    writeFileSync(path.join(folder.path, 'demo', 'pids', 'redis.json'), JSON.stringify(record));
+    writeFileSync(path.join(dataFolder, 'postmaster.pid'), `${pid}\n${dataFolder}\n1\n5432\n\n\n`);
+    chownSync(path.join(dataFolder, 'postmaster.pid'), uid, -1);
     try {
-      const first = launch({ data: folder.path });
-      await first.says(serving);
-      const dataFolder = /-D (.+?data)/.exec(commandOf(folder.path))?.[1] ?? '';
-      process.kill(first.pid, 'SIGTERM');
-      await first.ended;
-
-      const record = {
-        name: 'redis',
-        pid: bystander.pid,
-        identity: 'another boot/1/2',
-        stopSignal: 'SIGTERM',
-        order: 1,
-      };
-      mkdirSync(path.join(folder.path, 'demo', 'pids'), { recursive: true });
-      writeFileSync(path.join(folder.path, 'demo', 'pids', 'redis.json'), JSON.stringify(record));
-      writeFileSync(
-        path.join(dataFolder, 'postmaster.pid'),
-        `${bystander.pid ?? 0}\n${dataFolder}\n1\n5432\n\n\n`,
-      );
-
       await launch({ data: folder.path }).says(serving);
-      expect(processIdentity(bystander.pid ?? 0)).toBe(identity);
+      expect(processIdentity(pid)).toBe(identity);
     } finally {
       bystander.kill();
     }
   });
 });
-
-function commandOf(data: string): string {
-  const server = pids(data).find(({ name }) => name === 'postgres');
-  return readFileSync(`/proc/${server?.pid ?? 0}/cmdline`, 'utf8').replaceAll('\0', ' ');
-}
