@@ -1,3 +1,4 @@
+export { approximateSignedRankP, type SignedRankP } from './approximate-signed-rank-p.js';
 export { summariseChanges, type ChangeSummary } from './change-summary.js';
 export { equivalence, type Equivalence } from './equivalence.js';
 export { pairedEstimate, type Estimate } from './estimate.js';
@@ -16,6 +17,7 @@ export {
 } from './missing-answers-sensitivity.js';
 export { nonInferiority, type NonInferiority } from './non-inferiority.js';
 export { nonInferiorityOfShare } from './non-inferiority-of-share.js';
+export { noncentralTQuantile } from './noncentral-t.js';
 export {
   outcomeMeasures,
   type OutcomeMeasure,
@@ -26,6 +28,7 @@ export type { Pair } from './pair.js';
 export { pairedMeanChange, type PairedMeanChange } from './paired-mean-change.js';
 export { repeatability, type Repeatability } from './repeatability.js';
 export { responders, type Responders, type ShareOfGroup } from './responders.js';
+export { signedRanks, type SignedRanks } from './signed-ranks.js';
 export { tTest, type TTest } from './t-test.js';
 export { typicalError, type TypicalError } from './typical-error.js';
 export { wilcoxonSignedRank, type SignedRankTest } from './wilcoxon-signed-rank.js';

@@ -10,6 +10,7 @@ const steps = 200;
  *
  * @param p 0–1, both excluded
  * @param dof 1 or more
+ * @example noncentralTQuantile(0.975, 5, 1.959964 * Math.sqrt(6)) / Math.sqrt(6); // 5.1108…
  */
 export function noncentralTQuantile(p: number, dof: number, shift: number): number {
   const nodes = spreadNodes(dof);

@@ -19,17 +19,3 @@ export function signedRankDistribution(ranks: readonly number[]): Float64Array {
   }
   return chance;
 }
-
-/** Ranks from the smallest; equal values share the mean of their ranks. */
-export function midranks(values: readonly number[]): number[] {
-  const sorted = [...values].sort((a, b) => a - b);
-  const rankOf = new Map<number, number>();
-  for (let first = 0; first < sorted.length;) {
-    const value = sorted[first] ?? 0;
-    let last = first;
-    while (sorted[last + 1] === value) last += 1;
-    rankOf.set(value, (first + last) / 2 + 1);
-    first = last + 1;
-  }
-  return values.map((value) => rankOf.get(value) ?? 0);
-}

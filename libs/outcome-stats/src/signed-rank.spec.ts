@@ -2,7 +2,8 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { hodgesLehmann } from './hodges-lehmann.js';
 import type { Pair } from './pair.js';
-import { midranks, signedRankDistribution } from './signed-rank-distribution.js';
+import { signedRankDistribution } from './signed-rank-distribution.js';
+import { midranks } from './signed-ranks.js';
 import { kthWalshAverage } from './walsh-average.js';
 import { wilcoxonSignedRank } from './wilcoxon-signed-rank.js';
 

@@ -1,7 +1,8 @@
-import jStat from 'jstat';
+import { approximateSignedRankP, type SignedRankP } from './approximate-signed-rank-p.js';
 import { fewestForVerdict, type Finding } from './finding.js';
 import { changesOf, type Pair } from './pair.js';
-import { midranks, signedRankDistribution } from './signed-rank-distribution.js';
+import { signedRankDistribution } from './signed-rank-distribution.js';
+import { signedRanks } from './signed-ranks.js';
 import { spelledP } from './wording.js';
 
 export interface SignedRankTest extends Finding {
@@ -50,9 +51,8 @@ export function wilcoxonSignedRank(pairs: readonly Pair[], missing: number): Sig
     const sentence = `Not tested: ${n} are too few to say (${missing} missing).`;
     return { ...common, rankSum: null, pTwoSided: null, pGreater: null, pLess: null, sentence };
   }
-  const ranks = midranks(changes.map(Math.abs));
-  const rankSum = ranks.reduce((sum, rank, i) => sum + ((changes[i] ?? 0) > 0 ? rank : 0), 0);
-  const p = exact ? exactP(ranks, rankSum) : normalP(ranks, rankSum, true);
+  const { ranks, rankSum } = signedRanks(changes);
+  const p = exact ? exactP(ranks, rankSum) : approximateSignedRankP(ranks, rankSum, true);
   const told = p.pTwoSided < 0.05 ? 'more than chance' : 'no more than chance can do';
   return {
     ...common,
@@ -62,31 +62,10 @@ export function wilcoxonSignedRank(pairs: readonly Pair[], missing: number): Sig
   };
 }
 
-interface P {
-  readonly pTwoSided: number;
-  readonly pGreater: number;
-  readonly pLess: number;
-}
-
-function exactP(ranks: readonly number[], rankSum: number): P {
+function exactP(ranks: readonly number[], rankSum: number): SignedRankP {
   const chance = signedRankDistribution(ranks);
   const at = Math.round(2 * rankSum);
   const pLess = chance.subarray(0, at + 1).reduce((sum, share) => sum + share, 0);
   const pGreater = chance.subarray(at).reduce((sum, share) => sum + share, 0);
-  return { pTwoSided: Math.min(1, 2 * Math.min(pLess, pGreater)), pGreater, pLess };
-}
-
-/**
- * The large-sample p. The variance of ranks signed at random is ¼ of the sum of their squares, ties included.
- *
- * @source Hollander & Wolfe, Nonparametric Statistical Methods, section 3.1
- */
-export function normalP(ranks: readonly number[], rankSum: number, continuityCorrection: boolean): P {
-  const mean = ranks.reduce((sum, rank) => sum + rank, 0) / 2;
-  const sd = Math.sqrt(ranks.reduce((sum, rank) => sum + rank ** 2, 0)) / 2;
-  const correction = continuityCorrection ? 0.5 : 0;
-  const below = (distance: number): number => jStat.normal.cdf(distance / sd, 0, 1);
-  const pGreater = below(mean - rankSum + correction);
-  const pLess = below(rankSum - mean + correction);
   return { pTwoSided: Math.min(1, 2 * Math.min(pLess, pGreater)), pGreater, pLess };
 }
