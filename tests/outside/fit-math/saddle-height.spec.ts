@@ -1,0 +1,40 @@
+import { describe, expect, it } from '@jest/globals';
+import { compareSaddleHeights, type SaddleHeightInputs, type SaddleHeightRule } from '@studio/fit-math';
+
+function row(rule: SaddleHeightRule['id'], inputs: SaddleHeightInputs, crankLengthMm: number) {
+  const found = compareSaddleHeights(inputs, crankLengthMm).rows.find((each) => each.rule === rule);
+  if (!found) throw new Error(`no row for ${rule}`);
+  return found;
+}
+
+describe('saddle-height rules, each from its own datum', () => {
+  it('0.883 from the bottom bracket and 1.09 from the spindle agree where the crank is 0.207 of the inseam (algebra; Peveler et al. 2005 found no difference, p = 0.917)', () => {
+    for (const inseamMm of [700, 825, 950]) {
+      const crank = 0.207 * inseamMm;
+      expect(row('inseam-1.09', { inseamMm }, crank).saddleHeightMm.value).toBeCloseTo(
+        row('inseam-0.883', { inseamMm }, crank).saddleHeightMm.value,
+        8,
+      );
+    }
+  });
+
+  it('pooled ANSUR II means, Gordon et al. 2014: crotch height 825.1, trochanterion 882.7 mm', () => {
+    const mean = { inseamMm: 825.1, trochanterHeightMm: 882.7 };
+    expect(row('inseam-1.09', mean, 170.8).publishedHeightMm).toBeCloseTo(899.4, 1);
+    expect(row('inseam-0.883', mean, 170.8).publishedHeightMm).toBeCloseTo(728.6, 1);
+    expect(row('inseam-1.09', mean, 170.8).saddleHeightMm.value).toBeCloseTo(728.6, 1);
+    expect(row('trochanter-1.00', mean, 170.8).publishedHeightMm).toBeCloseTo(882.7, 1);
+  });
+
+  it.each([
+    [30, 110.4],
+    [40, 108.6],
+  ])(
+    'Ferrer-Roca et al. 2012 (coefficients from memory): %d° riding is the published %d %% of inseam',
+    (dynamicKneeFlexionDeg, percent) => {
+      const inputs = { inseamMm: 846.5, dynamicKneeFlexionDeg };
+      const found = row('inseam-and-knee-flexion', inputs, 172.5).publishedHeightMm / 8.465;
+      expect(Math.abs(found - percent)).toBeLessThan(0.1);
+    },
+  );
+});
