@@ -7,6 +7,7 @@ export * from './frames/index.js';
 export * from './leg-chain/index.js';
 export * from './motion/index.js';
 export * from './quantities/index.js';
+export * from './repeats/index.js';
 export * from './saddle-height/index.js';
 export * from './setback/index.js';
 export * from './suitability/index.js';
