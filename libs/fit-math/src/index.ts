@@ -1,6 +1,7 @@
 export * from './air/index.js';
 export type { Caution } from './cautions.js';
 export * from './cleats/index.js';
+export * from './cranks/index.js';
 export { FitMathError, type FitMathErrorCode } from './errors.js';
 export { formulaVersion } from './formula-version.js';
 export * from './frames/index.js';

@@ -1,0 +1,1 @@
+export { crankChange, type CrankChange } from './crank-change.js';
