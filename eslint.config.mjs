@@ -1,7 +1,8 @@
 import eslint from '@eslint/js';
+import { defineConfig } from 'eslint/config';
 import tseslint from 'typescript-eslint';
 
-export default tseslint.config(
+export default defineConfig(
   { ignores: ['**/dist/', '**/node_modules/', '.data/', 'libs/api-client/src/schema.ts'] },
   eslint.configs.recommended,
   ...tseslint.configs.strictTypeChecked,
@@ -24,7 +25,16 @@ export default tseslint.config(
       // Nest modules and marker classes have no members.
       '@typescript-eslint/no-extraneous-class': ['error', { allowWithDecorator: true }],
       '@typescript-eslint/no-unnecessary-condition': ['error', { allowConstantLoopConditions: true }],
+      '@typescript-eslint/no-unused-vars': ['error', { ignoreRestSiblings: true, argsIgnorePattern: '^_' }],
       'no-console': 'error',
+    },
+  },
+  {
+    // DTO classes carry decorators and fields only: a plain object of the same fields is one.
+    files: ['apps/**', 'tests/**'],
+    rules: {
+      '@typescript-eslint/no-misused-spread': 'off',
+      '@typescript-eslint/no-unsafe-class-instance-assignment': 'off',
     },
   },
   {

@@ -7,12 +7,17 @@ import { root } from './services/paths.mjs';
 
 const check = process.argv.includes('--check');
 const client = path.join(root, 'libs', 'api-client');
-const committed = { document: path.join(client, 'openapi.json'), schema: path.join(client, 'src', 'schema.ts') };
+const committed = {
+  document: path.join(client, 'openapi.json'),
+  schema: path.join(client, 'src', 'schema.ts'),
+};
 
 const scratch = mkdtempSync(path.join(root, 'node_modules', '.openapi-'));
 try {
   const fresh = { document: path.join(scratch, 'openapi.json'), schema: path.join(scratch, 'schema.ts') };
-  const { documentOfApi } = await import(path.join(root, 'apps', 'api', 'dist', 'document-of-api.js'));
+  /** @type {unknown} */
+  const api = await import(path.join(root, 'apps', 'api', 'dist', 'document-of-api.js'));
+  const { documentOfApi } = /** @type {{ documentOfApi: () => Promise<object> }} */ (api);
   writeFileSync(fresh.document, `${JSON.stringify(await documentOfApi(), null, 2)}\n`);
   const generator = path.join(root, 'node_modules', 'openapi-typescript', 'bin', 'cli.js');
   execFileSync(process.execPath, [generator, fresh.document, '--output', fresh.schema], { stdio: 'pipe' });

@@ -15,8 +15,6 @@ const checks = /** @type {const} */ ([
   ['import edges', 'npm', 'run', '--silent', 'deps'],
   ['OpenAPI document and client match the code', 'node', 'scripts/generate-openapi.mjs', '--check'],
   ['format', 'npm', 'run', '--silent', 'format:check'],
-  ['FORMULAS.md matches the docstrings', 'node', 'scripts/generate-formulas.mjs', '--check'],
-  ['RULES.md matches the rules', 'node', 'scripts/generate-rules.mjs', '--check'],
 ]);
 
 /**

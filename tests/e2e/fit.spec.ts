@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { dataOf, ProblemError } from '@studio/api-client';
+import { dataOf, ProblemError, type components } from '@studio/api-client';
 import pg from 'pg';
 import {
   baseline,
@@ -11,6 +11,8 @@ import {
   takeOnClient,
 } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
+
+type Measurement = components['schemas']['MeasurementRequest'];
 
 let api: TestApi;
 let studio: TestStudio;
@@ -80,7 +82,7 @@ describe('screening governs the session', () => {
 
   it('takes a missing answer for no answer, and don’t know to an urgent question for yes', async () => {
     const client = await takeOnClient(studio.owner);
-    const { chest_pain: _, ...unanswered } = nothingWrong;
+    const { chest_pain, ...unanswered } = nothingWrong;
     expect((await screen(studio.desk, client.clientId, unanswered)).notice).toBe('needs_a_call');
     expect((await open(client)).error).toMatchObject({
       code: 'screenings.not-permitted',
@@ -167,13 +169,13 @@ describe('a session', () => {
     await screen(studio.desk, client.clientId);
     const fitSessionId = await openMeasuredSession(studio.owner, client);
     const of = { params: { path: { fitSessionId } } };
-    const body = {
+    const body: Measurement = {
       kind: 'cleat_from_heel',
       side: 'left',
       method: 'tape',
       repeats: [340],
       unit: 'mm',
-    } as const;
+    };
     await dataOf(studio.owner.POST('/v1/fit-sessions/{fitSessionId}/measurements', { ...of, body }));
     const { error } = await studio.owner.POST('/v1/fit-sessions/{fitSessionId}/cleat-plans', {
       ...of,
@@ -232,7 +234,7 @@ describe('a session', () => {
       [6, 'scheduled'],
     ]);
 
-    const body = { kind: 'inseam', method: 'tape', repeats: [820], unit: 'mm' } as const;
+    const body: Measurement = { kind: 'inseam', method: 'tape', repeats: [820], unit: 'mm' };
     const writes = [
       studio.owner.PUT('/v1/fit-sessions/{fitSessionId}/baseline', { ...of, body: baseline }),
       studio.owner.POST('/v1/fit-sessions/{fitSessionId}/measurements', { ...of, body }),
@@ -298,7 +300,7 @@ describe('a session', () => {
         }),
       );
     }
-    const body = { kind: 'inseam', method: 'tape', repeats: [820], unit: 'mm' } as const;
+    const body: Measurement = { kind: 'inseam', method: 'tape', repeats: [820], unit: 'mm' };
     const writing = Array.from({ length: 10 }, () =>
       studio.owner.POST('/v1/fit-sessions/{fitSessionId}/measurements', { ...of, body }),
     );

@@ -89,7 +89,9 @@ export async function call(
   const { ids, token } = options;
   const route = operation.path.replaceAll(/\{(\w+)\}/g, (_, name: string) => ids[name] ?? name);
   const query = new URLSearchParams(
-    operation.query.map(({ name, schema }) => [name, String(sampleOf(schema, ids, name))]),
+    operation.query.map(
+      ({ name, schema }) => [name, String(sampleOf(schema, ids, name))] satisfies [string, string],
+    ),
   );
   const response = await fetch(`${baseUrl}${route}?${query.toString()}`, {
     method: operation.method,

@@ -37,7 +37,8 @@ export class Mailer {
     } catch (error) {
       const { responseCode } = error as { responseCode?: number };
       if (responseCode !== undefined && responseCode >= 500) throw new GiveUp(`SMTP ${responseCode}`);
-      // The server's own words can hold the address.
+      // The server's own words can hold the address, so they are not passed on.
+      // eslint-disable-next-line preserve-caught-error
       throw new Error(`SMTP ${responseCode ?? (error as { code?: string }).code ?? 'failed'}`);
     }
   }

@@ -78,7 +78,7 @@ function find(rule: Rule, facts: Facts): Finding {
     permission,
     because: factsOfRule(rule).flatMap((fact) => {
       const answer = facts[fact];
-      return answer === undefined ? [] : [{ fact, answer: String(answer) }];
+      return answer === undefined ? [] : [{ fact, answer }];
     }),
     messageForClient,
     messageForStaff,

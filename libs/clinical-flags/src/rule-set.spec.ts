@@ -1,7 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 
-import { factsOfRule } from './evaluate.js';
+import type { Condition } from './condition.js';
+import { evaluateRules, factsOfRule } from './evaluate.js';
 import type { FactId, Facts, YesNo } from './facts.js';
 import { questionSets } from './questions/index.js';
 import { activities, routes, type Route } from './rule.js';
@@ -70,6 +71,45 @@ describe('every rule', () => {
     const asked = new Set(questionSets.flatMap(({ questions }) => questions.map(({ id }) => id)));
     expect([...asked].sort()).toEqual([...factIds].sort());
   });
+});
+
+/** The condition with one thing wrong: an answer turned, `all` and `any` swapped, or a part left out. */
+function mutantsOf(condition: Condition): Condition[] {
+  if ('yes' in condition) return [{ no: condition.yes }];
+  if ('no' in condition) return [{ yes: condition.no }];
+  const isAll = 'all' in condition;
+  const parts = isAll ? condition.all : condition.any;
+  const group = (own: readonly Condition[]): Condition => (isAll ? { all: own } : { any: own });
+  return [
+    isAll ? { any: parts } : { all: parts },
+    ...parts.map((_, left) => group(parts.filter((__, index) => index !== left))),
+    ...parts.flatMap((part, at) => mutantsOf(part).map((mutant) => group(parts.with(at, mutant)))),
+  ];
+}
+
+/** Every way to answer what a rule reads, unanswered included. */
+const allAnswers = (ids: readonly FactId[]): Facts[] =>
+  ids.reduce<Facts[]>(
+    (sofar, id) =>
+      sofar.flatMap((facts) => [
+        facts,
+        ...(['yes', 'no', 'unknown'] as const).map((answer) => ({ ...facts, [id]: answer })),
+      ]),
+    [{}],
+  );
+
+describe('no part of a condition is idle', () => {
+  it.each(rules.map((rule) => [rule.id, rule] as const))(
+    '%s with one thing wrong judges some answers differently',
+    (_id, rule) => {
+      const judged = (raisedWhen: Condition): string =>
+        allAnswers(factsOfRule(rule))
+          .map((facts) => evaluateRules([{ ...rule, raisedWhen }], 'test', facts).findings[0]?.result)
+          .join();
+      const right = judged(rule.raisedWhen);
+      for (const mutant of mutantsOf(rule.raisedWhen)) expect(judged(mutant)).not.toBe(right);
+    },
+  );
 });
 
 describe('all rules together', () => {

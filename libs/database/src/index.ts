@@ -6,7 +6,8 @@ export { finishOrder, orderJob } from './outbox.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';
 export type { TenantContext } from './tenant-context.js';
 export { TenantReads } from './tenant-reads.js';
-export { TenantTransaction, type SqlRunner } from './tenant-transaction.js';
+export type { SqlRunner } from './sql-runner.js';
+export { TenantTransaction } from './tenant-transaction.js';
 export {
   hashesEqual,
   newSecret,

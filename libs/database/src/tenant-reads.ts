@@ -1,5 +1,5 @@
 import pg from 'pg';
-import type { SqlRunner } from './tenant-transaction.js';
+import type { SqlRunner } from './sql-runner.js';
 
 const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
 
@@ -18,7 +18,7 @@ export class TenantReads {
       max: options.poolSize,
       application_name: options.applicationName,
       pipeline: true,
-    } as pg.PoolConfig);
+    });
     // An idle connection that breaks is replaced by the pool; without a listener it would end the process.
     this.pool.on('error', () => undefined);
   }

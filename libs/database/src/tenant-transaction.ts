@@ -1,14 +1,10 @@
 import type { DataSource, EntityManager } from 'typeorm';
 import { isRetryable } from './postgres-errors.js';
+import type { SqlRunner } from './sql-runner.js';
 import type { TenantContext } from './tenant-context.js';
 import type { TenantReads } from './tenant-reads.js';
 
 const tries = 3;
-
-/** Runs SQL; both a transaction's EntityManager and a `TenantReads` reader are one. */
-export interface SqlRunner {
-  query<Rows>(sql: string, parameters?: unknown[]): Promise<Rows>;
-}
 
 /**
  * The only way to the tenant tables: a transaction with the studio set for row-level security. One per use case,

@@ -133,7 +133,7 @@ export const riders: readonly Rider[] = [
         pain: 2,
         comfort: 70,
         numbness: false,
-        power20MinW: 254,
+        power20MinW: 248,
         answers: { ...healthy, leg_swelling_one_sided_new: 'yes' },
       },
     },

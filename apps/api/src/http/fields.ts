@@ -76,7 +76,7 @@ export function UuidField(options: FieldOptions = {}): Check {
   return field(options, { type: String, format: 'uuid' }, IsUUID('all', { message: 'must be a UUID' }));
 }
 
-export function EnumField<const T extends readonly string[]>(values: T, options: FieldOptions = {}): Check {
+export function EnumField(values: readonly string[], options: FieldOptions = {}): Check {
   return field(options, { type: String, enum: [...values] }, IsIn(values));
 }
 
@@ -176,10 +176,7 @@ export function NumberListField(
   );
 }
 
-export function EnumListField<const T extends readonly string[]>(
-  values: T,
-  options: FieldOptions = {},
-): Check {
+export function EnumListField(values: readonly string[], options: FieldOptions = {}): Check {
   return field(
     options,
     { type: String, enum: [...values], isArray: true, minItems: 1 },

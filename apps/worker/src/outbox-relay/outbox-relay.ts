@@ -105,6 +105,8 @@ export class OutboxRelay {
         this.log.warn({ reason: nameOf(error) }, 'cannot listen to the outbox');
       }
       await client.end().catch(() => undefined);
+      // `stop` may have been called while waiting, which the compiler cannot know.
+      // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition
       if (!this.stopping) await new Promise((resolve) => setTimeout(resolve, reconnectMs));
     }
   }

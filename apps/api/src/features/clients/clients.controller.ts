@@ -17,6 +17,8 @@ import {
 } from './clients.dto.js';
 import { ClientsService } from './clients.service.js';
 
+// The rule does not see the use in a parameter's decorator.
+// eslint-disable-next-line no-useless-assignment
 const kindPipe = new ParseEnumPipe(Object.fromEntries(consentKinds.map((kind) => [kind, kind])), {
   exceptionFactory: () => new NotFound(),
 });

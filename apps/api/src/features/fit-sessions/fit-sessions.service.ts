@@ -21,7 +21,7 @@ import type {
 } from './fit-sessions.dto.js';
 import { ImpossibleGeometry, SessionIncomplete, SessionNotSigned, WrongSide } from './fit-sessions.errors.js';
 import * as queries from './fit-sessions.queries.js';
-import { contentHash, missingForSignOff } from './sign-off.js';
+import { hashOfContent, missingForSignOff } from './sign-off.js';
 import { whileOpen } from './while-open.js';
 
 @Injectable()
@@ -106,7 +106,7 @@ export class FitSessionsService {
       if (missing.length > 0) throw new SessionIncomplete(missing);
       const signedAt = await queries.readClock(tx);
       const signedBy = ctx.userId as string;
-      await queries.signSession(tx, key, { signedBy, signedAt, contentHash: contentHash(session) });
+      await queries.signSession(tx, key, { signedBy, signedAt, contentHash: hashOfContent(session) });
       await scheduleFollowUps(tx, ctx, { fitSessionId: id, clientId: session.clientId, sessionAt: signedAt });
       await recordAudit(tx, ctx, { action: 'fit-sessions.sign', recordId: id });
       return found(await queries.findFitSession(tx, key));

@@ -17,8 +17,8 @@ export function missingForSignOff(session: FitSessionResponse): string[] {
 }
 
 /** SHA-256, hexadecimal, over what the signature covers, in canonical JSON (RFC 8785). */
-export function contentHash(session: FitSessionResponse): string {
-  const { signedAt, contentHash: _hash, amendments, followUps, ...content } = session;
+export function hashOfContent(session: FitSessionResponse): string {
+  const { signedAt, contentHash, amendments, followUps, ...content } = session;
   return createHash('sha256')
     .update(canonicalize(content) as string)
     .digest('hex');

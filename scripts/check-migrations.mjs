@@ -1,0 +1,47 @@
+// Fails when the migrated database and the entities tell of different tables or columns.
+import { startThrowaway } from './services/throwaway.mjs';
+
+/** Tables that belong to no entity: TypeORM's own, and the clock. */
+const withoutEntity = new Set(['migrations', 'test_clock']);
+
+const { createDataSource } = await import('@studio/database');
+const throwaway = await startThrowaway('check', { database: 'studio_check' });
+const dataSource = createDataSource({ url: throwaway.urls.ownerUrl, poolSize: 1, applicationName: 'check' });
+try {
+  await dataSource.initialize();
+  const rows = /** @type {{ column: string }[]} */ (
+    await dataSource.query(
+      `SELECT c.relname || '.' || a.attname || ' ' || format_type(a.atttypid, NULL)
+              || CASE WHEN a.attnotnull THEN ' not null' ELSE '' END AS column
+         FROM pg_attribute a JOIN pg_class c ON c.oid = a.attrelid
+        WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND a.attnum > 0 AND NOT a.attisdropped
+          AND c.relname <> ALL ($1)`,
+      [[...withoutEntity]],
+    )
+  );
+  const migrated = new Set(rows.map(({ column }) => column));
+  const declared = new Set(
+    dataSource.entityMetadatas.flatMap(({ tableName, columns }) =>
+      columns.map((column) => {
+        const type = { timestamptz: 'timestamp with time zone' }[String(column.type)] ?? String(column.type);
+        return `${tableName}.${column.databaseName} ${type}${column.isArray ? '[]' : ''}${column.isNullable ? '' : ' not null'}`;
+      }),
+    ),
+  );
+  const report = (
+    /** @type {string} */ where,
+    /** @type {Set<string>} */ has,
+    /** @type {Set<string>} */ lacks,
+  ) => {
+    for (const column of has) {
+      if (lacks.has(column)) continue;
+      console.error(`only in the ${where}: ${column}`);
+      process.exitCode = 1;
+    }
+  };
+  report('migrations', migrated, declared);
+  report('entities', declared, migrated);
+} finally {
+  if (dataSource.isInitialized) await dataSource.destroy();
+  await throwaway.stop();
+}

@@ -1,0 +1,180 @@
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { dataOf, openClient, type components } from '@studio/api-client';
+import type { ChildProcess } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
+import { Redis } from 'ioredis';
+import { service } from '../helpers/database.js';
+import { eventually, mailsTo, type CaughtMail } from '../helpers/mail.js';
+import { nothingWrong, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
+import { startWorker, stop } from '../helpers/worker.js';
+
+let api: TestApi;
+let studio: TestStudio;
+let worker: ChildProcess;
+const queuePrefix = `t${randomUUID().slice(0, 8)}`;
+
+beforeAll(async () => {
+  api = await startTestApi();
+  studio = await openTestStudio(api);
+});
+afterAll(() => api.close());
+beforeEach(() => {
+  worker = startWorker(api, queuePrefix);
+});
+afterEach(() => stop(worker));
+
+const daysPass = (days: number) =>
+  dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: days * 86_400 } }));
+
+async function rider(): Promise<{ email: string; clientId: string; fitSessionId: string }> {
+  const email = `${randomUUID().slice(0, 8)}@riders.example`;
+  const client = await takeOnClient(studio.owner, email);
+  await screen(studio.desk, client.clientId);
+  const { fitSessionId } = await signedSession(studio.owner, client);
+  return { email, clientId: client.clientId, fitSessionId };
+}
+
+const mailTo = (email: string): Promise<CaughtMail> =>
+  eventually(`mail to ${email}`, 20, async () => (await mailsTo(email)).at(0));
+const linkIn = (mail: CaughtMail): string => /follow-up-links\/(\S+)/.exec(mail.text)?.[1] ?? '';
+
+const reported: components['schemas']['FollowUpAnswersRequest'] = {
+  pain: 2,
+  comfort: 75,
+  numbness: false,
+  power20MinW: 244,
+  answers: nothingWrong,
+};
+const answer = (link: string, body = reported) =>
+  openClient(api.url).POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body });
+
+const statesOf = async (fitSessionId: string): Promise<string[]> => {
+  const of = { params: { path: { fitSessionId } } };
+  return (await dataOf(studio.owner.GET('/v1/fit-sessions/{fitSessionId}', of))).followUps.map(
+    ({ state }) => state,
+  );
+};
+
+describe('a follow-up', () => {
+  it('goes out when due and not before, is answered once by its link, and is summed up', async () => {
+    const { email, fitSessionId } = await rider();
+    await new Promise((resolve) => setTimeout(resolve, 2_500));
+    expect(await mailsTo(email)).toEqual([]);
+
+    await daysPass(15);
+    const mail = await mailTo(email);
+    expect(mail.subject).toBe('How is your new position, 2 weeks on?');
+    await eventually('the record says sent', 5, async () =>
+      (await statesOf(fitSessionId))[0] === 'sent' ? true : undefined,
+    );
+
+    const link = linkIn(mail);
+    const path = { link };
+    const asked = await dataOf(openClient(api.url).GET('/v1/follow-up-links/{link}', { params: { path } }));
+    expect(asked).toMatchObject({ studio: studio.studio.name, week: 2, questions: { id: 'since-the-fit' } });
+
+    const both = await Promise.all([answer(link), answer(link)]);
+    expect(both.map(({ response }) => response.status).sort()).toEqual([201, 410]);
+    expect(both.find(({ data }) => data)?.data).toMatchObject({ advice: [] });
+
+    const of = { params: { path: { fitSessionId } } };
+    const outcome = await eventually(
+      'the outcome',
+      20,
+      async () => (await studio.owner.GET('/v1/fit-sessions/{fitSessionId}/outcome', of)).data,
+    );
+    expect(outcome).toMatchObject({
+      painBefore: 6,
+      painAfter: 2,
+      comfortBefore: 40,
+      comfortAfter: 75,
+      numbnessBefore: true,
+      numbnessAfter: false,
+      power20MinBeforeW: 240,
+      power20MinAfterW: 244,
+      saddleChangeLeftMm: -15,
+    });
+    // Leg chain at 20° foot pitch, 27 mm back.
+    expect(outcome.saddleChangePredictedMm).toBeCloseTo(-15.3, 0);
+  });
+
+  it('is screened again: what is raised is told at once and keeps the next session shut', async () => {
+    const { email, clientId } = await rider();
+    await daysPass(15);
+    const link = linkIn(await mailTo(email));
+    const worrying = { ...reported, answers: { ...nothingWrong, chest_pain: 'yes' } };
+    const { advice } = await dataOf(answer(link, worrying));
+    expect(advice[0]).toMatch(/emergency number/);
+    const of = { params: { path: { clientId } } };
+    expect(await dataOf(studio.desk.GET('/v1/clients/{clientId}/desk-notice', of))).toEqual({
+      notice: 'not_before_clearance',
+    });
+  });
+
+  it('keeps its link when the answers cannot be read', async () => {
+    const { email } = await rider();
+    await daysPass(15);
+    const link = linkIn(await mailTo(email));
+    const unreadable = await answer(link, { ...reported, answers: { chest_pain: 'perhaps' } });
+    expect(unreadable.error).toMatchObject({ status: 422, errors: [{ field: 'answers.chest_pain' }] });
+    expect((await answer(link)).response.status).toBe(201);
+  });
+
+  it('is not sent once the consent is taken back, and counts as missing', async () => {
+    const { email, clientId, fitSessionId } = await rider();
+    const path = { clientId, kind: 'contact' as const };
+    await dataOf(studio.desk.POST('/v1/clients/{clientId}/consents/{kind}/withdrawal', { params: { path } }));
+    await daysPass(15);
+    await eventually('cancelled', 20, async () =>
+      (await statesOf(fitSessionId))[0] === 'cancelled' ? true : undefined,
+    );
+    expect(await mailsTo(email)).toEqual([]);
+    const review = await dataOf(studio.owner.GET('/v1/outcomes/review'));
+    expect(review.sessions).toBe(review.answered + review.missing);
+    expect(review.missing).toBeGreaterThanOrEqual(1);
+  });
+
+  it.each([
+    ['never was', () => `${'0'.repeat(32)}.${'0'.repeat(32)}.${'A'.repeat(43)}`],
+    ['is no link', () => 'anything'],
+  ])('has no page under a link that %s', async (_, link) => {
+    expect((await answer(link())).response.status).toBe(404);
+  });
+});
+
+describe('whatever dies', () => {
+  it('an emptied Redis loses nothing that is due', async () => {
+    const { email } = await rider();
+    await stop(worker);
+    await daysPass(15);
+    const redis = new Redis(service('TEST_REDIS_URL'));
+    await redis.flushall();
+    await redis.quit();
+    worker = startWorker(api, queuePrefix);
+    await mailTo(email);
+    expect(await mailsTo(email)).toHaveLength(1);
+  });
+
+  it('a worker that is killed is taken over by the next', async () => {
+    const riders = await Promise.all([rider(), rider(), rider()]);
+    await daysPass(15);
+    await stop(worker, 'SIGKILL');
+    worker = startWorker(api, queuePrefix);
+    for (const { email, fitSessionId } of riders) {
+      await eventually(`sent to ${email}`, 45, async () =>
+        (await statesOf(fitSessionId))[0] === 'sent' ? true : undefined,
+      );
+      // A kill between the server's answer and our commit sends it again, recognisably.
+      const ids = new Set((await mailsTo(email)).map(({ headers }) => JSON.stringify(headers['message-id'])));
+      expect(ids.size).toBe(1);
+    }
+  }, 60_000);
+
+  it('a worker that is asked to stop ends by itself, its work done', async () => {
+    const { email } = await rider();
+    await daysPass(15);
+    await mailTo(email);
+    expect(await stop(worker)).toBe(0);
+  });
+});

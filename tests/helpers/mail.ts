@@ -1,0 +1,29 @@
+import { service } from './database.js';
+
+export interface CaughtMail {
+  readonly to: string;
+  readonly subject: string;
+  readonly text: string;
+  readonly headers: Record<string, unknown>;
+}
+
+/** What the mail catcher caught for an address so far. */
+export async function mailsTo(address: string): Promise<CaughtMail[]> {
+  const all = (await (await fetch(`${service('TEST_MAIL_URL')}/messages`)).json()) as CaughtMail[];
+  return all.filter(({ to }) => to.includes(address));
+}
+
+/** Wait until something holds; fails after `seconds`. */
+export async function eventually<T>(
+  what: string,
+  seconds: number,
+  look: () => Promise<T | undefined>,
+): Promise<T> {
+  const giveUpAt = Date.now() + seconds * 1000;
+  for (;;) {
+    const seen = await look();
+    if (seen !== undefined) return seen;
+    if (Date.now() > giveUpAt) throw new Error(`${what}: not within ${seconds} s`);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+}

@@ -1,0 +1,35 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { once } from 'node:events';
+import path from 'node:path';
+import type { TestApi } from './studio.js';
+import { service } from './database.js';
+
+const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
+
+/** The worker as it runs in production, a process of its own. */
+export function startWorker(api: TestApi, queuePrefix: string): ChildProcess {
+  return spawn(process.execPath, [main], {
+    env: {
+      PATH: process.env['PATH'],
+      NODE_ENV: 'test',
+      DATABASE_URL: api.database.workerUrl,
+      REDIS_URL: service('TEST_REDIS_URL'),
+      SMTP_URL: service('TEST_SMTP_URL'),
+      MAIL_FROM: 'studio@fitting.example',
+      LINK_SECRET: 'a secret for the links of tests only',
+      PUBLIC_URL: api.url,
+      WORKER_PORT: '0',
+      LOG_LEVEL: 'warn',
+      QUEUE_PREFIX: queuePrefix,
+    },
+    stdio: ['ignore', 'inherit', 'inherit'],
+  });
+}
+
+/** @returns exit code, or null when a signal ended it */
+export async function stop(worker: ChildProcess, signal: NodeJS.Signals = 'SIGTERM'): Promise<number | null> {
+  if (worker.exitCode !== null || worker.signalCode !== null) return worker.exitCode;
+  const ended = once(worker, 'exit') as Promise<[number | null]>;
+  worker.kill(signal);
+  return (await ended)[0];
+}
