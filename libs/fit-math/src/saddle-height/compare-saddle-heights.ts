@@ -61,7 +61,7 @@ const cautions: readonly Caution[] = [
  * @returns one row a rule, bottom-bracket centre to saddle top along the seat tube, and their spread
  * @throws FitMathError naming the input outside its range, or `inputs` when no rule can be asked
  * @source as in `saddleHeightRules`
- * @example compareSaddleHeights({ inseamMm: 825.1 }, 170.8).rows[0]?.saddleHeightMm.value; // 728.6…
+ * @example compareSaddleHeights({ inseamMm: 825.1 }, 170.8).rows[0]?.saddleHeightMm.value; // 728.56…
  */
 export function compareSaddleHeights(
   inputs: SaddleHeightInputs,
