@@ -67,6 +67,14 @@ describe('every rule', () => {
     }
   });
 
+  it.each<[Facts, Judged]>([
+    [{ saddle_numb: 'yes', bladder_or_bowel_change: 'yes' }, 'raised'],
+    [{ saddle_numb: 'no' }, 'clear'],
+  ])('about saddle numbness needs the numbness and one sign: %j', (facts, result) => {
+    const found = evaluate(facts).findings.find(({ ruleId }) => ruleId === 'saddle-numbness-with-cord-signs');
+    expect(found?.result).toBe(result);
+  });
+
   it('reads only what a question asks, and every question is read by a rule', () => {
     const asked = new Set(questionSets.flatMap(({ questions }) => questions.map(({ id }) => id)));
     expect([...asked].sort()).toEqual([...factIds].sort());
