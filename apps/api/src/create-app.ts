@@ -31,7 +31,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     .addHook('onSend', async (request, reply) => {
       reply.header('x-request-id', request.id).header('cache-control', 'no-store');
     });
-  app.enableShutdownHooks();
+  app.enableShutdownHooks([], { useProcessExit: true });
   return app;
 }
 

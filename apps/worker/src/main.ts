@@ -7,7 +7,7 @@ try {
   const app = await NestFactory.createApplicationContext(WorkerModule.with(workerConfig(process.env)), {
     logger: ['error', 'warn'],
   });
-  app.enableShutdownHooks();
+  app.enableShutdownHooks([], { useProcessExit: true });
   for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, endInTime);
 } catch (error) {
   process.stderr.write(`${error instanceof ConfigError ? error.message : String(error)}\n`);

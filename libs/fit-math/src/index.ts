@@ -6,6 +6,7 @@ export { FitMathError, type FitMathErrorCode } from './errors.js';
 export { formulaVersion } from './formula-version.js';
 export * from './frames/index.js';
 export * from './leg-chain/index.js';
+export * from './leg-length/index.js';
 export * from './motion/index.js';
 export * from './quantities/index.js';
 export * from './repeats/index.js';
