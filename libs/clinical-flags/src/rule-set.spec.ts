@@ -17,6 +17,11 @@ const fixtures: Readonly<Record<string, Readonly<Record<Judged, Facts>>>> = {
     clear: { saddle_numb: 'yes', bladder_or_bowel_change: 'no', both_legs_weak_or_numb: 'no' },
     cannot_tell: { saddle_numb: 'yes', bladder_or_bowel_change: 'no' },
   },
+  'bladder-bowel-or-both-legs': {
+    raised: { saddle_numb: 'no', both_legs_weak_or_numb: 'yes' },
+    clear: { bladder_or_bowel_change: 'no', both_legs_weak_or_numb: 'no' },
+    cannot_tell: { bladder_or_bowel_change: 'no' },
+  },
   'new-one-sided-leg-swelling': {
     raised: { leg_swelling_one_sided_new: 'unknown' },
     clear: { leg_swelling_one_sided_new: 'no' },

@@ -1,6 +1,7 @@
 import { evaluateRules, type Evaluation } from './evaluate.js';
 import type { Facts } from './facts.js';
 import type { Rule } from './rule.js';
+import { bladderBowelOrBothLegs } from './rules/bladder-bowel-or-both-legs.js';
 import { calfPainOnWalking } from './rules/calf-pain-on-walking.js';
 import { chestPain } from './rules/chest-pain.js';
 import { footNumbOffTheBike } from './rules/foot-numb-off-the-bike.js';
@@ -11,11 +12,12 @@ import { saddleNumbnessADayLater } from './rules/saddle-numbness-a-day-later.js'
 import { saddleNumbnessWithCordSigns } from './rules/saddle-numbness-with-cord-signs.js';
 
 /** Raised with every change of a rule; stored with every screening. */
-export const ruleSetVersion = '2026.1';
+export const ruleSetVersion = '2026.2';
 
 export const rules: readonly Rule[] = [
   chestPain,
   saddleNumbnessWithCordSigns,
+  bladderBowelOrBothLegs,
   newOneSidedLegSwelling,
   saddleNumbnessADayLater,
   oneLegFadesOnHardEffort,
