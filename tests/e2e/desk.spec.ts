@@ -153,11 +153,11 @@ describe('clients', () => {
   });
 
   it('are found by the beginning of a name', async () => {
-    await dataOf(studio.desk.POST('/v1/clients', { body: { givenName: 'Żaneta', familyName: 'O’Neil%' } }));
+    await dataOf(studio.desk.POST('/v1/clients', { body: { givenName: 'Żaneta', familyName: 'O’Malley%' } }));
     const find = async (name: string) =>
       (await dataOf(studio.desk.GET('/v1/clients', { params: { query: { name } } }))).items.length;
     expect(await find('żan')).toBe(1);
-    expect(await find('o’n')).toBe(1);
+    expect(await find('o’m')).toBe(1);
     expect(await find('%')).toBe(0);
   });
 

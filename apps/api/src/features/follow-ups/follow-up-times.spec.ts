@@ -7,12 +7,12 @@ describe('followUpInstant', () => {
     ['forward between', '2026-03-20T13:00:00Z', 2, 'Europe/Copenhagen', '2026-04-03T07:00:00.000Z'],
     ['no change between', '2026-03-02T13:00:00Z', 2, 'Europe/Copenhagen', '2026-03-16T08:00:00.000Z'],
     ['back between', '2026-10-20T13:00:00Z', 2, 'Europe/Copenhagen', '2026-11-03T08:00:00.000Z'],
-    // Melbourne goes back on 2026-04-05, and is a day ahead of UTC in the evening.
+    // Sydney goes back on 2026-04-05, and is a day ahead of UTC in the evening.
     [
       'southern, local date ahead of UTC',
       '2026-03-24T22:30:00Z',
       2,
-      'Australia/Melbourne',
+      'Australia/Sydney',
       '2026-04-07T23:00:00.000Z',
     ],
     ['over a month end', '2026-01-30T10:00:00Z', 6, 'America/Denver', '2026-03-13T15:00:00.000Z'],
