@@ -18,7 +18,8 @@ import { dataFolder } from '../scripts/services/paths.mjs';
  */
 export async function inTurn(rounds, contenders) {
   const names = /** @type {Name[]} */ (Object.keys(contenders));
-  const values = /** @type {Record<Name, number[]>} */ (Object.fromEntries(names.map((name) => [name, []])));
+  const values = /** @type {Record<Name, number[]>} */ ({});
+  for (const name of names) values[name] = [];
   for (let round = 0; round < rounds; round += 1) {
     for (const name of names) values[name].push(await contenders[name]());
   }

@@ -6,7 +6,7 @@ import { openStudio } from '../../seed/dist/open-studio.js';
 import { startApi } from '../../scripts/services/apps.mjs';
 import { migratedDatabase } from '../../scripts/services/database.mjs';
 import { freePort } from '../../scripts/services/ports.mjs';
-import { answers, untilHealthy } from '../../scripts/services/processes.mjs';
+import { untilHealthy } from '../../scripts/services/processes.mjs';
 import { dropDatabase } from '../../scripts/services/roles.mjs';
 import { secretsOf } from '../../scripts/services/secrets.mjs';
 import { postgresService } from '../../scripts/services/services.mjs';

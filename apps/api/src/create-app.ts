@@ -4,9 +4,9 @@ import type { ApiConfig } from '@studio/config';
 import { randomUUID } from 'node:crypto';
 import { pino } from 'pino';
 import { AppModule } from './app.module.js';
+import { AnswerLog } from './http/answer-log.js';
 import { addAnswerHeaders } from './http/answer-headers.js';
 import { HttpModule } from './http/http.module.js';
-import { logAnswers } from './http/request-log.js';
 
 const bodyLimitBytes = 256 * 1024;
 
@@ -16,7 +16,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     bodyLimit: bodyLimitBytes,
     genReqId: () => randomUUID(),
     loggerInstance: pino({ level: config.logLevel }),
-    disableRequestLogging: true,
+    logController: new AnswerLog(),
     // Ids in paths are UUIDs or one-time links; nothing longer is ours.
     routerOptions: { maxParamLength: 300 },
   });
@@ -26,7 +26,6 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     { logger: ['error', 'warn'] },
   );
   addAnswerHeaders(app);
-  logAnswers(app);
   app.enableShutdownHooks([], { useProcessExit: true });
   return app;
 }

@@ -1,5 +1,6 @@
 import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
+import { addExamples } from './examples.js';
 
 const description = `Records backend of a bike-fitting studio: booking, screening, fit sessions, follow-ups, outcomes.
 
@@ -19,6 +20,7 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     .build();
   const document = SwaggerModule.createDocument(app, config);
   markIds(document);
+  addExamples(document);
   return document;
 }
 

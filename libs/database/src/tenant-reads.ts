@@ -58,9 +58,8 @@ export class TenantReads {
           connection.stream.cork();
           connection.bind({ statement: setStudio.name, values: [studioId] }, true);
           connection.execute({}, true);
-          const refused: unknown = submit(connection);
+          submit(connection);
           connection.stream.uncork();
-          return refused;
         };
         client.query(read);
       });

@@ -19,13 +19,18 @@ const ofDocs = {
 
 /** Sets the headers that every answer carries. What a page sets itself stays. */
 export function addAnswerHeaders(app: NestFastifyApplication): void {
-  app
-    .getHttpAdapter()
-    .getInstance()
-    .addHook('onSend', (request, reply, _payload, done) => {
-      const own = reply.getHeaders();
-      const headers = request.url.startsWith('/docs') ? ofDocs : ofData;
-      reply.headers({ 'x-request-id': request.id, ...headers, ...own });
-      done();
-    });
+  const server = app.getHttpAdapter().getInstance();
+  let closing = false;
+  server.addHook('preClose', (done) => {
+    closing = true;
+    done();
+  });
+  server.addHook('onSend', (request, reply, _payload, done) => {
+    const own = reply.getHeaders();
+    const headers = request.url.startsWith('/docs') ? ofDocs : ofData;
+    reply.headers({ 'x-request-id': request.id, ...headers, ...own });
+    // A connection kept alive after the last answer would keep the server from ending.
+    if (closing) reply.header('connection', 'close');
+    done();
+  });
 }
