@@ -86,12 +86,12 @@ export function readQuantity<Q extends Quantity>(
 /** Fractions, marks and spaces of typography as one types them. */
 function plain(typed: string): string {
   return typed
-    .replace(/[¼½¾⅛⅜⅝⅞]/g, ' $&')
-    .normalize('NFKC')
-    .replaceAll('⁄', '/')
     .replace(/[′’‘´]/g, "'")
     .replace(/[″”“]/g, '"')
     .replace(/[−–]/g, '-')
+    .replace(/[¼½¾⅛⅜⅝⅞]/g, ' $&')
+    .normalize('NFKC')
+    .replaceAll('⁄', '/')
     .replace(/\s+/g, ' ')
     .trim();
 }
