@@ -9,6 +9,10 @@ import { addAnswerHeaders } from './http/answer-headers.js';
 import { HttpModule } from './http/http.module.js';
 
 const bodyLimitBytes = 256 * 1024;
+/** A minute at 240 samples a second, thirteen columns, comes to some 1.5 MB. */
+const largerBodies: Readonly<Record<string, number>> = {
+  '/v1/calculations/captured-motion': 4 * 1024 * 1024,
+};
 
 /** The whole API, not yet listening. */
 export async function createApp(config: ApiConfig): Promise<NestFastifyApplication> {
@@ -19,6 +23,10 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     logController: new AnswerLog(),
     // Ids in paths are UUIDs or one-time links; nothing longer is ours.
     routerOptions: { maxParamLength: 300 },
+  });
+  adapter.getInstance().addHook('onRoute', (route) => {
+    const larger = largerBodies[route.url];
+    if (larger !== undefined) route.bodyLimit = larger;
   });
   const app = await NestFactory.create<NestFastifyApplication>(
     { module: AppModule, imports: [HttpModule.with(config)] },
