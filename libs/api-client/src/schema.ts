@@ -340,6 +340,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/screenings/{screeningId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A screening with the answers as they were given
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getScreening"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/desk-notice": {
         parameters: {
             query?: never;
@@ -366,8 +386,211 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Record that a clinician cleared what a screening found, and why */
+        /**
+         * Record that a clinician cleared what a screening found, and why
+         * @description For all its raised findings at once; referral cases that are about nothing else are closed by it.
+         */
         post: operations["clearScreening"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What somebody of the studio has to act on, most pressing first
+         * @description Referral cases whose deadline has passed, and urgent ones from the moment they open.
+         */
+        get: operations["listTasks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/referrals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A client's referral cases, newest first
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["listReferrals"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A referral case: what it rests on and how far it has come
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferral"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/letter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The letter to the clinician as text
+         * @description The client's own answers and what the studio asks; no diagnosis. As handed over, once it was. Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferralLetter"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/letter.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The same letter as PDF, A4
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferralLetterPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/hand-over": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the client was given the letter; it is kept as it was then
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["handOverReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/acknowledgement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the client understood and will go
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["acknowledgeReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/answer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record what the clinician answered; it lifts nothing yet
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["answerReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/clearance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record which activities a clinician allows again, and until when
+         * @description For the findings of this case. A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["clearReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * End a case without a clearance; what its findings bar stays barred
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["endReferral"];
         delete?: never;
         options?: never;
         head?: never;
@@ -886,9 +1109,9 @@ export interface components {
             givenAt: string;
             /**
              * Format: uuid
-             * @description Who took it.
+             * @description Who took it; null when the client gave it by an intake link.
              */
-            takenBy: string;
+            takenBy: string | null;
             /** Format: date-time */
             withdrawnAt: string | null;
         };
@@ -1014,6 +1237,11 @@ export interface components {
             answers: {
                 [key: string]: unknown;
             };
+            /**
+             * @description When it is asked; `intake` when absent. Whatever the occasion, what it raises stands until cleared.
+             * @enum {string}
+             */
+            occasion?: "intake" | "session_start" | "during_session" | "follow_up";
         };
         DeskNoticeResponse: {
             /**
@@ -1030,13 +1258,20 @@ export interface components {
             barred: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
         };
         FindingResponse: {
+            /**
+             * Format: uuid
+             * @description Names a raised finding, as refusals and referral cases do; null for what was not raised.
+             */
+            id: string | null;
             /** @example foot-numb-on-the-bike */
             ruleId: string;
             /** @enum {string} */
             result: "raised" | "clear" | "cannot_tell" | "not_applicable";
             /** @enum {string} */
             route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @description What the rule allows; `stillBars` is what is left of it after clearances. */
             permission: components["schemas"]["PermissionResponse"];
+            stillBars: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
             messageForStaff: string;
             messageForClient: string;
             wouldChange: string;
@@ -1049,7 +1284,7 @@ export interface components {
             /** Format: uuid */
             clientId: string;
             /** @enum {string} */
-            occasion: "intake" | "follow_up";
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
             /** @example 2026.1 */
             ruleSetVersion: string;
             /**
@@ -1067,14 +1302,233 @@ export interface components {
             /** Format: date-time */
             createdAt: string;
         };
+        GivenAnswerResponse: {
+            /** @example calf_pain_on_walking */
+            questionId: string;
+            /** @example Do your calves hurt when you walk at an ordinary pace? */
+            question: string;
+            /**
+             * @description As it was given.
+             * @example yes
+             */
+            answer: string;
+        };
+        ScreeningDetailResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @enum {string} */
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
+            /** @example 2026.1 */
+            ruleSetVersion: string;
+            /**
+             * @description Null is no all-clear.
+             * @enum {string|null}
+             */
+            worstRoute: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution" | null;
+            permission: components["schemas"]["PermissionResponse"];
+            findings: components["schemas"]["FindingResponse"][];
+            /** @description Questions whose answers would settle what cannot be told. */
+            openQuestions: string[];
+            /** @description Whether a clearance answers it. */
+            cleared: boolean;
+            caution: string;
+            /** Format: date-time */
+            createdAt: string;
+            /** @description As given, in the order asked. */
+            answers: components["schemas"]["GivenAnswerResponse"][];
+        };
         ClearRequest: {
             /** @example Seen by the GP on 3 March; ultrasound without finding; may ride. */
             reason: string;
             /**
-             * @description Name and registration of the clinician, as told.
-             * @example Dr A. Holm, reg. 00000
+             * @description Name of the clinician, as told.
+             * @example Dr A. Holm
              */
             clearedByClinician: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration?: string;
+            /** @description The activities it allows again; everything when absent. What it leaves out stays barred. */
+            scope?: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            /**
+             * Format: date
+             * @description The last day it holds, by the clock of the studio; without an end when absent.
+             * @example 2090-06-30
+             */
+            validUntil?: string;
+        };
+        TaskResponse: {
+            /** @enum {string} */
+            type: "referral";
+            /**
+             * Format: uuid
+             * @description The record it is about: for `referral` the case.
+             */
+            subjectId: string;
+            /** Format: uuid */
+            clientId: string;
+            /** Format: date-time */
+            dueAt: string;
+            overdue: boolean;
+        };
+        ReferralSummaryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description The most pressing of its findings.
+             * @enum {string}
+             */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @enum {string} */
+            state: "opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended";
+            /** @description The states that may follow. */
+            allowed: ("opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended")[];
+            /**
+             * Format: date-time
+             * @description By when the client should have been seen.
+             */
+            dueAt: string;
+            /** @description The deadline has passed and no clinician has answered. */
+            overdue: boolean;
+            /** Format: date-time */
+            openedAt: string;
+        };
+        CaseFindingResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            screeningId: string;
+            /** @enum {string} */
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
+            /** @example calf-pain-on-walking */
+            ruleId: string;
+            /** @enum {string} */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            messageForStaff: string;
+        };
+        CaseFactResponse: {
+            /** @example Do your calves hurt when you walk at an ordinary pace? */
+            question: string;
+            /** @example Yes */
+            answer: string;
+            /** Format: date-time */
+            givenAt: string;
+        };
+        HandOverResponse: {
+            /** Format: date-time */
+            at: string;
+            how: string;
+        };
+        AnswerResponse: {
+            clinician: string;
+            registration: string;
+            /** Format: date */
+            answeredOn: string;
+            answer: string;
+        };
+        CaseClearanceResponse: {
+            reason: string;
+            clearedByClinician: string;
+            registration: string | null;
+            scope: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            /**
+             * Format: date-time
+             * @description Null: without an end.
+             */
+            validUntil: string | null;
+            /** Format: date-time */
+            recordedAt: string;
+        };
+        EndResponse: {
+            /** Format: date-time */
+            at: string;
+            reason: string;
+        };
+        ReferralResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description The most pressing of its findings.
+             * @enum {string}
+             */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @enum {string} */
+            state: "opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended";
+            /** @description The states that may follow. */
+            allowed: ("opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended")[];
+            /**
+             * Format: date-time
+             * @description By when the client should have been seen.
+             */
+            dueAt: string;
+            /** @description The deadline has passed and no clinician has answered. */
+            overdue: boolean;
+            /** Format: date-time */
+            openedAt: string;
+            findings: components["schemas"]["CaseFindingResponse"][];
+            /** @description The answers it rests on, as the client gave them. */
+            facts: components["schemas"]["CaseFactResponse"][];
+            handedOver: components["schemas"]["HandOverResponse"] | null;
+            acknowledged: components["schemas"]["HandOverResponse"] | null;
+            answer: components["schemas"]["AnswerResponse"] | null;
+            clearances: components["schemas"]["CaseClearanceResponse"][];
+            end: components["schemas"]["EndResponse"] | null;
+        };
+        LetterResponse: {
+            /** @example en */
+            language: string;
+            title: string;
+            /** @description The whole letter as plain text. */
+            text: string;
+        };
+        HandOverRequest: {
+            /**
+             * @description How the letter reached the client.
+             * @enum {string}
+             */
+            how: "in_person" | "by_post" | "by_encrypted_message" | "read_out_by_phone";
+            /**
+             * Format: date-time
+             * @description When; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            at?: string;
+        };
+        AcknowledgeRequest: {
+            /**
+             * @description How the client said that they understood and will go.
+             * @enum {string}
+             */
+            how: "in_person" | "by_phone" | "in_writing";
+        };
+        RecordAnswerRequest: {
+            /** @example Dr A. Holm */
+            clinician: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration: string;
+            /**
+             * Format: date
+             * @description The day the clinician answered.
+             * @example 2026-03-05
+             */
+            answeredOn: string;
+            /** @description What the clinician answered, in their words. */
+            answer: string;
+        };
+        EndReferralRequest: {
+            /** @description Why it ends without a clearance; what is barred stays barred. */
+            reason: string;
         };
         CreateBikeRequest: {
             /** @example Road bike */
@@ -3039,6 +3493,55 @@ export interface operations {
             };
         };
     };
+    getScreening: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                screeningId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ScreeningDetailResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getDeskNotice: {
         parameters: {
             query?: never;
@@ -3110,6 +3613,613 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ScreeningResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listTasks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TaskResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listReferrals: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralSummaryResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralLetter: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LetterResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralLetterPdf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    handOverReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HandOverRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acknowledgeReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcknowledgeRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    answerReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordAnswerRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    clearReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ClearRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndReferralRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReferralResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */

@@ -12,7 +12,9 @@ import {
   type Route,
 } from '@studio/clinical-flags';
 import { screeningOccasions, type ScreeningOccasion } from '@studio/database';
-import { MapField, TextField } from '../../http/fields.js';
+import { DayField, EnumField, EnumListField, MapField, TextField } from '../../http/fields.js';
+import { givenAnswers } from './given-answers.js';
+import { stillBarred, type RaisedFinding } from './permission-in-force.js';
 
 export class QuestionResponse {
   @ApiProperty({ example: 'calf_pain_on_walking' })
@@ -68,6 +70,13 @@ export class CreateScreeningRequest {
     example: { chest_pain: 'no', foot_numb_on_bike: 'yes', foot_numb_off_bike: 'no' },
   })
   answers: Record<string, unknown>;
+
+  @EnumField(screeningOccasions, {
+    optional: true,
+    description:
+      'When it is asked; `intake` when absent. Whatever the occasion, what it raises stands until cleared.',
+  })
+  occasion?: ScreeningOccasion;
 }
 
 export class PermissionResponse {
@@ -79,6 +88,14 @@ export class PermissionResponse {
 }
 
 export class FindingResponse {
+  @ApiProperty({
+    type: String,
+    format: 'uuid',
+    nullable: true,
+    description: 'Names a raised finding, as refusals and referral cases do; null for what was not raised.',
+  })
+  id: string | null;
+
   @ApiProperty({ example: 'foot-numb-on-the-bike' })
   ruleId: string;
 
@@ -88,8 +105,11 @@ export class FindingResponse {
   @ApiProperty({ enum: routes })
   route: Route;
 
-  @ApiProperty()
+  @ApiProperty({ description: 'What the rule allows; `stillBars` is what is left of it after clearances.' })
   permission: PermissionResponse;
+
+  @ApiProperty({ enum: activities, isArray: true })
+  stillBars: readonly Activity[];
 
   @ApiProperty()
   messageForStaff: string;
@@ -139,23 +159,45 @@ export class ScreeningResponse {
   createdAt: string;
 }
 
+export class GivenAnswerResponse {
+  @ApiProperty({ example: 'calf_pain_on_walking' })
+  questionId: string;
+
+  @ApiProperty({ example: 'Do your calves hurt when you walk at an ordinary pace?' })
+  question: string;
+
+  @ApiProperty({ example: 'yes', description: 'As it was given.' })
+  answer: string;
+}
+
+export class ScreeningDetailResponse extends ScreeningResponse {
+  @ApiProperty({ type: [GivenAnswerResponse], description: 'As given, in the order asked.' })
+  answers: GivenAnswerResponse[];
+}
+
 export interface ScreeningRecord {
   id: string;
   clientId: string;
   occasion: ScreeningOccasion;
+  questionSetId: string;
+  questionSetVersion: string;
+  answers: Record<string, unknown>;
   result: Evaluation;
-  cleared: boolean;
+  raised: (Pick<RaisedFinding, 'id' | 'clearedScope'> & { ruleId: string })[];
   createdAt: Date;
 }
 
-export function toScreening({
-  id,
-  clientId,
-  occasion,
-  result,
-  cleared,
-  createdAt,
-}: ScreeningRecord): ScreeningResponse {
+/** Something was raised, and what clearances allow again leaves nothing of it barred. */
+export const isCleared = ({ result, raised }: Pick<ScreeningRecord, 'result' | 'raised'>): boolean =>
+  raised.length > 0 &&
+  result.findings.every((finding) => {
+    if (finding.result !== 'raised') return true;
+    const row = raised.find(({ ruleId }) => ruleId === finding.ruleId);
+    return row?.clearedScope != null && stillBarred(finding.permission, row.clearedScope).barred.length === 0;
+  });
+
+export function toScreening(record: ScreeningRecord): ScreeningResponse {
+  const { id, clientId, occasion, result, raised, createdAt } = record;
   const { ruleSetVersion, worstRoute, permission, openFacts, caution } = result;
   return {
     id,
@@ -164,22 +206,32 @@ export function toScreening({
     ruleSetVersion,
     worstRoute,
     permission,
-    findings: result.findings.map((finding) => ({
-      ruleId: finding.ruleId,
-      result: finding.result,
-      route: finding.route,
-      permission: finding.permission,
-      messageForStaff: finding.messageForStaff,
-      messageForClient: finding.messageForClient,
-      wouldChange: finding.wouldChange,
-      source: finding.source.citation,
-    })),
+    findings: result.findings.map((finding) => {
+      const row = raised.find(({ ruleId }) => ruleId === finding.ruleId);
+      return {
+        id: row?.id ?? null,
+        ruleId: finding.ruleId,
+        result: finding.result,
+        route: finding.route,
+        permission: finding.permission,
+        stillBars: row ? stillBarred(finding.permission, row.clearedScope).barred : [],
+        messageForStaff: finding.messageForStaff,
+        messageForClient: finding.messageForClient,
+        wouldChange: finding.wouldChange,
+        source: finding.source.citation,
+      };
+    }),
     openQuestions: openFacts,
-    cleared,
+    cleared: isCleared(record),
     caution,
     createdAt: createdAt.toISOString(),
   };
 }
+
+export const toScreeningDetail = (record: ScreeningRecord): ScreeningDetailResponse => ({
+  ...toScreening(record),
+  answers: givenAnswers(record).map(({ id, text, answer }) => ({ questionId: id, question: text, answer })),
+});
 
 /** What a screening tells the front desk, and all it tells. */
 export class DeskNoticeResponse {
@@ -194,10 +246,27 @@ export class ClearRequest {
   @TextField({ max: 2000, example: 'Seen by the GP on 3 March; ultrasound without finding; may ride.' })
   reason: string;
 
-  @TextField({
-    max: 200,
-    description: 'Name and registration of the clinician, as told.',
-    example: 'Dr A. Holm, reg. 00000',
-  })
+  @TextField({ max: 200, description: 'Name of the clinician, as told.', example: 'Dr A. Holm' })
   clearedByClinician: string;
+
+  @TextField({
+    optional: true,
+    max: 100,
+    description: "The clinician's registration, as told.",
+    example: 'reg. 00000',
+  })
+  registration?: string;
+
+  @EnumListField(activities, {
+    optional: true,
+    description: 'The activities it allows again; everything when absent. What it leaves out stays barred.',
+  })
+  scope?: Activity[];
+
+  @DayField({
+    optional: true,
+    description: 'The last day it holds, by the clock of the studio; without an end when absent.',
+    example: '2090-06-30',
+  })
+  validUntil?: string;
 }
