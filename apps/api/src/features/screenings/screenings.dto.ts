@@ -3,6 +3,7 @@ import {
   activities,
   answers,
   deskNotices,
+  factsOf,
   routes,
   type Activity,
   type DeskNotice,
@@ -49,7 +50,7 @@ export class QuestionSetResponse {
       questions: questions.map((question) => ({
         id: question.id,
         text: question.text,
-        onlyAfter: question.onlyAfter ?? [],
+        onlyAfter: question.onlyWhen ? factsOf(question.onlyWhen) : [],
         answers,
       })),
     };

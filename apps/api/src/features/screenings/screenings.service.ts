@@ -61,11 +61,7 @@ export class ScreeningsService {
     return this.transaction.run(ctx, async (tx) => {
       await requireClient(tx, studioId, clientId);
       const inForce = permissionInForce(await queries.listScreenings(tx, { studioId, clientId }));
-      if (!inForce) return { notice: 'not_screened' };
-      const { permission, screening } = inForce;
-      return {
-        notice: deskNotice({ permission, findings: screening.cleared ? [] : screening.result.findings }),
-      };
+      return { notice: inForce ? deskNotice(inForce) : 'not_screened' };
     });
   }
 
