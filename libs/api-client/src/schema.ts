@@ -1202,15 +1202,45 @@ export interface components {
             /** @example The client is ill. */
             reason: string;
         };
+        OptionResponse: {
+            /** @example left_calf */
+            id: string;
+            /** @example Left calf */
+            label: string;
+        };
         QuestionResponse: {
             /** @example calf_pain_on_walking */
             id: string;
+            /**
+             * @description How it is answered: `yes_no` yes or no; `number` a number from `min` to `max`; `one_of` an option; `several_of` and `body_sites` a list of options, empty for none; `date` a day; `text` a text.
+             * @enum {string}
+             */
+            kind: "yes_no" | "number" | "one_of" | "several_of" | "body_sites" | "date" | "text";
             /** @example Do your calves hurt when you walk at an ordinary pace? */
             text: string;
-            /** @description Asked only when none of these was answered no. */
+            help: string | null;
+            /** @description The questions whose answers decide whether it is asked. */
             onlyAfter: string[];
-            /** @description `unknown`: the client does not know. */
-            answers: ("yes" | "no" | "unknown")[];
+            /** @description Asked for each body site named; answered under `id@site`. */
+            perSite: boolean;
+            /** @description Whether `unknown`, for "don't know", is an answer. */
+            takesDontKnow: boolean;
+            /** @description Empty unless it is answered by options. */
+            options: components["schemas"]["OptionResponse"][];
+            min: number | null;
+            max: number | null;
+            /** @example years */
+            unit: string | null;
+            /** @description Characters a text may have. */
+            maxLength: number | null;
+        };
+        SectionResponse: {
+            /** @example heart */
+            id: string;
+            title: string;
+            intro: string | null;
+            /** @description Ids of its questions, in order. */
+            questions: string[];
         };
         QuestionSetResponse: {
             /** @example rider-intake */
@@ -1219,7 +1249,10 @@ export interface components {
             version: string;
             /** @example Before your fit */
             title: string;
+            /** @description The question whether anything is new: answered no, nothing else is asked. */
+            gate: string | null;
             questions: components["schemas"]["QuestionResponse"][];
+            sections: components["schemas"]["SectionResponse"][];
         };
         CreateScreeningRequest: {
             /** @example rider-intake */
@@ -1227,7 +1260,7 @@ export interface components {
             /** @example 1 */
             questionSetVersion: string;
             /**
-             * @description Answer by question id. A question left out stays open, and open is never reassuring.
+             * @description Answer by question id (`id@site` when it is asked for each body site). A question left out stays open, and open is never reassuring.
              * @example {
              *       "chest_pain": "no",
              *       "foot_numb_on_bike": "yes",
@@ -1308,10 +1341,12 @@ export interface components {
             /** @example Do your calves hurt when you walk at an ordinary pace? */
             question: string;
             /**
-             * @description As it was given.
+             * @description As it was given: a word, a number or a list.
              * @example yes
              */
-            answer: string;
+            answer: Record<string, never>;
+            /** @example Yes */
+            inWords: string;
         };
         ScreeningDetailResponse: {
             /** Format: uuid */

@@ -21,7 +21,7 @@ export function caseFacts(findings: readonly CaseFinding[]): FactsOfScreening[] 
       occasion: screening.occasion,
       screenedAt: screening.screenedAt,
       facts: givenAnswers(screening)
-        .filter(({ id }) => restedOn.has(id))
+        .filter(({ key }) => restedOn.has(key))
         .map(({ text, inWords }) => ({ question: text, answer: inWords })),
     };
   });

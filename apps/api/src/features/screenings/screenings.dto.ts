@@ -1,33 +1,107 @@
 import { ApiProperty } from '@nestjs/swagger';
 import {
   activities,
-  answers,
   deskNotices,
+  factsOf,
+  questionKinds,
   routes,
+  takesDontKnow,
   type Activity,
   type DeskNotice,
   type Evaluation,
   type PermissionLevel,
+  type Question,
+  type QuestionKind,
   type QuestionSet,
   type Route,
 } from '@studio/clinical-flags';
 import { screeningOccasions, type ScreeningOccasion } from '@studio/database';
 import { DayField, EnumField, EnumListField, MapField, TextField } from '../../http/fields.js';
-import { givenAnswers } from './given-answers.js';
+import { givenAnswers, optionsOf } from './given-answers.js';
 import { stillBarred, type RaisedFinding } from './permission-in-force.js';
+
+export class OptionResponse {
+  @ApiProperty({ example: 'left_calf' })
+  id: string;
+
+  @ApiProperty({ example: 'Left calf' })
+  label: string;
+}
 
 export class QuestionResponse {
   @ApiProperty({ example: 'calf_pain_on_walking' })
   id: string;
 
+  @ApiProperty({
+    enum: questionKinds,
+    description:
+      'How it is answered: `yes_no` yes or no; `number` a number from `min` to `max`; `one_of` an option; ' +
+      '`several_of` and `body_sites` a list of options, empty for none; `date` a day; `text` a text.',
+  })
+  kind: QuestionKind;
+
   @ApiProperty({ example: 'Do your calves hurt when you walk at an ordinary pace?' })
   text: string;
 
-  @ApiProperty({ type: [String], description: 'Asked only when none of these was answered no.' })
+  @ApiProperty({ type: String, nullable: true })
+  help: string | null;
+
+  @ApiProperty({ type: [String], description: 'The questions whose answers decide whether it is asked.' })
   onlyAfter: readonly string[];
 
-  @ApiProperty({ enum: answers, isArray: true, description: '`unknown`: the client does not know.' })
-  answers: readonly string[];
+  @ApiProperty({ description: 'Asked for each body site named; answered under `id@site`.' })
+  perSite: boolean;
+
+  @ApiProperty({ description: 'Whether `unknown`, for "don\'t know", is an answer.' })
+  takesDontKnow: boolean;
+
+  @ApiProperty({ type: [OptionResponse], description: 'Empty unless it is answered by options.' })
+  options: OptionResponse[];
+
+  @ApiProperty({ type: Number, nullable: true })
+  min: number | null;
+
+  @ApiProperty({ type: Number, nullable: true })
+  max: number | null;
+
+  @ApiProperty({ type: String, nullable: true, example: 'years' })
+  unit: string | null;
+
+  @ApiProperty({ type: Number, nullable: true, description: 'Characters a text may have.' })
+  maxLength: number | null;
+
+  static of(question: Question): QuestionResponse {
+    const { id, kind, text, help = null, onlyWhen, perSite = false } = question;
+    const number = kind === 'number' ? question : null;
+    return {
+      id,
+      kind,
+      text,
+      help,
+      onlyAfter: onlyWhen ? factsOf(onlyWhen) : [],
+      perSite,
+      takesDontKnow: takesDontKnow(question),
+      options: optionsOf(question).map((option) => ({ id: option.id, label: option.label })),
+      min: number?.min ?? null,
+      max: number?.max ?? null,
+      unit: number?.unit ?? null,
+      maxLength: kind === 'text' ? question.maxLength : null,
+    };
+  }
+}
+
+export class SectionResponse {
+  @ApiProperty({ example: 'heart' })
+  id: string;
+
+  @ApiProperty()
+  title: string;
+
+  @ApiProperty({ type: String, nullable: true })
+  intro: string | null;
+
+  @ApiProperty({ type: [String], description: 'Ids of its questions, in order.' })
+  questions: readonly string[];
 }
 
 export class QuestionSetResponse {
@@ -40,20 +114,27 @@ export class QuestionSetResponse {
   @ApiProperty({ example: 'Before your fit' })
   title: string;
 
+  @ApiProperty({
+    type: String,
+    nullable: true,
+    description: 'The question whether anything is new: answered no, nothing else is asked.',
+  })
+  gate: string | null;
+
   @ApiProperty({ type: [QuestionResponse] })
   questions: QuestionResponse[];
 
-  static of({ id, version, title, questions }: QuestionSet): QuestionSetResponse {
+  @ApiProperty({ type: [SectionResponse] })
+  sections: SectionResponse[];
+
+  static of({ id, version, title, gate, questions, sections }: QuestionSet): QuestionSetResponse {
     return {
       id,
       version,
       title,
-      questions: questions.map((question) => ({
-        id: question.id,
-        text: question.text,
-        onlyAfter: question.onlyAfter ?? [],
-        answers,
-      })),
+      gate: gate ?? null,
+      questions: questions.map((question) => QuestionResponse.of(question)),
+      sections: sections.map(({ intro = null, ...section }) => ({ ...section, intro })),
     };
   }
 }
@@ -66,7 +147,9 @@ export class CreateScreeningRequest {
   questionSetVersion: string;
 
   @MapField({
-    description: 'Answer by question id. A question left out stays open, and open is never reassuring.',
+    description:
+      'Answer by question id (`id@site` when it is asked for each body site). A question left out stays open, and ' +
+      'open is never reassuring.',
     example: { chest_pain: 'no', foot_numb_on_bike: 'yes', foot_numb_off_bike: 'no' },
   })
   answers: Record<string, unknown>;
@@ -166,8 +249,11 @@ export class GivenAnswerResponse {
   @ApiProperty({ example: 'Do your calves hurt when you walk at an ordinary pace?' })
   question: string;
 
-  @ApiProperty({ example: 'yes', description: 'As it was given.' })
-  answer: string;
+  @ApiProperty({ description: 'As it was given: a word, a number or a list.', example: 'yes' })
+  answer: unknown;
+
+  @ApiProperty({ example: 'Yes' })
+  inWords: string;
 }
 
 export class ScreeningDetailResponse extends ScreeningResponse {
@@ -230,7 +316,12 @@ export function toScreening(record: ScreeningRecord): ScreeningResponse {
 
 export const toScreeningDetail = (record: ScreeningRecord): ScreeningDetailResponse => ({
   ...toScreening(record),
-  answers: givenAnswers(record).map(({ id, text, answer }) => ({ questionId: id, question: text, answer })),
+  answers: givenAnswers(record).map(({ key, text, answer, inWords }) => ({
+    questionId: key,
+    question: text,
+    answer,
+    inWords,
+  })),
 });
 
 /** What a screening tells the front desk, and all it tells. */

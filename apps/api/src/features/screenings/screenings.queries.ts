@@ -9,6 +9,7 @@ import {
 } from '@studio/database';
 import type { Evaluation, Finding } from '@studio/clinical-flags';
 import type { EntityManager } from 'typeorm';
+import type { AnsweredScreening } from './given-answers.js';
 import type { RaisedFinding } from './permission-in-force.js';
 import type { ScreeningRecord } from './screenings.dto.js';
 
@@ -92,6 +93,15 @@ export async function findScreening(
 export function listScreenings(sql: SqlRunner, key: OfClient): Promise<ScreeningRecord[]> {
   return sql.query<ScreeningRecord[]>(
     `SELECT ${columns} FROM screenings s WHERE s.studio_id = $1 AND s.client_id = $2 ORDER BY s.id DESC`,
+    [key.studioId, key.clientId],
+  );
+}
+
+/** What the client answered so far, oldest first. */
+export function listAnswered(sql: SqlRunner, key: OfClient): Promise<AnsweredScreening[]> {
+  return sql.query<AnsweredScreening[]>(
+    `SELECT question_set_id AS "questionSetId", question_set_version AS "questionSetVersion", answers
+       FROM screenings WHERE studio_id = $1 AND client_id = $2 ORDER BY id`,
     [key.studioId, key.clientId],
   );
 }

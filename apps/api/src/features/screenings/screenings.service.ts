@@ -73,9 +73,7 @@ export class ScreeningsService {
         await queries.listRaisedFindings(tx, key),
         await queries.findNewestScreening(tx, key),
       );
-      if (!inForce) return { notice: 'not_screened' };
-      const { permission, standing } = inForce;
-      return { notice: deskNotice({ permission, findings: standing.map(({ finding }) => finding) }) };
+      return { notice: inForce ? deskNotice(inForce) : 'not_screened' };
     });
   }
 
