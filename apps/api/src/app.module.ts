@@ -8,6 +8,7 @@ import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.j
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
+import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
@@ -23,6 +24,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     CatalogueModule,
     AppointmentsModule,
     ScreeningsModule,
+    ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
     CalculationsModule,
