@@ -32,10 +32,13 @@ describe('another studio’s record is not there', () => {
     const startsAt = '2090-03-02T09:00:00Z';
     const { serviceId, roomId } = here;
     const fitterId = here.owner.signedIn.id;
+    const site = await dataOf(here.owner.POST('/v1/sites', { body: { name: 'Quay' } }));
+    const bench = await dataOf(here.owner.POST('/v1/benches', { body: { name: 'Bench' } }));
     const body = { clientId: client.clientId, serviceId, roomId, fitterId, startsAt };
     const { id: appointmentId } = await dataOf(here.desk.POST('/v1/appointments', { body }));
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
+      ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -54,6 +57,11 @@ describe('another studio’s record is not there', () => {
       'fitSessionId',
       'cleatPlanId',
       'appointmentId',
+      'serviceId',
+      'siteId',
+      'roomId',
+      'benchId',
+      'staffId',
       'kind',
       'stage',
     ]);

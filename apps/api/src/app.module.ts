@@ -7,6 +7,7 @@ import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.j
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
+import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
@@ -20,6 +21,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     StaffModule,
     ClientsModule,
     CatalogueModule,
+    PremisesModule,
     AppointmentsModule,
     ScreeningsModule,
     EquipmentModule,

@@ -130,6 +130,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/staff/{staffId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a person's name, roles or skills */
+        patch: operations["updateStaff"];
+        trace?: never;
+    };
     "/v1/clients": {
         parameters: {
             query?: never;
@@ -214,7 +231,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What the studio offers */
+        /** What the studio offers, by name; the retired ones too */
         get: operations["listServices"];
         put?: never;
         /** Offer a service */
@@ -223,6 +240,62 @@ export interface paths {
         options?: never;
         head?: never;
         patch?: never;
+        trace?: never;
+    };
+    "/v1/services/{serviceId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One service */
+        get: operations["getService"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change or retire a service
+         * @description Fields that are absent stay as they are. Visits that are booked keep the time they took.
+         */
+        patch: operations["updateService"];
+        trace?: never;
+    };
+    "/v1/sites": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The places the studio works at */
+        get: operations["listSites"];
+        put?: never;
+        /** Add a place the studio works at */
+        post: operations["createSite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/sites/{siteId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a place */
+        patch: operations["updateSite"];
         trace?: never;
     };
     "/v1/rooms": {
@@ -241,6 +314,58 @@ export interface paths {
         options?: never;
         head?: never;
         patch?: never;
+        trace?: never;
+    };
+    "/v1/rooms/{roomId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a room */
+        patch: operations["updateRoom"];
+        trace?: never;
+    };
+    "/v1/benches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where shoe work lies while it cures */
+        get: operations["listBenches"];
+        put?: never;
+        /** Add a bench */
+        post: operations["createBench"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/benches/{benchId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a bench */
+        patch: operations["updateBench"];
         trace?: never;
     };
     "/v1/appointments": {
@@ -778,6 +903,14 @@ export interface components {
             /** @example tomas@harbour-lane.example */
             email: string;
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills: string[];
+            /** @example 1 */
+            version: number;
         };
         CreateStaffRequest: {
             /**
@@ -798,6 +931,30 @@ export interface components {
              *     ]
              */
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
+        };
+        UpdateStaffRequest: {
+            /** @example Tomas Lindqvist */
+            displayName?: string;
+            /**
+             * @example [
+             *       "fitter"
+             *     ]
+             */
+            roles?: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
         };
         CreateClientRequest: {
             /** @example Marta */
@@ -892,29 +1049,315 @@ export interface components {
             /** Format: date-time */
             withdrawnAt: string | null;
         };
+        MoneyRequest: {
+            /**
+             * @description Whole number of the currency's minor unit.
+             * @example 129500
+             */
+            amountMinor: number;
+            /**
+             * @description ISO 4217.
+             * @example DKK
+             */
+            currency: string;
+        };
         CreateServiceRequest: {
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+        };
+        PriceResponse: {
+            /** @example 129500 */
+            amountMinor: number;
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description The same amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            amount: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
         };
         ServiceResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /** @example 10 */
+            bufferBeforeMinutes: number;
+            /** @example 15 */
+            bufferAfterMinutes: number;
+            /** @example 0 */
+            curingMinutes: number;
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills: string[];
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment: string[];
+            prerequisites: ("intake" | "clearance")[];
+            price: components["schemas"]["PriceResponse"] | null;
+            /** @example 25 */
+            taxRatePercent: string;
+            taxIncluded: boolean;
+            onlineBookable: boolean;
+            /** @example 1 */
+            followUpsIncluded: number;
+            /** @example 0 */
+            leadTimeMinutes: number;
+            /** @example 90 */
+            horizonDays: number | null;
+            retired: boolean;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateServiceRequest: {
+            /** @example First fit */
+            name?: string;
+            /** @example 120 */
+            durationMinutes?: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+            /** @description A retired service is not offered; its visits stay. */
+            retired?: boolean;
+        };
+        CreateSiteRequest: {
+            /** @example North quay */
+            name: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
+        };
+        SiteResponse: {
             /** Format: uuid */
             id: string;
+            /** @example North quay */
+            name: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateSiteRequest: {
+            /** @example North quay */
+            name?: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
         };
         CreateRoomRequest: {
             /** @example Fit bay */
             name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
         };
         RoomResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example Fit bay */
             name: string;
             /** Format: uuid */
+            siteId: string | null;
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            equipment: string[];
+            /** @example 1 */
+            version: number;
+        };
+        UpdateRoomRequest: {
+            /** @example Fit bay */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
+        };
+        CreateBenchRequest: {
+            /** @example Bench by the window */
+            name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+        };
+        BenchResponse: {
+            /** Format: uuid */
             id: string;
+            /** @example Bench by the window */
+            name: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateBenchRequest: {
+            /** @example Bench by the window */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
         };
         CreateAppointmentRequest: {
             /** Format: uuid */
@@ -1883,7 +2326,9 @@ export interface operations {
     createStaff: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -1896,6 +2341,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1931,6 +2378,99 @@ export interface operations {
             };
             /** @description The state of the record does not allow it. */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateStaff: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                staffId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UpdateStaffRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StaffResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2374,7 +2914,9 @@ export interface operations {
     createService: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -2387,6 +2929,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -2422,6 +2966,363 @@ export interface operations {
             };
             /** @description The state of the record does not allow it. */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getService: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateService: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UpdateServiceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSites: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SiteResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createSite: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateSite: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UpdateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2472,7 +3373,9 @@ export interface operations {
     createRoom: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -2485,6 +3388,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -2520,6 +3425,312 @@ export interface operations {
             };
             /** @description The state of the record does not allow it. */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateRoom: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                roomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UpdateRoomRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RoomResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listBenches: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenchResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createBench: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateBench: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                benchId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UpdateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -1,21 +1,6 @@
 import { Column, Entity } from 'typeorm';
 import { RecordedRow } from './columns.js';
 
-@Entity('services')
-export class Service extends RecordedRow {
-  @Column('text')
-  name: string;
-
-  @Column('integer', { name: 'duration_minutes' })
-  durationMinutes: number;
-}
-
-@Entity('rooms')
-export class Room extends RecordedRow {
-  @Column('text')
-  name: string;
-}
-
 export const appointmentStates = ['booked', 'cancelled'] as const;
 export type AppointmentState = (typeof appointmentStates)[number];
 
