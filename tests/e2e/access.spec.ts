@@ -36,8 +36,23 @@ describe('another studio’s record is not there', () => {
     const bench = await dataOf(here.owner.POST('/v1/benches', { body: { name: 'Bench' } }));
     const body = { clientId: client.clientId, serviceId, roomId, fitterId, startsAt };
     const { id: appointmentId } = await dataOf(here.desk.POST('/v1/appointments', { body }));
+    const visits = ['2090-03-03T09:00:00Z', '2090-03-04T09:00:00Z'].map((at) => ({
+      ...{ serviceId, roomId, fitterId, startsAt: at },
+    }));
+    const series = await dataOf(
+      here.desk.POST('/v1/appointment-series', { body: { clientId: client.clientId, visits } }),
+    );
+    const usual = { weekdays: [1], from: '09:00', until: '17:00', validFrom: '2026-01-01', siteId: site.id };
+    const weeklyHours = await dataOf(here.owner.POST('/v1/weekly-hours', { body: usual }));
+    const closed = { kind: 'closed' as const, reason: 'closure' as const, siteId: site.id };
+    const exception = await dataOf(
+      here.owner.POST('/v1/hours-exceptions', {
+        body: { ...closed, firstDay: '2026-06-24', lastDay: '2026-06-24' },
+      }),
+    );
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
+      ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
@@ -62,6 +77,9 @@ describe('another studio’s record is not there', () => {
       'roomId',
       'benchId',
       'staffId',
+      'seriesId',
+      'weeklyHoursId',
+      'hoursExceptionId',
       'kind',
       'stage',
     ]);

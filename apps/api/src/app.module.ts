@@ -1,11 +1,13 @@
 import { Module } from '@nestjs/common';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
+import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
+import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
@@ -22,6 +24,8 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ClientsModule,
     CatalogueModule,
     PremisesModule,
+    OpeningHoursModule,
+    AvailabilityModule,
     AppointmentsModule,
     ScreeningsModule,
     EquipmentModule,

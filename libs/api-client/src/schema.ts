@@ -368,6 +368,134 @@ export interface paths {
         patch: operations["updateBench"];
         trace?: never;
     };
+    "/v1/opening-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * When studio, site, room or person is there, day by day
+         * @description The week's hours, breaks, exceptions and closures come together, those of studio and site included. Where no hours were ever recorded, nothing limits. Times are by the clock of the place; a time the clock skips counts as the moment of the jump, one it shows twice as the first of the two.
+         */
+        get: operations["getOpeningHours"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded weekly hours */
+        get: operations["listWeeklyHours"];
+        put?: never;
+        /** Record hours that return every week */
+        post: operations["createWeeklyHours"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours/{weeklyHoursId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back weekly hours that were recorded by mistake */
+        delete: operations["deleteWeeklyHours"];
+        options?: never;
+        head?: never;
+        /** Change weekly hours, or end them */
+        patch: operations["updateWeeklyHours"];
+        trace?: never;
+    };
+    "/v1/hours-exceptions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded exceptions */
+        get: operations["listHoursExceptions"];
+        put?: never;
+        /** Record days that are not as every week: a closure, a holiday, leave, other hours */
+        post: operations["createHoursException"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hours-exceptions/{hoursExceptionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back an exception */
+        delete: operations["deleteHoursException"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Starts a service may have, day by day
+         * @description Hours, breaks and closures, buffers, skills, equipment, benches, lead time and horizon are honoured. What is offered can be booked, until somebody else does.
+         */
+        get: operations["listSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability/first": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The first start a service may have, of all and of each fitter */
+        get: operations["firstSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/appointments": {
         parameters: {
             query?: never;
@@ -379,8 +507,8 @@ export interface paths {
         get: operations["listAppointments"];
         put?: never;
         /**
-         * Book a visit
-         * @description A fitter and a room can be booked once at a time. 409 `appointments.overlap` tells which of the two is taken, and when.
+         * Book a visit, or hold its time
+         * @description Fitter, room and bench can be booked once at a time, with the buffers of the service. 409 `appointments.overlap` tells which of them is taken, and when.
          */
         post: operations["createAppointment"];
         delete?: never;
@@ -403,8 +531,42 @@ export interface paths {
         delete?: never;
         options?: never;
         head?: never;
-        /** Move a visit to another time, fitter or room */
+        /** Move a visit to another time, fitter, room or bench */
         patch: operations["moveAppointment"];
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did what with it, and when */
+        get: operations["getAppointmentHistory"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/booking": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book what is held, before the hold runs out */
+        post: operations["bookHeldAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/v1/appointments/{appointmentId}/cancellation": {
@@ -418,6 +580,111 @@ export interface paths {
         put?: never;
         /** Cancel a visit; its time is free again */
         post: operations["cancelAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/check-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The client is here
+         * @description 409 `appointments.prerequisites-missing` names what the service asks for and is not in hand.
+         */
+        post: operations["checkInAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/no-show": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The client did not come */
+        post: operations["markAppointmentNoShow"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/completion": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The visit is over */
+        post: operations["completeAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/reinstatement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take back a check-in or a no-show that was recorded by mistake */
+        post: operations["reinstateAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book visits that belong together, such as shoe work: prepare, cure, fit */
+        post: operations["createAppointmentSeries"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series/{seriesId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The visits of a series, in order */
+        get: operations["getAppointmentSeries"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -1127,6 +1394,11 @@ export interface components {
              * @example 90
              */
             horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
         };
         PriceResponse: {
             /** @example 129500 */
@@ -1182,6 +1454,8 @@ export interface components {
             leadTimeMinutes: number;
             /** @example 90 */
             horizonDays: number | null;
+            /** @example 24 */
+            cancellationNoticeHours: number;
             retired: boolean;
             /** @example 1 */
             version: number;
@@ -1252,6 +1526,11 @@ export interface components {
              * @example 90
              */
             horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
             /** @description A retired service is not offered; its visits stay. */
             retired?: boolean;
         };
@@ -1359,9 +1638,291 @@ export interface components {
              */
             siteId?: string | null;
         };
-        CreateAppointmentRequest: {
+        OpenSpanResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557.
+             * @example 2026-03-29T09:00:00+02:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-29T17:00:00+02:00[Europe/Copenhagen] */
+            localEnd: string;
+        };
+        OpenDayResponse: {
+            /** Format: date */
+            day: string;
+            /**
+             * @description 23 or 25 where the clock is changed.
+             * @example 24
+             */
+            hoursInDay: number;
+            open: components["schemas"]["OpenSpanResponse"][];
+        };
+        OpeningHoursResponse: {
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            days: components["schemas"]["OpenDayResponse"][];
+        };
+        BreakRequest: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        CreateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        BreakResponse: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        WeeklyHoursResponse: {
             /** Format: uuid */
-            clientId: string;
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** Format: uuid */
+            atSiteId: string | null;
+            /**
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /** @example 17:00 */
+            until: string;
+            breaks: components["schemas"]["BreakResponse"][];
+            /** Format: date */
+            validFrom: string;
+            /** Format: date */
+            validUntil: string | null;
+        };
+        WeeklyHoursPage: {
+            items: components["schemas"]["WeeklyHoursResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        UpdateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays?: number[];
+            /** @example 09:00 */
+            from?: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until?: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom?: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        CreateHoursExceptionRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * @description `open`: other hours instead of the week's; `closed`: not open then.
+             * @enum {string}
+             */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer */
+            note?: string | null;
+            /**
+             * Format: date
+             * @example 2026-06-24
+             */
+            firstDay: string;
+            /**
+             * Format: date
+             * @description Included.
+             * @example 2026-06-24
+             */
+            lastDay: string;
+            /**
+             * @description With `until`; whole days without both.
+             * @example 12:00
+             */
+            from?: string;
+            /** @example 24:00 */
+            until?: string;
+        };
+        HoursExceptionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** @enum {string} */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            note: string | null;
+            /** Format: date */
+            firstDay: string;
+            /** Format: date */
+            lastDay: string;
+            /** @example 12:00 */
+            from: string | null;
+            /** @example 24:00 */
+            until: string | null;
+        };
+        HoursExceptionPage: {
+            items: components["schemas"]["HoursExceptionResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        SlotResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @description Any of the fitters goes with any of the rooms and any of the benches. */
+            fitterIds: string[];
+            roomIds: string[];
+            /** @description Empty when nothing cures. */
+            benchIds: string[];
+        };
+        SlotDayResponse: {
+            /**
+             * Format: date
+             * @description By the clock of the place.
+             */
+            day: string;
+            slots: components["schemas"]["SlotResponse"][];
+        };
+        SlotsResponse: {
+            /** @description Days with a slot, in order. */
+            days: components["schemas"]["SlotDayResponse"][];
+        };
+        FitterSlotResponse: {
+            /** Format: uuid */
+            fitterId: string;
+            slot: components["schemas"]["SlotResponse"];
+        };
+        FirstSlotsResponse: {
+            /** @description Null when there is none in half a year. */
+            first: components["schemas"]["SlotResponse"] | null;
+            /** @description The first of each fitter who has one in that month. */
+            byFitter: components["schemas"]["FitterSlotResponse"][];
+        };
+        CreateAppointmentRequest: {
             /** Format: uuid */
             serviceId: string;
             /** Format: uuid */
@@ -1369,11 +1930,36 @@ export interface components {
             /** Format: uuid */
             roomId: string;
             /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
              * Format: date-time
              * @description The end follows from the service's duration.
              * @example 2026-03-02T09:00:00Z
              */
             startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description Only hold the time; it is free again after so many minutes unless it is booked.
+             * @example 10
+             */
+            holdMinutes?: number;
+        };
+        CancellationResponse: {
+            /** @example The client is ill. */
+            reason: string;
+            /** @enum {string} */
+            by: "client" | "studio";
+            /** @description Later than the notice the service asks for. */
+            late: boolean;
         };
         AppointmentResponse: {
             /** Format: uuid */
@@ -1386,12 +1972,40 @@ export interface components {
             fitterId: string;
             /** Format: uuid */
             roomId: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** Format: uuid */
+            benchId: string | null;
             /** Format: date-time */
             startsAt: string;
             /** Format: date-time */
             endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-02T11:00:00+01:00[Europe/Copenhagen] */
+            localEnd: string;
+            /**
+             * Format: date-time
+             * @description When what cures is ready.
+             */
+            curedAt: string | null;
             /** @enum {string} */
-            state: "booked" | "cancelled";
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /**
+             * Format: date-time
+             * @description A hold ends then.
+             */
+            heldUntil: string | null;
+            cancellation: components["schemas"]["CancellationResponse"] | null;
+            /** Format: uuid */
+            seriesId: string | null;
+            /** @example 1 */
+            seriesPosition: number | null;
+            /** @description What the state allows. */
+            allowed: ("book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate")[];
             /** @example 1 */
             version: number;
         };
@@ -1400,12 +2014,36 @@ export interface components {
             /** Format: uuid */
             next: string | null;
         };
-        MoveAppointmentRequest: {
+        AppointmentChangeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            action: "create" | "hold" | "lapse" | "book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate";
             /**
-             * @description The version the change was made from.
-             * @example 1
+             * @description As it stood afterwards, like all that follows.
+             * @enum {string}
              */
-            version: number;
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /** Format: uuid */
+            benchId: string | null;
+            reason: string | null;
+            /**
+             * Format: uuid
+             * @description Null for the system itself.
+             */
+            changedBy: string | null;
+            /** Format: date-time */
+            changedAt: string;
+        };
+        MoveAppointmentRequest: {
             /**
              * Format: date-time
              * @example 2026-03-02T09:00:00Z
@@ -1415,12 +2053,61 @@ export interface components {
             fitterId?: string;
             /** Format: uuid */
             roomId?: string;
+            /**
+             * Format: uuid
+             * @description The bench it has stays when absent, if it is free.
+             */
+            benchId?: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
         };
         CancelAppointmentRequest: {
-            /** @example 1 */
-            version: number;
             /** @example The client is ill. */
             reason: string;
+            /**
+             * @description Who called it off (the client when absent).
+             * @enum {string}
+             */
+            by?: "client" | "studio";
+        };
+        VisitRequest: {
+            /** Format: uuid */
+            serviceId: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
+             * Format: date-time
+             * @description The end follows from the service's duration.
+             * @example 2026-03-02T09:00:00Z
+             */
+            startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+        };
+        CreateSeriesRequest: {
+            /** Format: uuid */
+            clientId: string;
+            /** @description In order; each begins when the one before is over, its curing included. All or none is booked. */
+            visits: components["schemas"]["VisitRequest"][];
+        };
+        SeriesResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @description In order. */
+            visits: components["schemas"]["AppointmentResponse"][];
         };
         QuestionResponse: {
             /** @example calf_pain_on_walking */
@@ -3740,6 +4427,676 @@ export interface operations {
             };
         };
     };
+    getOpeningHours: {
+        parameters: {
+            query: {
+                staffId?: string;
+                roomId?: string;
+                /** @description The site; with `staffId`, where that person is asked to work. */
+                siteId?: string;
+                firstDay: string;
+                /** @description Included; at most 62 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpeningHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listWeeklyHours: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeeklyHoursPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createWeeklyHours: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UpdateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHoursExceptions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HoursExceptionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createHoursException: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateHoursExceptionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HoursExceptionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteHoursException: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                hoursExceptionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                firstDay: string;
+                /** @description Included; at most 31 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    firstSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                /** @description Not before this day (today when absent). */
+                firstDay?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FirstSlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listAppointments: {
         parameters: {
             query: {
@@ -3751,6 +5108,9 @@ export interface operations {
                 from: string;
                 /** @description … and begin before this one. */
                 to: string;
+                fitterId?: string;
+                roomId?: string;
+                clientId?: string;
             };
             header?: never;
             path?: never;
@@ -3799,7 +5159,9 @@ export interface operations {
     createAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -3812,6 +5174,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -3879,6 +5243,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -3917,7 +5283,9 @@ export interface operations {
     moveAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                "If-Match": string;
+            };
             path: {
                 appointmentId: string;
             };
@@ -3932,6 +5300,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4001,12 +5371,152 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAppointmentHistory: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AppointmentChangeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    bookHeldAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     cancelAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                "If-Match": string;
+            };
             path: {
                 appointmentId: string;
             };
@@ -4021,6 +5531,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4074,6 +5586,455 @@ export interface operations {
             };
             /** @description The record was changed in the meantime. */
             412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkInAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    markAppointmentNoShow: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    completeAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reinstateAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateSeriesRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                seriesId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -34,7 +34,7 @@ export function Describe(options: {
   description?: string;
   returns?: (new () => object) | [new () => object];
   status?: 200 | 201 | 204;
-  problems?: number[];
+  problems?: readonly number[];
   /** The answer is one version of a record and carries it as its ETag. */
   versioned?: boolean;
   /** A change: the caller says in If-Match which version it was made from. */

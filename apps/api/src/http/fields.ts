@@ -150,9 +150,8 @@ export function DayField(options: FieldOptions = {}): Check {
 }
 
 export function NestedField(type: () => new () => object, options: FieldOptions = {}): Check {
-  // The document generator loses the name of a lazy type that may be null; such a type is declared before its use.
-  const named = options.nullable === true ? { type: type() } : { type };
-  return field(options, named, Type(type), ValidateNested(), IsObject());
+  // The document generator loses the name of a lazy type that may be null or is in a list: so types are declared first.
+  return field(options, { type: type() }, Type(type), ValidateNested(), IsObject());
 }
 
 export function NestedListField(
@@ -162,7 +161,7 @@ export function NestedListField(
   const { min = 0, max } = options;
   return field(
     options,
-    { type, isArray: true, minItems: min, maxItems: max },
+    { type: [type()], minItems: min, maxItems: max },
     Type(type),
     ValidateNested({ each: true }),
     ArrayMaxSize(max),

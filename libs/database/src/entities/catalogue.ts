@@ -66,6 +66,10 @@ export class Service extends RecordedRow {
   @Column('integer', { name: 'horizon_days', nullable: true })
   horizonDays: number | null;
 
+  /** A cancellation later than so long before the visit is a late one. */
+  @Column('integer', { name: 'cancellation_notice_hours', default: 24 })
+  cancellationNoticeHours: number;
+
   @Column('timestamptz', { name: 'retired_at', nullable: true })
   retiredAt: Date | null;
 

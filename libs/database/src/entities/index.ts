@@ -7,6 +7,7 @@ export * from './equipment.js';
 export * from './fit-session.js';
 export * from './follow-up.js';
 export * from './idempotency-key.js';
+export * from './opening-hours.js';
 export * from './outbox-row.js';
 export * from './refresh-token.js';
 export * from './screening.js';

@@ -127,6 +127,16 @@ export class CreateServiceRequest {
     example: 90,
   })
   horizonDays?: number | null;
+
+  @IntField({
+    optional: true,
+    min: 0,
+    max: 720,
+    description:
+      'A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).',
+    example: 24,
+  })
+  cancellationNoticeHours?: number;
 }
 
 export class UpdateServiceRequest extends PartialType(CreateServiceRequest, { skipNullProperties: false }) {
@@ -202,6 +212,9 @@ export class ServiceResponse {
 
   @ApiProperty({ type: 'integer', nullable: true, example: 90 })
   horizonDays: number | null;
+
+  @ApiProperty({ type: 'integer', example: 24 })
+  cancellationNoticeHours: number;
 
   @ApiProperty()
   retired: boolean;
