@@ -130,6 +130,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/staff/{staffId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a person's name, roles or skills */
+        patch: operations["updateStaff"];
+        trace?: never;
+    };
     "/v1/clients": {
         parameters: {
             query?: never;
@@ -214,7 +231,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What the studio offers */
+        /** What the studio offers, by name; the retired ones too */
         get: operations["listServices"];
         put?: never;
         /** Offer a service */
@@ -223,6 +240,62 @@ export interface paths {
         options?: never;
         head?: never;
         patch?: never;
+        trace?: never;
+    };
+    "/v1/services/{serviceId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One service */
+        get: operations["getService"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change or retire a service
+         * @description Fields that are absent stay as they are. Visits that are booked keep the time they took.
+         */
+        patch: operations["updateService"];
+        trace?: never;
+    };
+    "/v1/sites": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The places the studio works at */
+        get: operations["listSites"];
+        put?: never;
+        /** Add a place the studio works at */
+        post: operations["createSite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/sites/{siteId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a place */
+        patch: operations["updateSite"];
         trace?: never;
     };
     "/v1/rooms": {
@@ -243,6 +316,186 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rooms/{roomId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a room */
+        patch: operations["updateRoom"];
+        trace?: never;
+    };
+    "/v1/benches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where shoe work lies while it cures */
+        get: operations["listBenches"];
+        put?: never;
+        /** Add a bench */
+        post: operations["createBench"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/benches/{benchId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a bench */
+        patch: operations["updateBench"];
+        trace?: never;
+    };
+    "/v1/opening-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * When studio, site, room or person is there, day by day
+         * @description The week's hours, breaks, exceptions and closures come together, those of studio and site included. Where no hours were ever recorded, nothing limits. Times are by the clock of the place; a time the clock skips counts as the moment of the jump, one it shows twice as the first of the two.
+         */
+        get: operations["getOpeningHours"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded weekly hours */
+        get: operations["listWeeklyHours"];
+        put?: never;
+        /** Record hours that return every week */
+        post: operations["createWeeklyHours"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours/{weeklyHoursId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back weekly hours that were recorded by mistake */
+        delete: operations["deleteWeeklyHours"];
+        options?: never;
+        head?: never;
+        /** Change weekly hours, or end them */
+        patch: operations["updateWeeklyHours"];
+        trace?: never;
+    };
+    "/v1/hours-exceptions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded exceptions */
+        get: operations["listHoursExceptions"];
+        put?: never;
+        /** Record days that are not as every week: a closure, a holiday, leave, other hours */
+        post: operations["createHoursException"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hours-exceptions/{hoursExceptionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back an exception */
+        delete: operations["deleteHoursException"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Starts a service may have, day by day
+         * @description Hours, breaks and closures, buffers, skills, equipment, benches, lead time and horizon are honoured. What is offered can be booked, until somebody else does.
+         */
+        get: operations["listSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability/first": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The first start a service may have, of all and of each fitter */
+        get: operations["firstSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/appointments": {
         parameters: {
             query?: never;
@@ -254,8 +507,8 @@ export interface paths {
         get: operations["listAppointments"];
         put?: never;
         /**
-         * Book a visit
-         * @description A fitter and a room can be booked once at a time. 409 `appointments.overlap` tells which of the two is taken, and when.
+         * Book a visit, or hold its time
+         * @description Fitter, room and bench can be booked once at a time, with the buffers of the service. 409 `appointments.overlap` tells which of them is taken, and when.
          */
         post: operations["createAppointment"];
         delete?: never;
@@ -278,8 +531,42 @@ export interface paths {
         delete?: never;
         options?: never;
         head?: never;
-        /** Move a visit to another time, fitter or room */
+        /** Move a visit to another time, fitter, room or bench */
         patch: operations["moveAppointment"];
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did what with it, and when */
+        get: operations["getAppointmentHistory"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/booking": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book what is held, before the hold runs out */
+        post: operations["bookHeldAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/v1/appointments/{appointmentId}/cancellation": {
@@ -293,6 +580,111 @@ export interface paths {
         put?: never;
         /** Cancel a visit; its time is free again */
         post: operations["cancelAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/check-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The client is here
+         * @description 409 `appointments.prerequisites-missing` names what the service asks for and is not in hand.
+         */
+        post: operations["checkInAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/no-show": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The client did not come */
+        post: operations["markAppointmentNoShow"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/completion": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The visit is over */
+        post: operations["completeAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/reinstatement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take back a check-in or a no-show that was recorded by mistake */
+        post: operations["reinstateAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book visits that belong together, such as shoe work: prepare, cure, fit */
+        post: operations["createAppointmentSeries"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series/{seriesId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The visits of a series, in order */
+        get: operations["getAppointmentSeries"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -1401,6 +1793,14 @@ export interface components {
             /** @example tomas@harbour-lane.example */
             email: string;
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills: string[];
+            /** @example 1 */
+            version: number;
         };
         CreateStaffRequest: {
             /**
@@ -1421,6 +1821,30 @@ export interface components {
              *     ]
              */
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
+        };
+        UpdateStaffRequest: {
+            /** @example Tomas Lindqvist */
+            displayName?: string;
+            /**
+             * @example [
+             *       "fitter"
+             *     ]
+             */
+            roles?: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
         };
         CreateClientRequest: {
             /** @example Marta */
@@ -1518,33 +1942,614 @@ export interface components {
             /** Format: date-time */
             withdrawnAt: string | null;
         };
+        MoneyRequest: {
+            /**
+             * @description Whole number of the currency's minor unit.
+             * @example 129500
+             */
+            amountMinor: number;
+            /**
+             * @description ISO 4217.
+             * @example DKK
+             */
+            currency: string;
+        };
         CreateServiceRequest: {
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
+        };
+        PriceResponse: {
+            /** @example 129500 */
+            amountMinor: number;
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description The same amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            amount: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
         };
         ServiceResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /** @example 10 */
+            bufferBeforeMinutes: number;
+            /** @example 15 */
+            bufferAfterMinutes: number;
+            /** @example 0 */
+            curingMinutes: number;
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills: string[];
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment: string[];
+            prerequisites: ("intake" | "clearance")[];
+            price: components["schemas"]["PriceResponse"] | null;
+            /** @example 25 */
+            taxRatePercent: string;
+            taxIncluded: boolean;
+            onlineBookable: boolean;
+            /** @example 1 */
+            followUpsIncluded: number;
+            /** @example 0 */
+            leadTimeMinutes: number;
+            /** @example 90 */
+            horizonDays: number | null;
+            /** @example 24 */
+            cancellationNoticeHours: number;
+            retired: boolean;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateServiceRequest: {
+            /** @example First fit */
+            name?: string;
+            /** @example 120 */
+            durationMinutes?: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
+            /** @description A retired service is not offered; its visits stay. */
+            retired?: boolean;
+        };
+        CreateSiteRequest: {
+            /** @example North quay */
+            name: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
+        };
+        SiteResponse: {
             /** Format: uuid */
             id: string;
+            /** @example North quay */
+            name: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateSiteRequest: {
+            /** @example North quay */
+            name?: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
         };
         CreateRoomRequest: {
             /** @example Fit bay */
             name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
         };
         RoomResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example Fit bay */
             name: string;
             /** Format: uuid */
+            siteId: string | null;
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            equipment: string[];
+            /** @example 1 */
+            version: number;
+        };
+        UpdateRoomRequest: {
+            /** @example Fit bay */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
+        };
+        CreateBenchRequest: {
+            /** @example Bench by the window */
+            name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+        };
+        BenchResponse: {
+            /** Format: uuid */
             id: string;
+            /** @example Bench by the window */
+            name: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateBenchRequest: {
+            /** @example Bench by the window */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+        };
+        OpenSpanResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557.
+             * @example 2026-03-29T09:00:00+02:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-29T17:00:00+02:00[Europe/Copenhagen] */
+            localEnd: string;
+        };
+        OpenDayResponse: {
+            /** Format: date */
+            day: string;
+            /**
+             * @description 23 or 25 where the clock is changed.
+             * @example 24
+             */
+            hoursInDay: number;
+            open: components["schemas"]["OpenSpanResponse"][];
+        };
+        OpeningHoursResponse: {
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            days: components["schemas"]["OpenDayResponse"][];
+        };
+        BreakRequest: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        CreateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        BreakResponse: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        WeeklyHoursResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** Format: uuid */
+            atSiteId: string | null;
+            /**
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /** @example 17:00 */
+            until: string;
+            breaks: components["schemas"]["BreakResponse"][];
+            /** Format: date */
+            validFrom: string;
+            /** Format: date */
+            validUntil: string | null;
+        };
+        WeeklyHoursPage: {
+            items: components["schemas"]["WeeklyHoursResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        UpdateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays?: number[];
+            /** @example 09:00 */
+            from?: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until?: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom?: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        CreateHoursExceptionRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * @description `open`: other hours instead of the week's; `closed`: not open then.
+             * @enum {string}
+             */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer */
+            note?: string | null;
+            /**
+             * Format: date
+             * @example 2026-06-24
+             */
+            firstDay: string;
+            /**
+             * Format: date
+             * @description Included.
+             * @example 2026-06-24
+             */
+            lastDay: string;
+            /**
+             * @description With `until`; whole days without both.
+             * @example 12:00
+             */
+            from?: string;
+            /** @example 24:00 */
+            until?: string;
+        };
+        HoursExceptionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** @enum {string} */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer Eve */
+            note: string | null;
+            /** Format: date */
+            firstDay: string;
+            /** Format: date */
+            lastDay: string;
+            /** @example 12:00 */
+            from: string | null;
+            /** @example 24:00 */
+            until: string | null;
+        };
+        HoursExceptionPage: {
+            items: components["schemas"]["HoursExceptionResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        SlotResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @description Any of the fitters goes with any of the rooms and any of the benches. */
+            fitterIds: string[];
+            roomIds: string[];
+            /** @description Empty when nothing cures. */
+            benchIds: string[];
+        };
+        SlotDayResponse: {
+            /**
+             * Format: date
+             * @description By the clock of the place.
+             */
+            day: string;
+            slots: components["schemas"]["SlotResponse"][];
+        };
+        SlotsResponse: {
+            /** @description Days with a slot, in order. */
+            days: components["schemas"]["SlotDayResponse"][];
+        };
+        FitterSlotResponse: {
+            /** Format: uuid */
+            fitterId: string;
+            slot: components["schemas"]["SlotResponse"];
+        };
+        FirstSlotsResponse: {
+            /** @description Null when there is none in half a year. */
+            first: components["schemas"]["SlotResponse"] | null;
+            /** @description The first of each fitter who has one in that month. */
+            byFitter: components["schemas"]["FitterSlotResponse"][];
         };
         CreateAppointmentRequest: {
-            /** Format: uuid */
-            clientId: string;
             /** Format: uuid */
             serviceId: string;
             /** Format: uuid */
@@ -1552,11 +2557,36 @@ export interface components {
             /** Format: uuid */
             roomId: string;
             /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
              * Format: date-time
              * @description The end follows from the service's duration.
              * @example 2026-03-02T09:00:00Z
              */
             startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description Only hold the time; it is free again after so many minutes unless it is booked.
+             * @example 10
+             */
+            holdMinutes?: number;
+        };
+        CancellationResponse: {
+            /** @example The client is ill. */
+            reason: string;
+            /** @enum {string} */
+            by: "client" | "studio";
+            /** @description Later than the notice the service asks for. */
+            late: boolean;
         };
         AppointmentResponse: {
             /** Format: uuid */
@@ -1569,12 +2599,40 @@ export interface components {
             fitterId: string;
             /** Format: uuid */
             roomId: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** Format: uuid */
+            benchId: string | null;
             /** Format: date-time */
             startsAt: string;
             /** Format: date-time */
             endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-02T11:00:00+01:00[Europe/Copenhagen] */
+            localEnd: string;
+            /**
+             * Format: date-time
+             * @description When what cures is ready.
+             */
+            curedAt: string | null;
             /** @enum {string} */
-            state: "booked" | "cancelled";
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /**
+             * Format: date-time
+             * @description A hold ends then.
+             */
+            heldUntil: string | null;
+            cancellation: components["schemas"]["CancellationResponse"] | null;
+            /** Format: uuid */
+            seriesId: string | null;
+            /** @example 1 */
+            seriesPosition: number | null;
+            /** @description What the state allows. */
+            allowed: ("book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate")[];
             /** @example 1 */
             version: number;
         };
@@ -1583,12 +2641,37 @@ export interface components {
             /** Format: uuid */
             next: string | null;
         };
-        MoveAppointmentRequest: {
+        AppointmentChangeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            action: "create" | "hold" | "lapse" | "book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate";
             /**
-             * @description The version the change was made from.
-             * @example 1
+             * @description As it stood afterwards, like all that follows.
+             * @enum {string}
              */
-            version: number;
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /** Format: uuid */
+            benchId: string | null;
+            /** @example The client is ill. */
+            reason: string | null;
+            /**
+             * Format: uuid
+             * @description Null for the system itself.
+             */
+            changedBy: string | null;
+            /** Format: date-time */
+            changedAt: string;
+        };
+        MoveAppointmentRequest: {
             /**
              * Format: date-time
              * @example 2026-03-02T09:00:00Z
@@ -1598,12 +2681,61 @@ export interface components {
             fitterId?: string;
             /** Format: uuid */
             roomId?: string;
+            /**
+             * Format: uuid
+             * @description The bench it has stays when absent, if it is free.
+             */
+            benchId?: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
         };
         CancelAppointmentRequest: {
-            /** @example 1 */
-            version: number;
             /** @example The client is ill. */
             reason: string;
+            /**
+             * @description Who called it off (the client when absent).
+             * @enum {string}
+             */
+            by?: "client" | "studio";
+        };
+        VisitRequest: {
+            /** Format: uuid */
+            serviceId: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
+             * Format: date-time
+             * @description The end follows from the service's duration.
+             * @example 2026-03-02T09:00:00Z
+             */
+            startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+        };
+        CreateSeriesRequest: {
+            /** Format: uuid */
+            clientId: string;
+            /** @description In order; each begins when the one before is over, its curing included. All or none is booked. */
+            visits: components["schemas"]["VisitRequest"][];
+        };
+        SeriesResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @description In order. */
+            visits: components["schemas"]["AppointmentResponse"][];
         };
         OptionResponse: {
             /** @example left_calf */
@@ -3826,7 +4958,11 @@ export interface operations {
                      *         "email": "tomas@harbour-lane.example",
                      *         "roles": [
                      *           "owner"
-                     *         ]
+                     *         ],
+                     *         "skills": [
+                     *           "cleat_fitting"
+                     *         ],
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -3874,7 +5010,9 @@ export interface operations {
     createStaff: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -3887,6 +5025,9 @@ export interface operations {
                  *       "password": "salt wind over the harbour",
                  *       "roles": [
                  *         "fitter"
+                 *       ],
+                 *       "skills": [
+                 *         "cleat_fitting"
                  *       ]
                  *     }
                  */
@@ -3897,6 +5038,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -3907,7 +5050,11 @@ export interface operations {
                      *       "email": "tomas@harbour-lane.example",
                      *       "roles": [
                      *         "owner"
-                     *       ]
+                     *       ],
+                     *       "skills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["StaffResponse"];
@@ -3975,6 +5122,206 @@ export interface operations {
             };
             /** @description The state of the record does not allow it. */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateStaff: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                staffId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "displayName": "Tomas Lindqvist",
+                 *       "roles": [
+                 *         "fitter"
+                 *       ],
+                 *       "skills": [
+                 *         "cleat_fitting"
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateStaffRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "displayName": "Tomas Lindqvist",
+                     *       "email": "tomas@harbour-lane.example",
+                     *       "roles": [
+                     *         "owner"
+                     *       ],
+                     *       "skills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["StaffResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4767,9 +6114,38 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "First fit",
                      *         "durationMinutes": 120,
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "bufferBeforeMinutes": 10,
+                     *         "bufferAfterMinutes": 15,
+                     *         "curingMinutes": 0,
+                     *         "requiredSkills": [
+                     *           "cleat_fitting"
+                     *         ],
+                     *         "requiredEquipment": [
+                     *           "motion_capture"
+                     *         ],
+                     *         "prerequisites": [
+                     *           "intake"
+                     *         ],
+                     *         "price": {
+                     *           "amountMinor": 129500,
+                     *           "currency": "DKK",
+                     *           "amount": "1295.00",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         },
+                     *         "taxRatePercent": "25",
+                     *         "taxIncluded": true,
+                     *         "onlineBookable": true,
+                     *         "followUpsIncluded": 1,
+                     *         "leadTimeMinutes": 0,
+                     *         "horizonDays": 90,
+                     *         "cancellationNoticeHours": 24,
+                     *         "retired": true,
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -4817,7 +6193,9 @@ export interface operations {
     createService: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -4826,7 +6204,30 @@ export interface operations {
                 /**
                  * @example {
                  *       "name": "First fit",
-                 *       "durationMinutes": 120
+                 *       "durationMinutes": 120,
+                 *       "bufferBeforeMinutes": 10,
+                 *       "bufferAfterMinutes": 15,
+                 *       "curingMinutes": 720,
+                 *       "requiredSkills": [
+                 *         "cleat_fitting"
+                 *       ],
+                 *       "requiredEquipment": [
+                 *         "motion_capture"
+                 *       ],
+                 *       "prerequisites": [
+                 *         "intake"
+                 *       ],
+                 *       "price": {
+                 *         "amountMinor": 129500,
+                 *         "currency": "DKK"
+                 *       },
+                 *       "taxRatePercent": "25",
+                 *       "taxIncluded": true,
+                 *       "onlineBookable": true,
+                 *       "followUpsIncluded": 1,
+                 *       "leadTimeMinutes": 120,
+                 *       "horizonDays": 90,
+                 *       "cancellationNoticeHours": 24
                  *     }
                  */
                 "application/json": components["schemas"]["CreateServiceRequest"];
@@ -4836,14 +6237,45 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "First fit",
                      *       "durationMinutes": 120,
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["ServiceResponse"];
@@ -4934,6 +6366,793 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getService: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "First fit",
+                     *       "durationMinutes": 120,
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateService: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "First fit",
+                 *       "durationMinutes": 120,
+                 *       "bufferBeforeMinutes": 10,
+                 *       "bufferAfterMinutes": 15,
+                 *       "curingMinutes": 720,
+                 *       "requiredSkills": [
+                 *         "cleat_fitting"
+                 *       ],
+                 *       "requiredEquipment": [
+                 *         "motion_capture"
+                 *       ],
+                 *       "prerequisites": [
+                 *         "intake"
+                 *       ],
+                 *       "price": {
+                 *         "amountMinor": 129500,
+                 *         "currency": "DKK"
+                 *       },
+                 *       "taxRatePercent": "25",
+                 *       "taxIncluded": true,
+                 *       "onlineBookable": true,
+                 *       "followUpsIncluded": 1,
+                 *       "leadTimeMinutes": 120,
+                 *       "horizonDays": 90,
+                 *       "cancellationNoticeHours": 24,
+                 *       "retired": true
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateServiceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "First fit",
+                     *       "durationMinutes": 120,
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSites: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "North quay",
+                     *         "timeZone": "Europe/Copenhagen",
+                     *         "version": 1
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["SiteResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createSite: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "North quay",
+                 *       "timeZone": "Europe/Copenhagen"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "North quay",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateSite: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "North quay",
+                 *       "timeZone": "Europe/Copenhagen"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "North quay",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listRooms: {
@@ -4954,8 +7173,13 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "Fit bay",
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "equipment": [
+                     *           "motion_capture"
+                     *         ],
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -5003,7 +7227,9 @@ export interface operations {
     createRoom: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -5011,7 +7237,12 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "name": "Fit bay"
+                 *       "name": "Fit bay",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "equipment": [
+                 *         "motion_capture",
+                 *         "smart_trainer"
+                 *       ]
                  *     }
                  */
                 "application/json": components["schemas"]["CreateRoomRequest"];
@@ -5021,13 +7252,20 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "Fit bay",
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "equipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["RoomResponse"];
@@ -5118,6 +7356,2058 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateRoom: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                roomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Fit bay",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "equipment": [
+                 *         "motion_capture",
+                 *         "smart_trainer"
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateRoomRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Fit bay",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "equipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RoomResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listBenches: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Bench by the window",
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "version": 1
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["BenchResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createBench: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Bench by the window",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Bench by the window",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateBench: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                benchId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Bench by the window",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Bench by the window",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOpeningHours: {
+        parameters: {
+            query: {
+                staffId?: string;
+                roomId?: string;
+                /** @description The site; with `staffId`, where that person is asked to work. */
+                siteId?: string;
+                firstDay: string;
+                /** @description Included; at most 62 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "days": [
+                     *         {
+                     *           "day": "2019-08-24",
+                     *           "hoursInDay": 24,
+                     *           "open": [
+                     *             {
+                     *               "startsAt": "2019-08-24T14:15:22Z",
+                     *               "endsAt": "2019-08-24T14:15:22Z",
+                     *               "localStart": "2026-03-29T09:00:00+02:00[Europe/Copenhagen]",
+                     *               "localEnd": "2026-03-29T17:00:00+02:00[Europe/Copenhagen]"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["OpeningHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listWeeklyHours: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1,
+                     *           "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *           "weekdays": [
+                     *             1,
+                     *             2,
+                     *             3,
+                     *             4,
+                     *             5
+                     *           ],
+                     *           "from": "09:00",
+                     *           "until": "17:00",
+                     *           "breaks": [
+                     *             {
+                     *               "from": "12:00",
+                     *               "until": "12:45"
+                     *             }
+                     *           ],
+                     *           "validFrom": "2019-08-24",
+                     *           "validUntil": "2019-08-24"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createWeeklyHours: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                 *       "weekdays": [
+                 *         1,
+                 *         2,
+                 *         3,
+                 *         4,
+                 *         5
+                 *       ],
+                 *       "from": "09:00",
+                 *       "until": "17:00",
+                 *       "breaks": [
+                 *         {
+                 *           "from": "12:00",
+                 *           "until": "12:45"
+                 *         }
+                 *       ],
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *       "weekdays": [
+                     *         1,
+                     *         2,
+                     *         3,
+                     *         4,
+                     *         5
+                     *       ],
+                     *       "from": "09:00",
+                     *       "until": "17:00",
+                     *       "breaks": [
+                     *         {
+                     *           "from": "12:00",
+                     *           "until": "12:45"
+                     *         }
+                     *       ],
+                     *       "validFrom": "2019-08-24",
+                     *       "validUntil": "2019-08-24"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                 *       "weekdays": [
+                 *         1,
+                 *         2,
+                 *         3,
+                 *         4,
+                 *         5
+                 *       ],
+                 *       "from": "09:00",
+                 *       "until": "17:00",
+                 *       "breaks": [
+                 *         {
+                 *           "from": "12:00",
+                 *           "until": "12:45"
+                 *         }
+                 *       ],
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *       "weekdays": [
+                     *         1,
+                     *         2,
+                     *         3,
+                     *         4,
+                     *         5
+                     *       ],
+                     *       "from": "09:00",
+                     *       "until": "17:00",
+                     *       "breaks": [
+                     *         {
+                     *           "from": "12:00",
+                     *           "until": "12:45"
+                     *         }
+                     *       ],
+                     *       "validFrom": "2019-08-24",
+                     *       "validUntil": "2019-08-24"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHoursExceptions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1,
+                     *           "kind": "open",
+                     *           "reason": "closure",
+                     *           "note": "Midsummer Eve",
+                     *           "firstDay": "2019-08-24",
+                     *           "lastDay": "2019-08-24",
+                     *           "from": "12:00",
+                     *           "until": "24:00"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HoursExceptionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createHoursException: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "kind": "open",
+                 *       "reason": "closure",
+                 *       "note": "Midsummer",
+                 *       "firstDay": "2026-06-24",
+                 *       "lastDay": "2026-06-24",
+                 *       "from": "12:00",
+                 *       "until": "24:00"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateHoursExceptionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "kind": "open",
+                     *       "reason": "closure",
+                     *       "note": "Midsummer Eve",
+                     *       "firstDay": "2019-08-24",
+                     *       "lastDay": "2019-08-24",
+                     *       "from": "12:00",
+                     *       "until": "24:00"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HoursExceptionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteHoursException: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                hoursExceptionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                firstDay: string;
+                /** @description Included; at most 31 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "days": [
+                     *         {
+                     *           "day": "2019-08-24",
+                     *           "slots": [
+                     *             {
+                     *               "startsAt": "2019-08-24T14:15:22Z",
+                     *               "endsAt": "2019-08-24T14:15:22Z",
+                     *               "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *               "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *               "fitterIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ],
+                     *               "roomIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ],
+                     *               "benchIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ]
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    firstSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                /** @description Not before this day (today when absent). */
+                firstDay?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "first": {
+                     *         "startsAt": "2019-08-24T14:15:22Z",
+                     *         "endsAt": "2019-08-24T14:15:22Z",
+                     *         "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "fitterIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ],
+                     *         "roomIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ],
+                     *         "benchIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ]
+                     *       },
+                     *       "byFitter": [
+                     *         {
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "slot": {
+                     *             "startsAt": "2019-08-24T14:15:22Z",
+                     *             "endsAt": "2019-08-24T14:15:22Z",
+                     *             "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *             "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *             "fitterIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ],
+                     *             "roomIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ],
+                     *             "benchIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ]
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FirstSlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listAppointments: {
@@ -5131,6 +9421,9 @@ export interface operations {
                 from: string;
                 /** @description … and begin before this one. */
                 to: string;
+                fitterId?: string;
+                roomId?: string;
+                clientId?: string;
             };
             header?: never;
             path?: never;
@@ -5153,9 +9446,25 @@ export interface operations {
                      *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *           "startsAt": "2019-08-24T14:15:22Z",
                      *           "endsAt": "2019-08-24T14:15:22Z",
-                     *           "state": "booked",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
                      *           "version": 1
                      *         }
                      *       ],
@@ -5230,7 +9539,9 @@ export interface operations {
     createAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -5238,11 +9549,14 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
                  *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                  *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
-                 *       "startsAt": "2026-03-02T09:00:00Z"
+                 *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *       "startsAt": "2026-03-02T09:00:00Z",
+                 *       "evenOutsideHours": false,
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "holdMinutes": 10
                  *     }
                  */
                 "application/json": components["schemas"]["CreateAppointmentRequest"];
@@ -5252,6 +9566,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5262,9 +9578,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -5396,6 +9728,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5406,9 +9740,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -5474,7 +9824,9 @@ export interface operations {
     moveAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                "If-Match": string;
+            };
             path: {
                 appointmentId: string;
             };
@@ -5484,10 +9836,11 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "version": 1,
                  *       "startsAt": "2026-03-02T09:00:00Z",
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678"
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *       "evenOutsideHours": false
                  *     }
                  */
                 "application/json": components["schemas"]["MoveAppointmentRequest"];
@@ -5497,6 +9850,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5507,9 +9862,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -5661,9 +10032,34 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
-    cancelAppointment: {
+    getAppointmentHistory: {
         parameters: {
             query?: never;
             header?: never;
@@ -5672,21 +10068,108 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "version": 1,
-                 *       "reason": "The client is ill."
-                 *     }
-                 */
-                "application/json": components["schemas"]["CancelAppointmentRequest"];
-            };
-        };
+        requestBody?: never;
         responses: {
             /** @description Done. */
             200: {
                 headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "action": "create",
+                     *         "state": "held",
+                     *         "startsAt": "2019-08-24T14:15:22Z",
+                     *         "endsAt": "2019-08-24T14:15:22Z",
+                     *         "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *         "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "reason": "The client is ill.",
+                     *         "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *         "changedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["AppointmentChangeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    bookHeldAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5697,9 +10180,212 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cancelAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "The client is ill.",
+                 *       "by": "client"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CancelAppointmentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -5821,6 +10507,1041 @@ export interface operations {
                      *       "title": "Somebody changed the record in the meantime; read it again",
                      *       "status": 412,
                      *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkInAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    markAppointmentNoShow: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    completeAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reinstateAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "visits": [
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *           "startsAt": "2026-03-02T09:00:00Z",
+                 *           "evenOutsideHours": false
+                 *         },
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *           "startsAt": "2026-03-02T09:00:00Z",
+                 *           "evenOutsideHours": false
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateSeriesRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "visits": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                seriesId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "visits": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
