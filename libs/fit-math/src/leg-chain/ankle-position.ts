@@ -12,6 +12,8 @@ export interface Point {
  * @param pitchRad sole to the horizontal, toe-down positive
  * @source planar linkage with the foot as a rigid link, after Hull & Jorge 1985, J Biomech 18:631–644 (citation from
  *   memory); the crank angle is taken from the vertical as there
+ * @check outside/geometry-package: spindle and foot turned as points
+ * @tolerance 1e-6°
  */
 export function anklePosition(leg: Leg, crankRad: number, pitchRad: number): Point {
   const { footLeverMm: a, ankleAboveSpindleMm: v, crankLengthMm: c } = leg;

@@ -40,6 +40,8 @@ export function requireFootPitch(pitch: FootPitch): void {
  * @returns pitch in radians for a crank angle in radians (inside this library only)
  * @source trigonometric interpolation at equidistant nodes, Henrici 1979, SIAM Review 21(4):481–527 (citation from
  *   memory)
+ * @check src/leg-chain/revolution: through every one of 720 readings, no jump at 360°
+ * @tolerance 1e-9 rad
  */
 export function footPitchFunction(pitch: FootPitch): (crankRad: number) => number {
   if (pitch.kind === 'constant') {
