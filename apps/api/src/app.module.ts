@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
+import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
@@ -24,6 +25,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ScreeningsModule,
     EquipmentModule,
     FitSessionsModule,
+    CalculationsModule,
     FollowUpsModule,
     OutcomesModule,
     TestClockModule,
