@@ -2419,12 +2419,19 @@ export interface components {
         };
         CrankChange: {
             formulaVersion: string;
-            /** @description Along the seat tube, negative = lower. The bars move as much where the drop to them is to stay. */
+            /** @description Along the seat tube, negative = lower. */
             saddleChangeMm: components["schemas"]["Uncertain"];
+            /** @description What holding the saddle’s height to the pedal at the bottom would ask: exactly the crank’s difference. */
+            saddleChangeToPedalMm: number;
+            /** @description Vertical, negative = lower: what keeps the drop from saddle to bars. */
+            barHeightChangeMm: components["schemas"]["Uncertain"];
+            /** @description Horizontal, negative = back: what keeps the distance from saddle to bars. */
+            barReachChangeMm: components["schemas"]["Uncertain"];
             /** @description Most bent knee of the turn, after less before; negative = less bent. */
             greatestKneeFlexionChangeDeg: number;
             /** @description Highest thigh of the turn, after less before; negative = the hip closes less. */
             highestThighChangeDeg: number;
+            cautions: components["schemas"]["Caution"][];
         };
         /** @description Landmarks of one leg: heights above the floor standing barefoot, and places along the sole of the shoe. */
         LandmarkHeights: {
@@ -9856,8 +9863,23 @@ export interface operations {
                      *         "value": 7.51393,
                      *         "sd": 0.00733075
                      *       },
+                     *       "saddleChangeToPedalMm": 7.5,
+                     *       "barHeightChangeMm": {
+                     *         "value": 7.18561,
+                     *         "sd": 0.00701043
+                     *       },
+                     *       "barReachChangeMm": {
+                     *         "value": -2.19686,
+                     *         "sd": 0.0021433
+                     *       },
                      *       "greatestKneeFlexionChangeDeg": -2.41723,
-                     *       "highestThighChangeDeg": -1.75016
+                     *       "highestThighChangeDeg": -1.75016,
+                     *       "cautions": [
+                     *         {
+                     *           "code": "foot-pitch-drifts",
+                     *           "text": "Computed with the foot held as it is now. It drifts on another crank: re-measure at follow-up."
+                     *         }
+                     *       ]
                      *     }
                      */
                     "application/json": components["schemas"]["CrankChange"];
