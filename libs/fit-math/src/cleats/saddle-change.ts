@@ -1,4 +1,5 @@
-import { ankleTurn, type AnkleTurn, type FootAndCrank } from '../leg-chain/ankle-turn.js';
+import type { FootAndCrank } from '../leg-chain/ankle-position.js';
+import { ankleTurn, type AnkleTurn } from '../leg-chain/ankle-turn.js';
 import { requireFootPitch, shiftedFootPitch, type FootPitch } from '../leg-chain/foot-pitch.js';
 import { hipOverTurn, type HipSolution } from '../leg-chain/hip-for-knee-flexion.js';
 import { requireLeg, type Leg } from '../leg-chain/leg.js';

@@ -1,8 +1,8 @@
 import { degreesOf, radiansOf } from '../angles.js';
 import { FitMathError } from '../errors.js';
 import { requireRange } from '../require-range.js';
-import { anklePosition, type Point } from './ankle-position.js';
-import { footPitchFunction, requireFootPitch, type FootPitch } from './foot-pitch.js';
+import { ankleOverTurn, type HeldAnkle, type Point } from './ankle-position.js';
+import { requireFootPitch, type FootPitch } from './foot-pitch.js';
 import { requireLeg, type Leg } from './leg.js';
 
 export interface JointAngles {
@@ -33,8 +33,9 @@ export function jointAngles(leg: Leg, pitch: FootPitch, hip: Point, crankDeg: nu
   requireFootPitch(pitch);
   requireHip(hip);
   requireRange('crankDeg', crankDeg, -3600, 3600);
-  const pitchRad = footPitchFunction(pitch)(radiansOf(crankDeg));
-  const { kneeFlexionDeg, thighElevationDeg, ankleAngleDeg } = anglesAt(leg, hip, crankDeg, pitchRad);
+  const crankRad = radiansOf(crankDeg);
+  const ankle = ankleOverTurn(leg, pitch)(Math.cos(crankRad), Math.sin(crankRad));
+  const { kneeFlexionDeg, thighElevationDeg, ankleAngleDeg } = anglesAt(leg, hip, ankle, crankDeg);
   return { kneeFlexionDeg, thighElevationDeg, ankleAngleDeg };
 }
 
@@ -44,15 +45,14 @@ export function requireHip(hip: Point): void {
   requireRange('hip.yMm', hip.yMm, 100, 1600);
 }
 
-/** The same with its crank angle, from inputs already checked; for loops over a revolution. */
+/** The same with its crank angle, from an ankle already placed and inputs already checked. */
 export function anglesAt(
   leg: Leg,
   hip: Point,
+  ankle: HeldAnkle,
   crankDeg: number,
-  pitchRad: number,
 ): JointAngles & { readonly crankDeg: number } {
   const { thighMm: t, shankMm: s } = leg;
-  const ankle = anklePosition(leg, radiansOf(crankDeg), pitchRad);
   const dx = ankle.xMm - hip.xMm;
   const dy = ankle.yMm - hip.yMm;
   const squared = dx * dx + dy * dy;
@@ -68,7 +68,7 @@ export function anglesAt(
     kneeFlexionDeg: degreesOf(flexion),
     thighElevationDeg: degreesOf(thigh),
     // The sole points forward and, toe-down, below the horizontal.
-    ankleAngleDeg: degreesOf(shankUp + pitchRad),
+    ankleAngleDeg: degreesOf(shankUp + ankle.pitchRad),
   };
 }
 

@@ -1,9 +1,9 @@
-import { radiansOf } from '../angles.js';
+import { degreesOf, radiansOf } from '../angles.js';
 import { FitMathError } from '../errors.js';
 import { requireRange } from '../require-range.js';
-import type { Point } from './ankle-position.js';
+import { ankleOverTurn, type Point } from './ankle-position.js';
 import { ankleTurn, turnStepRad, turnSteps, vertex, type AnkleTurn } from './ankle-turn.js';
-import { footPitchFunction, requireFootPitch, type FootPitch } from './foot-pitch.js';
+import { requireFootPitch, type FootPitch } from './foot-pitch.js';
 import { anglesAt, cannotReach, requireHip, type JointAngles } from './joint-angles.js';
 import { requireLeg, type Leg } from './leg.js';
 
@@ -31,11 +31,12 @@ export function revolution(leg: Leg, pitch: FootPitch, hip: Point, steps = 360):
     throw new FitMathError('input.not-a-number', 'steps', 'a whole number from 4 to 3600');
   }
   requireRange('steps', steps, 4, 3600);
-  const pitchAt = footPitchFunction(pitch);
+  const ankleAt = ankleOverTurn(leg, pitch);
   const samples: RevolutionSample[] = [];
   for (let i = 0; i < steps; i += 1) {
     const crankDeg = (360 * i) / steps;
-    samples.push(anglesAt(leg, hip, crankDeg, pitchAt(radiansOf(crankDeg))));
+    const crankRad = radiansOf(crankDeg);
+    samples.push(anglesAt(leg, hip, ankleAt(Math.cos(crankRad), Math.sin(crankRad)), crankDeg));
   }
   return samples;
 }
@@ -91,5 +92,6 @@ export function straightestOverTurn(
     throw cannotReach(leg, nearest, (360 * nearestAt) / turnSteps);
   const { shift } = vertex(squaredAt(farthestAt - 1), farthest, squaredAt(farthestAt + 1));
   const crankRad = (farthestAt + shift) * turnStepRad;
-  return anglesAt(leg, hip, (360 * (farthestAt + shift)) / turnSteps, footPitchFunction(pitch)(crankRad));
+  const ankle = ankleOverTurn(leg, pitch)(Math.cos(crankRad), Math.sin(crankRad));
+  return anglesAt(leg, hip, ankle, degreesOf(crankRad));
 }
