@@ -130,6 +130,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/staff/{staffId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a person's name, roles or skills */
+        patch: operations["updateStaff"];
+        trace?: never;
+    };
     "/v1/clients": {
         parameters: {
             query?: never;
@@ -214,7 +231,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What the studio offers */
+        /** What the studio offers, by name; the retired ones too */
         get: operations["listServices"];
         put?: never;
         /** Offer a service */
@@ -223,6 +240,62 @@ export interface paths {
         options?: never;
         head?: never;
         patch?: never;
+        trace?: never;
+    };
+    "/v1/services/{serviceId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One service */
+        get: operations["getService"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change or retire a service
+         * @description Fields that are absent stay as they are. Visits that are booked keep the time they took.
+         */
+        patch: operations["updateService"];
+        trace?: never;
+    };
+    "/v1/sites": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The places the studio works at */
+        get: operations["listSites"];
+        put?: never;
+        /** Add a place the studio works at */
+        post: operations["createSite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/sites/{siteId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a place */
+        patch: operations["updateSite"];
         trace?: never;
     };
     "/v1/rooms": {
@@ -243,6 +316,186 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rooms/{roomId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a room */
+        patch: operations["updateRoom"];
+        trace?: never;
+    };
+    "/v1/benches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where shoe work lies while it cures */
+        get: operations["listBenches"];
+        put?: never;
+        /** Add a bench */
+        post: operations["createBench"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/benches/{benchId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a bench */
+        patch: operations["updateBench"];
+        trace?: never;
+    };
+    "/v1/opening-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * When studio, site, room or person is there, day by day
+         * @description The week's hours, breaks, exceptions and closures come together, those of studio and site included. Where no hours were ever recorded, nothing limits. Times are by the clock of the place; a time the clock skips counts as the moment of the jump, one it shows twice as the first of the two.
+         */
+        get: operations["getOpeningHours"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded weekly hours */
+        get: operations["listWeeklyHours"];
+        put?: never;
+        /** Record hours that return every week */
+        post: operations["createWeeklyHours"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours/{weeklyHoursId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back weekly hours that were recorded by mistake */
+        delete: operations["deleteWeeklyHours"];
+        options?: never;
+        head?: never;
+        /** Change weekly hours, or end them */
+        patch: operations["updateWeeklyHours"];
+        trace?: never;
+    };
+    "/v1/hours-exceptions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded exceptions */
+        get: operations["listHoursExceptions"];
+        put?: never;
+        /** Record days that are not as every week: a closure, a holiday, leave, other hours */
+        post: operations["createHoursException"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hours-exceptions/{hoursExceptionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back an exception */
+        delete: operations["deleteHoursException"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Starts a service may have, day by day
+         * @description Hours, breaks and closures, buffers, skills, equipment, benches, lead time and horizon are honoured. What is offered can be booked, until somebody else does.
+         */
+        get: operations["listSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability/first": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The first start a service may have, of all and of each fitter */
+        get: operations["firstSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/appointments": {
         parameters: {
             query?: never;
@@ -254,8 +507,8 @@ export interface paths {
         get: operations["listAppointments"];
         put?: never;
         /**
-         * Book a visit
-         * @description A fitter and a room can be booked once at a time. 409 `appointments.overlap` tells which of the two is taken, and when.
+         * Book a visit, or hold its time
+         * @description Fitter, room and bench can be booked once at a time, with the buffers of the service. 409 `appointments.overlap` tells which of them is taken, and when.
          */
         post: operations["createAppointment"];
         delete?: never;
@@ -278,8 +531,42 @@ export interface paths {
         delete?: never;
         options?: never;
         head?: never;
-        /** Move a visit to another time, fitter or room */
+        /** Move a visit to another time, fitter, room or bench */
         patch: operations["moveAppointment"];
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did what with it, and when */
+        get: operations["getAppointmentHistory"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/booking": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book what is held, before the hold runs out */
+        post: operations["bookHeldAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/v1/appointments/{appointmentId}/cancellation": {
@@ -293,6 +580,111 @@ export interface paths {
         put?: never;
         /** Cancel a visit; its time is free again */
         post: operations["cancelAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/check-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The client is here
+         * @description 409 `appointments.prerequisites-missing` names what the service asks for and is not in hand.
+         */
+        post: operations["checkInAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/no-show": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The client did not come */
+        post: operations["markAppointmentNoShow"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/completion": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The visit is over */
+        post: operations["completeAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/reinstatement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take back a check-in or a no-show that was recorded by mistake */
+        post: operations["reinstateAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book visits that belong together, such as shoe work: prepare, cure, fit */
+        post: operations["createAppointmentSeries"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series/{seriesId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The visits of a series, in order */
+        get: operations["getAppointmentSeries"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -340,6 +732,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/screenings/{screeningId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A screening with the answers as they were given
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getScreening"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/desk-notice": {
         parameters: {
             query?: never;
@@ -366,8 +778,211 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Record that a clinician cleared what a screening found, and why */
+        /**
+         * Record that a clinician cleared what a screening found, and why
+         * @description For all its raised findings at once; referral cases that are about nothing else are closed by it.
+         */
         post: operations["clearScreening"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What somebody of the studio has to act on, most pressing first
+         * @description Referral cases whose deadline has passed, and urgent ones from the moment they open.
+         */
+        get: operations["listTasks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/referrals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A client's referral cases, newest first
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["listReferrals"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A referral case: what it rests on and how far it has come
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferral"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/letter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The letter to the clinician as text
+         * @description The client's own answers and what the studio asks; no diagnosis. As handed over, once it was. Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferralLetter"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/letter.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The same letter as PDF, A4
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferralLetterPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/hand-over": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the client was given the letter; it is kept as it was then
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["handOverReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/acknowledgement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the client understood and will go
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["acknowledgeReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/answer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record what the clinician answered; it lifts nothing yet
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["answerReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/clearance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record which activities a clinician allows again, and until when
+         * @description For the findings of this case. A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["clearReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * End a case without a clearance; what its findings bar stays barred
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["endReferral"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1178,6 +1793,14 @@ export interface components {
             /** @example tomas@harbour-lane.example */
             email: string;
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills: string[];
+            /** @example 1 */
+            version: number;
         };
         CreateStaffRequest: {
             /**
@@ -1198,6 +1821,30 @@ export interface components {
              *     ]
              */
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
+        };
+        UpdateStaffRequest: {
+            /** @example Tomas Lindqvist */
+            displayName?: string;
+            /**
+             * @example [
+             *       "fitter"
+             *     ]
+             */
+            roles?: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
         };
         CreateClientRequest: {
             /** @example Marta */
@@ -1289,39 +1936,620 @@ export interface components {
             givenAt: string;
             /**
              * Format: uuid
-             * @description Who took it.
+             * @description Who took it; null when the client gave it by an intake link.
              */
-            takenBy: string;
+            takenBy: string | null;
             /** Format: date-time */
             withdrawnAt: string | null;
+        };
+        MoneyRequest: {
+            /**
+             * @description Whole number of the currency's minor unit.
+             * @example 129500
+             */
+            amountMinor: number;
+            /**
+             * @description ISO 4217.
+             * @example DKK
+             */
+            currency: string;
         };
         CreateServiceRequest: {
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
+        };
+        PriceResponse: {
+            /** @example 129500 */
+            amountMinor: number;
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description The same amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            amount: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
         };
         ServiceResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /** @example 10 */
+            bufferBeforeMinutes: number;
+            /** @example 15 */
+            bufferAfterMinutes: number;
+            /** @example 0 */
+            curingMinutes: number;
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills: string[];
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment: string[];
+            prerequisites: ("intake" | "clearance")[];
+            price: components["schemas"]["PriceResponse"] | null;
+            /** @example 25 */
+            taxRatePercent: string;
+            taxIncluded: boolean;
+            onlineBookable: boolean;
+            /** @example 1 */
+            followUpsIncluded: number;
+            /** @example 0 */
+            leadTimeMinutes: number;
+            /** @example 90 */
+            horizonDays: number | null;
+            /** @example 24 */
+            cancellationNoticeHours: number;
+            retired: boolean;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateServiceRequest: {
+            /** @example First fit */
+            name?: string;
+            /** @example 120 */
+            durationMinutes?: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
+            /** @description A retired service is not offered; its visits stay. */
+            retired?: boolean;
+        };
+        CreateSiteRequest: {
+            /** @example North quay */
+            name: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
+        };
+        SiteResponse: {
             /** Format: uuid */
             id: string;
+            /** @example North quay */
+            name: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateSiteRequest: {
+            /** @example North quay */
+            name?: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
         };
         CreateRoomRequest: {
             /** @example Fit bay */
             name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
         };
         RoomResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example Fit bay */
             name: string;
             /** Format: uuid */
+            siteId: string | null;
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            equipment: string[];
+            /** @example 1 */
+            version: number;
+        };
+        UpdateRoomRequest: {
+            /** @example Fit bay */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
+        };
+        CreateBenchRequest: {
+            /** @example Bench by the window */
+            name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+        };
+        BenchResponse: {
+            /** Format: uuid */
             id: string;
+            /** @example Bench by the window */
+            name: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateBenchRequest: {
+            /** @example Bench by the window */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+        };
+        OpenSpanResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557.
+             * @example 2026-03-29T09:00:00+02:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-29T17:00:00+02:00[Europe/Copenhagen] */
+            localEnd: string;
+        };
+        OpenDayResponse: {
+            /** Format: date */
+            day: string;
+            /**
+             * @description 23 or 25 where the clock is changed.
+             * @example 24
+             */
+            hoursInDay: number;
+            open: components["schemas"]["OpenSpanResponse"][];
+        };
+        OpeningHoursResponse: {
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            days: components["schemas"]["OpenDayResponse"][];
+        };
+        BreakRequest: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        CreateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        BreakResponse: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        WeeklyHoursResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** Format: uuid */
+            atSiteId: string | null;
+            /**
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /** @example 17:00 */
+            until: string;
+            breaks: components["schemas"]["BreakResponse"][];
+            /** Format: date */
+            validFrom: string;
+            /** Format: date */
+            validUntil: string | null;
+        };
+        WeeklyHoursPage: {
+            items: components["schemas"]["WeeklyHoursResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        UpdateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays?: number[];
+            /** @example 09:00 */
+            from?: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until?: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom?: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        CreateHoursExceptionRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * @description `open`: other hours instead of the week's; `closed`: not open then.
+             * @enum {string}
+             */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer */
+            note?: string | null;
+            /**
+             * Format: date
+             * @example 2026-06-24
+             */
+            firstDay: string;
+            /**
+             * Format: date
+             * @description Included.
+             * @example 2026-06-24
+             */
+            lastDay: string;
+            /**
+             * @description With `until`; whole days without both.
+             * @example 12:00
+             */
+            from?: string;
+            /** @example 24:00 */
+            until?: string;
+        };
+        HoursExceptionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** @enum {string} */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer Eve */
+            note: string | null;
+            /** Format: date */
+            firstDay: string;
+            /** Format: date */
+            lastDay: string;
+            /** @example 12:00 */
+            from: string | null;
+            /** @example 24:00 */
+            until: string | null;
+        };
+        HoursExceptionPage: {
+            items: components["schemas"]["HoursExceptionResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        SlotResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @description Any of the fitters goes with any of the rooms and any of the benches. */
+            fitterIds: string[];
+            roomIds: string[];
+            /** @description Empty when nothing cures. */
+            benchIds: string[];
+        };
+        SlotDayResponse: {
+            /**
+             * Format: date
+             * @description By the clock of the place.
+             */
+            day: string;
+            slots: components["schemas"]["SlotResponse"][];
+        };
+        SlotsResponse: {
+            /** @description Days with a slot, in order. */
+            days: components["schemas"]["SlotDayResponse"][];
+        };
+        FitterSlotResponse: {
+            /** Format: uuid */
+            fitterId: string;
+            slot: components["schemas"]["SlotResponse"];
+        };
+        FirstSlotsResponse: {
+            /** @description Null when there is none in half a year. */
+            first: components["schemas"]["SlotResponse"] | null;
+            /** @description The first of each fitter who has one in that month. */
+            byFitter: components["schemas"]["FitterSlotResponse"][];
         };
         CreateAppointmentRequest: {
-            /** Format: uuid */
-            clientId: string;
             /** Format: uuid */
             serviceId: string;
             /** Format: uuid */
@@ -1329,11 +2557,36 @@ export interface components {
             /** Format: uuid */
             roomId: string;
             /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
              * Format: date-time
              * @description The end follows from the service's duration.
              * @example 2026-03-02T09:00:00Z
              */
             startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description Only hold the time; it is free again after so many minutes unless it is booked.
+             * @example 10
+             */
+            holdMinutes?: number;
+        };
+        CancellationResponse: {
+            /** @example The client is ill. */
+            reason: string;
+            /** @enum {string} */
+            by: "client" | "studio";
+            /** @description Later than the notice the service asks for. */
+            late: boolean;
         };
         AppointmentResponse: {
             /** Format: uuid */
@@ -1346,12 +2599,40 @@ export interface components {
             fitterId: string;
             /** Format: uuid */
             roomId: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** Format: uuid */
+            benchId: string | null;
             /** Format: date-time */
             startsAt: string;
             /** Format: date-time */
             endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-02T11:00:00+01:00[Europe/Copenhagen] */
+            localEnd: string;
+            /**
+             * Format: date-time
+             * @description When what cures is ready.
+             */
+            curedAt: string | null;
             /** @enum {string} */
-            state: "booked" | "cancelled";
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /**
+             * Format: date-time
+             * @description A hold ends then.
+             */
+            heldUntil: string | null;
+            cancellation: components["schemas"]["CancellationResponse"] | null;
+            /** Format: uuid */
+            seriesId: string | null;
+            /** @example 1 */
+            seriesPosition: number | null;
+            /** @description What the state allows. */
+            allowed: ("book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate")[];
             /** @example 1 */
             version: number;
         };
@@ -1360,12 +2641,37 @@ export interface components {
             /** Format: uuid */
             next: string | null;
         };
-        MoveAppointmentRequest: {
+        AppointmentChangeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            action: "create" | "hold" | "lapse" | "book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate";
             /**
-             * @description The version the change was made from.
-             * @example 1
+             * @description As it stood afterwards, like all that follows.
+             * @enum {string}
              */
-            version: number;
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /** Format: uuid */
+            benchId: string | null;
+            /** @example The client is ill. */
+            reason: string | null;
+            /**
+             * Format: uuid
+             * @description Null for the system itself.
+             */
+            changedBy: string | null;
+            /** Format: date-time */
+            changedAt: string;
+        };
+        MoveAppointmentRequest: {
             /**
              * Format: date-time
              * @example 2026-03-02T09:00:00Z
@@ -1375,27 +2681,114 @@ export interface components {
             fitterId?: string;
             /** Format: uuid */
             roomId?: string;
+            /**
+             * Format: uuid
+             * @description The bench it has stays when absent, if it is free.
+             */
+            benchId?: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
         };
         CancelAppointmentRequest: {
-            /** @example 1 */
-            version: number;
             /** @example The client is ill. */
             reason: string;
+            /**
+             * @description Who called it off (the client when absent).
+             * @enum {string}
+             */
+            by?: "client" | "studio";
+        };
+        VisitRequest: {
+            /** Format: uuid */
+            serviceId: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
+             * Format: date-time
+             * @description The end follows from the service's duration.
+             * @example 2026-03-02T09:00:00Z
+             */
+            startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+        };
+        CreateSeriesRequest: {
+            /** Format: uuid */
+            clientId: string;
+            /** @description In order; each begins when the one before is over, its curing included. All or none is booked. */
+            visits: components["schemas"]["VisitRequest"][];
+        };
+        SeriesResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @description In order. */
+            visits: components["schemas"]["AppointmentResponse"][];
+        };
+        OptionResponse: {
+            /** @example left_calf */
+            id: string;
+            /** @example Left calf */
+            label: string;
         };
         QuestionResponse: {
             /** @example calf_pain_on_walking */
             id: string;
+            /**
+             * @description How it is answered: `yes_no` yes or no; `number` a number from `min` to `max`; `one_of` an option; `several_of` and `body_sites` a list of options, empty for none; `date` a day; `text` a text.
+             * @enum {string}
+             */
+            kind: "yes_no" | "number" | "one_of" | "several_of" | "body_sites" | "date" | "text";
             /** @example Do your calves hurt when you walk at an ordinary pace? */
             text: string;
+            /** @example Whatever the pace. */
+            help: string | null;
             /**
-             * @description Asked only when none of these was answered no.
+             * @description The questions whose answers decide whether it is asked.
              * @example [
              *       "saddle_numb"
              *     ]
              */
             onlyAfter: string[];
-            /** @description `unknown`: the client does not know. */
-            answers: ("yes" | "no" | "unknown")[];
+            /** @description Asked for each body site named; answered under `id@site`. */
+            perSite: boolean;
+            /** @description Whether `unknown`, for "don't know", is an answer. */
+            takesDontKnow: boolean;
+            /** @description Empty unless it is answered by options. */
+            options: components["schemas"]["OptionResponse"][];
+            min: number | null;
+            max: number | null;
+            /** @example years */
+            unit: string | null;
+            /** @description Characters a text may have. */
+            maxLength: number | null;
+        };
+        SectionResponse: {
+            /** @example heart */
+            id: string;
+            /** @example Your heart */
+            title: string;
+            /** @example About the last weeks. */
+            intro: string | null;
+            /**
+             * @description Ids of its questions, in order.
+             * @example [
+             *       "chest_pain"
+             *     ]
+             */
+            questions: string[];
         };
         QuestionSetResponse: {
             /** @example rider-intake */
@@ -1404,7 +2797,13 @@ export interface components {
             version: string;
             /** @example Before your fit */
             title: string;
+            /**
+             * @description The question whether anything is new: answered no, nothing else is asked.
+             * @example anything_new
+             */
+            gate: string | null;
             questions: components["schemas"]["QuestionResponse"][];
+            sections: components["schemas"]["SectionResponse"][];
         };
         CreateScreeningRequest: {
             /** @example rider-intake */
@@ -1412,7 +2811,7 @@ export interface components {
             /** @example 1 */
             questionSetVersion: string;
             /**
-             * @description Answer by question id. A question left out stays open, and open is never reassuring.
+             * @description Answer by question id (`id@site` when it is asked for each body site). A question left out stays open, and open is never reassuring.
              * @example {
              *       "chest_pain": "no",
              *       "foot_numb_on_bike": "yes",
@@ -1422,6 +2821,11 @@ export interface components {
             answers: {
                 [key: string]: unknown;
             };
+            /**
+             * @description When it is asked; `intake` when absent. Whatever the occasion, what it raises stands until cleared.
+             * @enum {string}
+             */
+            occasion?: "intake" | "session_start" | "during_session" | "follow_up";
         };
         DeskNoticeResponse: {
             /**
@@ -1438,13 +2842,20 @@ export interface components {
             barred: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
         };
         FindingResponse: {
+            /**
+             * Format: uuid
+             * @description Names a raised finding, as refusals and referral cases do; null for what was not raised.
+             */
+            id: string | null;
             /** @example foot-numb-on-the-bike */
             ruleId: string;
             /** @enum {string} */
             result: "raised" | "clear" | "cannot_tell" | "not_applicable";
             /** @enum {string} */
             route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @description What the rule allows; `stillBars` is what is left of it after clearances. */
             permission: components["schemas"]["PermissionResponse"];
+            stillBars: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
             /** @example No fit before the client has been seen. */
             messageForStaff: string;
             /** @example Please see your doctor in the next days, and do not ride before. */
@@ -1460,7 +2871,7 @@ export interface components {
             /** Format: uuid */
             clientId: string;
             /** @enum {string} */
-            occasion: "intake" | "follow_up";
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
             /** @example 2026.1 */
             ruleSetVersion: string;
             /**
@@ -1487,14 +2898,263 @@ export interface components {
             /** Format: date-time */
             createdAt: string;
         };
+        GivenAnswerResponse: {
+            /** @example calf_pain_on_walking */
+            questionId: string;
+            /** @example Do your calves hurt when you walk at an ordinary pace? */
+            question: string;
+            /**
+             * @description As it was given: a word, a number or a list.
+             * @example yes
+             */
+            answer: string | number | string[];
+            /** @example Yes */
+            inWords: string;
+        };
+        ScreeningDetailResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @enum {string} */
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
+            /** @example 2026.1 */
+            ruleSetVersion: string;
+            /**
+             * @description Null is no all-clear.
+             * @enum {string|null}
+             */
+            worstRoute: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution" | null;
+            permission: components["schemas"]["PermissionResponse"];
+            findings: components["schemas"]["FindingResponse"][];
+            /**
+             * @description Questions whose answers would settle what cannot be told.
+             * @example [
+             *       "calf_pain_on_walking"
+             *     ]
+             */
+            openQuestions: string[];
+            /**
+             * @description Whether a clearance answers it.
+             * @example false
+             */
+            cleared: boolean;
+            /** @example This sorts answers and says whom to see. It is no diagnosis. */
+            caution: string;
+            /** Format: date-time */
+            createdAt: string;
+            /** @description As given, in the order asked. */
+            answers: components["schemas"]["GivenAnswerResponse"][];
+        };
         ClearRequest: {
             /** @example Seen by the GP on 3 March; ultrasound without finding; may ride. */
             reason: string;
             /**
-             * @description Name and registration of the clinician, as told.
-             * @example Dr A. Holm, reg. 00000
+             * @description Name of the clinician, as told.
+             * @example Dr A. Holm
              */
             clearedByClinician: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration?: string;
+            /** @description The activities it allows again; everything when absent. What it leaves out stays barred. */
+            scope?: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            /**
+             * Format: date
+             * @description The last day it holds, by the clock of the studio; without an end when absent.
+             * @example 2090-06-30
+             */
+            validUntil?: string;
+        };
+        TaskResponse: {
+            /** @enum {string} */
+            type: "referral";
+            /**
+             * Format: uuid
+             * @description The record it is about: for `referral` the case.
+             */
+            subjectId: string;
+            /** Format: uuid */
+            clientId: string;
+            /** Format: date-time */
+            dueAt: string;
+            overdue: boolean;
+        };
+        ReferralSummaryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description The most pressing of its findings.
+             * @enum {string}
+             */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @enum {string} */
+            state: "opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended";
+            /** @description The states that may follow. */
+            allowed: ("opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended")[];
+            /**
+             * Format: date-time
+             * @description By when the client should have been seen.
+             */
+            dueAt: string;
+            /** @description The deadline has passed and no clinician has answered. */
+            overdue: boolean;
+            /** Format: date-time */
+            openedAt: string;
+        };
+        CaseFindingResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            screeningId: string;
+            /** @enum {string} */
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
+            /** @example calf-pain-on-walking */
+            ruleId: string;
+            /** @enum {string} */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @example No fit before the client has been seen. */
+            messageForStaff: string;
+        };
+        CaseFactResponse: {
+            /** @example Do your calves hurt when you walk at an ordinary pace? */
+            question: string;
+            /** @example Yes */
+            answer: string;
+            /** Format: date-time */
+            givenAt: string;
+        };
+        HandOverResponse: {
+            /** Format: date-time */
+            at: string;
+            /** @example in_person */
+            how: string;
+        };
+        AnswerResponse: {
+            /** @example Dr A. Holm */
+            clinician: string;
+            /** @example reg. 00000 */
+            registration: string;
+            /** Format: date */
+            answeredOn: string;
+            /** @example Seen and examined. May ride at an easy pace. */
+            answer: string;
+        };
+        CaseClearanceResponse: {
+            /** @example Seen by the GP, who sees nothing against riding. */
+            reason: string;
+            /** @example Dr A. Holm */
+            clearedByClinician: string;
+            /** @example reg. 00000 */
+            registration: string | null;
+            scope: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            /**
+             * Format: date-time
+             * @description Null: without an end.
+             */
+            validUntil: string | null;
+            /** Format: date-time */
+            recordedAt: string;
+        };
+        EndResponse: {
+            /** Format: date-time */
+            at: string;
+            /** @example The client goes elsewhere. */
+            reason: string;
+        };
+        ReferralResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description The most pressing of its findings.
+             * @enum {string}
+             */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @enum {string} */
+            state: "opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended";
+            /** @description The states that may follow. */
+            allowed: ("opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended")[];
+            /**
+             * Format: date-time
+             * @description By when the client should have been seen.
+             */
+            dueAt: string;
+            /** @description The deadline has passed and no clinician has answered. */
+            overdue: boolean;
+            /** Format: date-time */
+            openedAt: string;
+            findings: components["schemas"]["CaseFindingResponse"][];
+            /** @description The answers it rests on, as the client gave them. */
+            facts: components["schemas"]["CaseFactResponse"][];
+            handedOver: components["schemas"]["HandOverResponse"] | null;
+            acknowledged: components["schemas"]["HandOverResponse"] | null;
+            answer: components["schemas"]["AnswerResponse"] | null;
+            clearances: components["schemas"]["CaseClearanceResponse"][];
+            end: components["schemas"]["EndResponse"] | null;
+        };
+        LetterResponse: {
+            /** @example en */
+            language: string;
+            /** @example Letter to the family doctor */
+            title: string;
+            /**
+             * @description The whole letter as plain text.
+             * @example Dear colleague, your patient came to us for a bicycle fit and told us the following.
+             */
+            text: string;
+        };
+        HandOverRequest: {
+            /**
+             * @description How the letter reached the client.
+             * @enum {string}
+             */
+            how: "in_person" | "by_post" | "by_encrypted_message" | "read_out_by_phone";
+            /**
+             * Format: date-time
+             * @description When; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            at?: string;
+        };
+        AcknowledgeRequest: {
+            /**
+             * @description How the client said that they understood and will go.
+             * @enum {string}
+             */
+            how: "in_person" | "by_phone" | "in_writing";
+        };
+        RecordAnswerRequest: {
+            /** @example Dr A. Holm */
+            clinician: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration: string;
+            /**
+             * Format: date
+             * @description The day the clinician answered.
+             * @example 2026-03-05
+             */
+            answeredOn: string;
+            /**
+             * @description What the clinician answered, in their words.
+             * @example Seen and examined. May ride at an easy pace.
+             */
+            answer: string;
+        };
+        EndReferralRequest: {
+            /**
+             * @description Why it ends without a clearance; what is barred stays barred.
+             * @example The client goes elsewhere.
+             */
+            reason: string;
         };
         CreateBikeRequest: {
             /** @example Road bike */
@@ -3298,7 +4958,11 @@ export interface operations {
                      *         "email": "tomas@harbour-lane.example",
                      *         "roles": [
                      *           "owner"
-                     *         ]
+                     *         ],
+                     *         "skills": [
+                     *           "cleat_fitting"
+                     *         ],
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -3346,7 +5010,9 @@ export interface operations {
     createStaff: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -3359,6 +5025,9 @@ export interface operations {
                  *       "password": "salt wind over the harbour",
                  *       "roles": [
                  *         "fitter"
+                 *       ],
+                 *       "skills": [
+                 *         "cleat_fitting"
                  *       ]
                  *     }
                  */
@@ -3369,6 +5038,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -3379,7 +5050,11 @@ export interface operations {
                      *       "email": "tomas@harbour-lane.example",
                      *       "roles": [
                      *         "owner"
-                     *       ]
+                     *       ],
+                     *       "skills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["StaffResponse"];
@@ -3447,6 +5122,206 @@ export interface operations {
             };
             /** @description The state of the record does not allow it. */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateStaff: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                staffId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "displayName": "Tomas Lindqvist",
+                 *       "roles": [
+                 *         "fitter"
+                 *       ],
+                 *       "skills": [
+                 *         "cleat_fitting"
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateStaffRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "displayName": "Tomas Lindqvist",
+                     *       "email": "tomas@harbour-lane.example",
+                     *       "roles": [
+                     *         "owner"
+                     *       ],
+                     *       "skills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["StaffResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4239,9 +6114,38 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "First fit",
                      *         "durationMinutes": 120,
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "bufferBeforeMinutes": 10,
+                     *         "bufferAfterMinutes": 15,
+                     *         "curingMinutes": 0,
+                     *         "requiredSkills": [
+                     *           "cleat_fitting"
+                     *         ],
+                     *         "requiredEquipment": [
+                     *           "motion_capture"
+                     *         ],
+                     *         "prerequisites": [
+                     *           "intake"
+                     *         ],
+                     *         "price": {
+                     *           "amountMinor": 129500,
+                     *           "currency": "DKK",
+                     *           "amount": "1295.00",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         },
+                     *         "taxRatePercent": "25",
+                     *         "taxIncluded": true,
+                     *         "onlineBookable": true,
+                     *         "followUpsIncluded": 1,
+                     *         "leadTimeMinutes": 0,
+                     *         "horizonDays": 90,
+                     *         "cancellationNoticeHours": 24,
+                     *         "retired": true,
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -4289,7 +6193,9 @@ export interface operations {
     createService: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -4298,7 +6204,30 @@ export interface operations {
                 /**
                  * @example {
                  *       "name": "First fit",
-                 *       "durationMinutes": 120
+                 *       "durationMinutes": 120,
+                 *       "bufferBeforeMinutes": 10,
+                 *       "bufferAfterMinutes": 15,
+                 *       "curingMinutes": 720,
+                 *       "requiredSkills": [
+                 *         "cleat_fitting"
+                 *       ],
+                 *       "requiredEquipment": [
+                 *         "motion_capture"
+                 *       ],
+                 *       "prerequisites": [
+                 *         "intake"
+                 *       ],
+                 *       "price": {
+                 *         "amountMinor": 129500,
+                 *         "currency": "DKK"
+                 *       },
+                 *       "taxRatePercent": "25",
+                 *       "taxIncluded": true,
+                 *       "onlineBookable": true,
+                 *       "followUpsIncluded": 1,
+                 *       "leadTimeMinutes": 120,
+                 *       "horizonDays": 90,
+                 *       "cancellationNoticeHours": 24
                  *     }
                  */
                 "application/json": components["schemas"]["CreateServiceRequest"];
@@ -4308,14 +6237,45 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "First fit",
                      *       "durationMinutes": 120,
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["ServiceResponse"];
@@ -4406,6 +6366,793 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getService: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "First fit",
+                     *       "durationMinutes": 120,
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateService: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "First fit",
+                 *       "durationMinutes": 120,
+                 *       "bufferBeforeMinutes": 10,
+                 *       "bufferAfterMinutes": 15,
+                 *       "curingMinutes": 720,
+                 *       "requiredSkills": [
+                 *         "cleat_fitting"
+                 *       ],
+                 *       "requiredEquipment": [
+                 *         "motion_capture"
+                 *       ],
+                 *       "prerequisites": [
+                 *         "intake"
+                 *       ],
+                 *       "price": {
+                 *         "amountMinor": 129500,
+                 *         "currency": "DKK"
+                 *       },
+                 *       "taxRatePercent": "25",
+                 *       "taxIncluded": true,
+                 *       "onlineBookable": true,
+                 *       "followUpsIncluded": 1,
+                 *       "leadTimeMinutes": 120,
+                 *       "horizonDays": 90,
+                 *       "cancellationNoticeHours": 24,
+                 *       "retired": true
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateServiceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "First fit",
+                     *       "durationMinutes": 120,
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSites: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "North quay",
+                     *         "timeZone": "Europe/Copenhagen",
+                     *         "version": 1
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["SiteResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createSite: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "North quay",
+                 *       "timeZone": "Europe/Copenhagen"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "North quay",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateSite: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "North quay",
+                 *       "timeZone": "Europe/Copenhagen"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "North quay",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listRooms: {
@@ -4426,8 +7173,13 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "Fit bay",
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "equipment": [
+                     *           "motion_capture"
+                     *         ],
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -4475,7 +7227,9 @@ export interface operations {
     createRoom: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -4483,7 +7237,12 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "name": "Fit bay"
+                 *       "name": "Fit bay",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "equipment": [
+                 *         "motion_capture",
+                 *         "smart_trainer"
+                 *       ]
                  *     }
                  */
                 "application/json": components["schemas"]["CreateRoomRequest"];
@@ -4493,13 +7252,20 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "Fit bay",
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "equipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["RoomResponse"];
@@ -4590,6 +7356,2058 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateRoom: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                roomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Fit bay",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "equipment": [
+                 *         "motion_capture",
+                 *         "smart_trainer"
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateRoomRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Fit bay",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "equipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RoomResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listBenches: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Bench by the window",
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "version": 1
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["BenchResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createBench: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Bench by the window",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Bench by the window",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateBench: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                benchId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Bench by the window",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Bench by the window",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOpeningHours: {
+        parameters: {
+            query: {
+                staffId?: string;
+                roomId?: string;
+                /** @description The site; with `staffId`, where that person is asked to work. */
+                siteId?: string;
+                firstDay: string;
+                /** @description Included; at most 62 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "days": [
+                     *         {
+                     *           "day": "2019-08-24",
+                     *           "hoursInDay": 24,
+                     *           "open": [
+                     *             {
+                     *               "startsAt": "2019-08-24T14:15:22Z",
+                     *               "endsAt": "2019-08-24T14:15:22Z",
+                     *               "localStart": "2026-03-29T09:00:00+02:00[Europe/Copenhagen]",
+                     *               "localEnd": "2026-03-29T17:00:00+02:00[Europe/Copenhagen]"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["OpeningHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listWeeklyHours: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1,
+                     *           "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *           "weekdays": [
+                     *             1,
+                     *             2,
+                     *             3,
+                     *             4,
+                     *             5
+                     *           ],
+                     *           "from": "09:00",
+                     *           "until": "17:00",
+                     *           "breaks": [
+                     *             {
+                     *               "from": "12:00",
+                     *               "until": "12:45"
+                     *             }
+                     *           ],
+                     *           "validFrom": "2019-08-24",
+                     *           "validUntil": "2019-08-24"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createWeeklyHours: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                 *       "weekdays": [
+                 *         1,
+                 *         2,
+                 *         3,
+                 *         4,
+                 *         5
+                 *       ],
+                 *       "from": "09:00",
+                 *       "until": "17:00",
+                 *       "breaks": [
+                 *         {
+                 *           "from": "12:00",
+                 *           "until": "12:45"
+                 *         }
+                 *       ],
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *       "weekdays": [
+                     *         1,
+                     *         2,
+                     *         3,
+                     *         4,
+                     *         5
+                     *       ],
+                     *       "from": "09:00",
+                     *       "until": "17:00",
+                     *       "breaks": [
+                     *         {
+                     *           "from": "12:00",
+                     *           "until": "12:45"
+                     *         }
+                     *       ],
+                     *       "validFrom": "2019-08-24",
+                     *       "validUntil": "2019-08-24"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                 *       "weekdays": [
+                 *         1,
+                 *         2,
+                 *         3,
+                 *         4,
+                 *         5
+                 *       ],
+                 *       "from": "09:00",
+                 *       "until": "17:00",
+                 *       "breaks": [
+                 *         {
+                 *           "from": "12:00",
+                 *           "until": "12:45"
+                 *         }
+                 *       ],
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *       "weekdays": [
+                     *         1,
+                     *         2,
+                     *         3,
+                     *         4,
+                     *         5
+                     *       ],
+                     *       "from": "09:00",
+                     *       "until": "17:00",
+                     *       "breaks": [
+                     *         {
+                     *           "from": "12:00",
+                     *           "until": "12:45"
+                     *         }
+                     *       ],
+                     *       "validFrom": "2019-08-24",
+                     *       "validUntil": "2019-08-24"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHoursExceptions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1,
+                     *           "kind": "open",
+                     *           "reason": "closure",
+                     *           "note": "Midsummer Eve",
+                     *           "firstDay": "2019-08-24",
+                     *           "lastDay": "2019-08-24",
+                     *           "from": "12:00",
+                     *           "until": "24:00"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HoursExceptionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createHoursException: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "kind": "open",
+                 *       "reason": "closure",
+                 *       "note": "Midsummer",
+                 *       "firstDay": "2026-06-24",
+                 *       "lastDay": "2026-06-24",
+                 *       "from": "12:00",
+                 *       "until": "24:00"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateHoursExceptionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "kind": "open",
+                     *       "reason": "closure",
+                     *       "note": "Midsummer Eve",
+                     *       "firstDay": "2019-08-24",
+                     *       "lastDay": "2019-08-24",
+                     *       "from": "12:00",
+                     *       "until": "24:00"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HoursExceptionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteHoursException: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                hoursExceptionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                firstDay: string;
+                /** @description Included; at most 31 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "days": [
+                     *         {
+                     *           "day": "2019-08-24",
+                     *           "slots": [
+                     *             {
+                     *               "startsAt": "2019-08-24T14:15:22Z",
+                     *               "endsAt": "2019-08-24T14:15:22Z",
+                     *               "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *               "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *               "fitterIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ],
+                     *               "roomIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ],
+                     *               "benchIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ]
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    firstSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                /** @description Not before this day (today when absent). */
+                firstDay?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "first": {
+                     *         "startsAt": "2019-08-24T14:15:22Z",
+                     *         "endsAt": "2019-08-24T14:15:22Z",
+                     *         "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "fitterIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ],
+                     *         "roomIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ],
+                     *         "benchIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ]
+                     *       },
+                     *       "byFitter": [
+                     *         {
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "slot": {
+                     *             "startsAt": "2019-08-24T14:15:22Z",
+                     *             "endsAt": "2019-08-24T14:15:22Z",
+                     *             "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *             "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *             "fitterIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ],
+                     *             "roomIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ],
+                     *             "benchIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ]
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FirstSlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listAppointments: {
@@ -4603,6 +9421,9 @@ export interface operations {
                 from: string;
                 /** @description … and begin before this one. */
                 to: string;
+                fitterId?: string;
+                roomId?: string;
+                clientId?: string;
             };
             header?: never;
             path?: never;
@@ -4625,9 +9446,25 @@ export interface operations {
                      *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *           "startsAt": "2019-08-24T14:15:22Z",
                      *           "endsAt": "2019-08-24T14:15:22Z",
-                     *           "state": "booked",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
                      *           "version": 1
                      *         }
                      *       ],
@@ -4702,7 +9539,9 @@ export interface operations {
     createAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -4710,11 +9549,14 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
                  *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                  *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
-                 *       "startsAt": "2026-03-02T09:00:00Z"
+                 *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *       "startsAt": "2026-03-02T09:00:00Z",
+                 *       "evenOutsideHours": false,
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "holdMinutes": 10
                  *     }
                  */
                 "application/json": components["schemas"]["CreateAppointmentRequest"];
@@ -4724,6 +9566,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4734,9 +9578,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -4868,6 +9728,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4878,9 +9740,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -4946,7 +9824,9 @@ export interface operations {
     moveAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                "If-Match": string;
+            };
             path: {
                 appointmentId: string;
             };
@@ -4956,10 +9836,11 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "version": 1,
                  *       "startsAt": "2026-03-02T09:00:00Z",
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678"
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *       "evenOutsideHours": false
                  *     }
                  */
                 "application/json": components["schemas"]["MoveAppointmentRequest"];
@@ -4969,6 +9850,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4979,9 +9862,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -5133,9 +10032,34 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
-    cancelAppointment: {
+    getAppointmentHistory: {
         parameters: {
             query?: never;
             header?: never;
@@ -5144,21 +10068,108 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "version": 1,
-                 *       "reason": "The client is ill."
-                 *     }
-                 */
-                "application/json": components["schemas"]["CancelAppointmentRequest"];
-            };
-        };
+        requestBody?: never;
         responses: {
             /** @description Done. */
             200: {
                 headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "action": "create",
+                     *         "state": "held",
+                     *         "startsAt": "2019-08-24T14:15:22Z",
+                     *         "endsAt": "2019-08-24T14:15:22Z",
+                     *         "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *         "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "reason": "The client is ill.",
+                     *         "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *         "changedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["AppointmentChangeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    bookHeldAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5169,9 +10180,212 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cancelAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "The client is ill.",
+                 *       "by": "client"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CancelAppointmentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -5299,6 +10513,1041 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkInAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    markAppointmentNoShow: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    completeAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reinstateAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "visits": [
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *           "startsAt": "2026-03-02T09:00:00Z",
+                 *           "evenOutsideHours": false
+                 *         },
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *           "startsAt": "2026-03-02T09:00:00Z",
+                 *           "evenOutsideHours": false
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateSeriesRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "visits": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                seriesId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "visits": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listQuestionSets: {
@@ -5322,15 +11571,37 @@ export interface operations {
                      *         "id": "rider-intake",
                      *         "version": "1",
                      *         "title": "Before your fit",
+                     *         "gate": "anything_new",
                      *         "questions": [
                      *           {
                      *             "id": "calf_pain_on_walking",
+                     *             "kind": "yes_no",
                      *             "text": "Do your calves hurt when you walk at an ordinary pace?",
+                     *             "help": "Whatever the pace.",
                      *             "onlyAfter": [
                      *               "saddle_numb"
                      *             ],
-                     *             "answers": [
-                     *               "yes"
+                     *             "perSite": true,
+                     *             "takesDontKnow": true,
+                     *             "options": [
+                     *               {
+                     *                 "id": "left_calf",
+                     *                 "label": "Left calf"
+                     *               }
+                     *             ],
+                     *             "min": 0,
+                     *             "max": 0,
+                     *             "unit": "years",
+                     *             "maxLength": 0
+                     *           }
+                     *         ],
+                     *         "sections": [
+                     *           {
+                     *             "id": "heart",
+                     *             "title": "Your heart",
+                     *             "intro": "About the last weeks.",
+                     *             "questions": [
+                     *               "chest_pain"
                      *             ]
                      *           }
                      *         ]
@@ -5411,6 +11682,7 @@ export interface operations {
                      *         },
                      *         "findings": [
                      *           {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *             "ruleId": "foot-numb-on-the-bike",
                      *             "result": "raised",
                      *             "route": "emergency_now",
@@ -5420,6 +11692,9 @@ export interface operations {
                      *                 "riding"
                      *               ]
                      *             },
+                     *             "stillBars": [
+                     *               "riding"
+                     *             ],
                      *             "messageForStaff": "No fit before the client has been seen.",
                      *             "messageForClient": "Please see your doctor in the next days, and do not ride before.",
                      *             "wouldChange": "A clinician has looked and says riding is safe.",
@@ -5513,7 +11788,8 @@ export interface operations {
                  *         "chest_pain": "no",
                  *         "foot_numb_on_bike": "yes",
                  *         "foot_numb_off_bike": "no"
-                 *       }
+                 *       },
+                 *       "occasion": "intake"
                  *     }
                  */
                 "application/json": components["schemas"]["CreateScreeningRequest"];
@@ -5664,6 +11940,132 @@ export interface operations {
             };
         };
     };
+    getScreening: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                screeningId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "occasion": "intake",
+                     *       "ruleSetVersion": "2026.1",
+                     *       "worstRoute": "emergency_now",
+                     *       "permission": {
+                     *         "level": "none",
+                     *         "barred": [
+                     *           "riding"
+                     *         ]
+                     *       },
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "ruleId": "foot-numb-on-the-bike",
+                     *           "result": "raised",
+                     *           "route": "emergency_now",
+                     *           "permission": {
+                     *             "level": "none",
+                     *             "barred": [
+                     *               "riding"
+                     *             ]
+                     *           },
+                     *           "stillBars": [
+                     *             "riding"
+                     *           ],
+                     *           "messageForStaff": "No fit before the client has been seen.",
+                     *           "messageForClient": "Please see your doctor in the next days, and do not ride before.",
+                     *           "wouldChange": "A clinician has looked and says riding is safe.",
+                     *           "source": "NICE CG95"
+                     *         }
+                     *       ],
+                     *       "openQuestions": [
+                     *         "calf_pain_on_walking"
+                     *       ],
+                     *       "cleared": false,
+                     *       "caution": "This sorts answers and says whom to see. It is no diagnosis.",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "answers": [
+                     *         {
+                     *           "questionId": "calf_pain_on_walking",
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "yes",
+                     *           "inWords": "Yes"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ScreeningDetailResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getDeskNotice: {
         parameters: {
             query?: never;
@@ -5760,7 +12162,12 @@ export interface operations {
                 /**
                  * @example {
                  *       "reason": "Seen by the GP on 3 March; ultrasound without finding; may ride.",
-                 *       "clearedByClinician": "Dr A. Holm, reg. 00000"
+                 *       "clearedByClinician": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "scope": [
+                 *         "riding"
+                 *       ],
+                 *       "validUntil": "2090-06-30"
                  *     }
                  */
                 "application/json": components["schemas"]["ClearRequest"];
@@ -5788,6 +12195,7 @@ export interface operations {
                      *       },
                      *       "findings": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "ruleId": "foot-numb-on-the-bike",
                      *           "result": "raised",
                      *           "route": "emergency_now",
@@ -5797,6 +12205,9 @@ export interface operations {
                      *               "riding"
                      *             ]
                      *           },
+                     *           "stillBars": [
+                     *             "riding"
+                     *           ],
                      *           "messageForStaff": "No fit before the client has been seen.",
                      *           "messageForClient": "Please see your doctor in the next days, and do not ride before.",
                      *           "wouldChange": "A clinician has looked and says riding is safe.",
@@ -5812,6 +12223,1495 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["ScreeningResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listTasks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "type": "referral",
+                     *         "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *         "dueAt": "2019-08-24T14:15:22Z",
+                     *         "overdue": true
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["TaskResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listReferrals: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *         "route": "emergency_now",
+                     *         "state": "opened",
+                     *         "allowed": [
+                     *           "opened"
+                     *         ],
+                     *         "dueAt": "2019-08-24T14:15:22Z",
+                     *         "overdue": true,
+                     *         "openedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ReferralSummaryResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralLetter: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "language": "en",
+                     *       "title": "Letter to the family doctor",
+                     *       "text": "Dear colleague, your patient came to us for a bicycle fit and told us the following."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["LetterResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralLetterPdf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "application/pdf": string;
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    handOverReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "how": "in_person",
+                 *       "at": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["HandOverRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acknowledgeReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "how": "in_person"
+                 *     }
+                 */
+                "application/json": components["schemas"]["AcknowledgeRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    answerReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clinician": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "answeredOn": "2026-03-05",
+                 *       "answer": "Seen and examined. May ride at an easy pace."
+                 *     }
+                 */
+                "application/json": components["schemas"]["RecordAnswerRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    clearReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Seen by the GP on 3 March; ultrasound without finding; may ride.",
+                 *       "clearedByClinician": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "scope": [
+                 *         "riding"
+                 *       ],
+                 *       "validUntil": "2090-06-30"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ClearRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "The client goes elsewhere."
+                 *     }
+                 */
+                "application/json": components["schemas"]["EndReferralRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */
@@ -14179,15 +22079,37 @@ export interface operations {
                      *         "id": "rider-intake",
                      *         "version": "1",
                      *         "title": "Before your fit",
+                     *         "gate": "anything_new",
                      *         "questions": [
                      *           {
                      *             "id": "calf_pain_on_walking",
+                     *             "kind": "yes_no",
                      *             "text": "Do your calves hurt when you walk at an ordinary pace?",
+                     *             "help": "Whatever the pace.",
                      *             "onlyAfter": [
                      *               "saddle_numb"
                      *             ],
-                     *             "answers": [
-                     *               "yes"
+                     *             "perSite": true,
+                     *             "takesDontKnow": true,
+                     *             "options": [
+                     *               {
+                     *                 "id": "left_calf",
+                     *                 "label": "Left calf"
+                     *               }
+                     *             ],
+                     *             "min": 0,
+                     *             "max": 0,
+                     *             "unit": "years",
+                     *             "maxLength": 0
+                     *           }
+                     *         ],
+                     *         "sections": [
+                     *           {
+                     *             "id": "heart",
+                     *             "title": "Your heart",
+                     *             "intro": "About the last weeks.",
+                     *             "questions": [
+                     *               "chest_pain"
                      *             ]
                      *           }
                      *         ]
