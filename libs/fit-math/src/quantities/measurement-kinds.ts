@@ -129,6 +129,11 @@ export type MeasurementKindId = (typeof measurementKinds)[number]['id'];
 
 export const measurementKindIds = measurementKinds.map(({ id }) => id);
 
+/**
+ * What is known of a kind of measurement, by its id.
+ *
+ * @example measurementKind('thigh_length').usualError; // 8
+ */
 export function measurementKind(id: MeasurementKindId): MeasurementKind {
   return measurementKinds.find((kind) => kind.id === id) as MeasurementKind;
 }
