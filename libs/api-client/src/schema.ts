@@ -3373,7 +3373,7 @@ export interface components {
              * @example thigh_length
              * @enum {string}
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
             /**
              * @description For kinds that have sides.
              * @enum {string}
@@ -3608,7 +3608,7 @@ export interface components {
              * @example thigh_length
              * @enum {string}
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
             /**
              * @description For kinds that have sides.
              * @enum {string}
@@ -4814,7 +4814,7 @@ export interface components {
             unit: components["schemas"]["Unit"];
         };
         /** @enum {string} */
-        MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+        MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
         /** @enum {string} */
         Unit: "mm" | "cm" | "in" | "deg";
         ReadMeasurement: {
