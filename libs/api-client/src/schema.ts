@@ -630,6 +630,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/outcomes/power": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Did these riders lose 20-minute power? In one sentence, with its interval */
+        get: operations["askAboutPower"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/outcomes": {
         parameters: {
             query?: never;
@@ -656,6 +673,26 @@ export interface paths {
         };
         /** One session's outcome, once somebody has answered */
         get: operations["getOutcome"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/client-summary": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What the client can be told, once there is an answer: better, no real change, worse, cannot tell
+         * @description A change is real when it is above the error of measuring and large enough to matter, by published thresholds. Every version that was ever there can be read.
+         */
+        get: operations["getClientSummary"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1535,11 +1572,75 @@ export interface components {
             advice: string[];
             caution: string;
         };
+        MissingBecauseResponse: {
+            /** @description Asked, and no answer came. */
+            noAnswer: number;
+            /** @description Nothing could be sent: no consent to contact, or no address. */
+            couldNotBeAsked: number;
+            /** @description Due, and not sent yet. */
+            notAskedYet: number;
+        };
+        MeasureMissingBecauseResponse: {
+            /** @description Asked, and no answer came. */
+            noAnswer: number;
+            /** @description Nothing could be sent: no consent to contact, or no address. */
+            couldNotBeAsked: number;
+            /** @description Due, and not sent yet. */
+            notAskedYet: number;
+            /** @description Answered, but not this. */
+            notGiven: number;
+            /** @description Answered, but there is no value from before. */
+            noValueBefore: number;
+        };
+        DistributionResponse: {
+            mean: number;
+            /** @description Null for one person. */
+            standardDeviation: number | null;
+            least: number;
+            lowerQuartile: number;
+            median: number;
+            upperQuartile: number;
+            most: number;
+        };
         IntervalResponse: {
             /** @example -4.1 */
             low: number;
             /** @example -2.3 */
             high: number;
+        };
+        TypicalChangeResponse: {
+            /** @example Hodges–Lehmann, signed rank interval */
+            method: string;
+            medianChange: number | null;
+            interval95: components["schemas"]["IntervalResponse"] | null;
+            sentence: string;
+        };
+        SignedRankResponse: {
+            /** @example Wilcoxon signed rank, exact */
+            method: string;
+            /** @description Null below six people. */
+            p: number | null;
+            /** @description Corrected for all measures asked about at once (Holm). */
+            correctedP: number | null;
+        };
+        RespondersResponse: {
+            /** @description By an amount that is real and matters. */
+            better: number;
+            noRealChange: number;
+            worse: number;
+            /** @description Better, of those who answered. 0–1. */
+            shareBetter: number | null;
+            interval95: components["schemas"]["IntervalResponse"] | null;
+            /** @description Of all, were none of the missing better. */
+            shareAtWorst: number | null;
+            /** @description Of all, were all of the missing better. */
+            shareAtBest: number | null;
+            sentence: string;
+        };
+        SensitivityResponse: {
+            /** @description The direction holds whatever the missing would have said. */
+            robust: boolean;
+            sentence: string;
         };
         MeasureChangeResponse: {
             /** @enum {string} */
@@ -1556,6 +1657,13 @@ export interface components {
              * @example 3
              */
             missing: number;
+            /** @description The missing by reason. */
+            missingBecause: components["schemas"]["MeasureMissingBecauseResponse"];
+            /** @description Of those with both values. */
+            before: components["schemas"]["DistributionResponse"] | null;
+            after: components["schemas"]["DistributionResponse"] | null;
+            /** @description After minus before. */
+            change: components["schemas"]["DistributionResponse"] | null;
             /**
              * @description After minus before; positive is more.
              * @example -3.2
@@ -1565,6 +1673,13 @@ export interface components {
             interval95: components["schemas"]["IntervalResponse"] | null;
             /** @description The same in one sentence. */
             sentence: string;
+            typicalChange: components["schemas"]["TypicalChangeResponse"];
+            /** @description Null where before and after is not the question. */
+            test: components["schemas"]["SignedRankResponse"] | null;
+            /** @description Null where the measure has no better or worse. */
+            responders: components["schemas"]["RespondersResponse"] | null;
+            /** @description What the missing could make of it; null for measures without ends of a scale. */
+            ifMissingHadAnswered: components["schemas"]["SensitivityResponse"] | null;
         };
         NumbnessChangeResponse: {
             /**
@@ -1583,9 +1698,59 @@ export interface components {
             /** @example 2 */
             never: number;
         };
+        PowerAnswerResponse: {
+            /** @example Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %? */
+            question: string;
+            /** @description With its interval, how many are missing, and what it cannot prove. */
+            answer: string;
+            /** @enum {string} */
+            verdict: "not worse" | "worse" | "not shown" | "cannot tell";
+            /** @example non-inferiority, one-sided 95 % bound by Student’s t */
+            method: string;
+            /** @example 2 */
+            marginPercent: number;
+            n: number;
+            missing: number;
+            /** @description Of the mean before; negative is a loss. */
+            meanChangePercent: number | null;
+            /** @description Of the mean change, percent. */
+            interval95Percent: components["schemas"]["IntervalResponse"] | null;
+            /** @description With 95 % confidence the mean change is not below this. */
+            lowerBound95Percent: number | null;
+            upperBound95Percent: number | null;
+        };
+        MeasureDifferenceResponse: {
+            /** @enum {string} */
+            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            /** @example difference of mean changes, Welch’s t interval */
+            method: string;
+            /** @description In the group. */
+            n: number;
+            /** @description In the others. */
+            othersN: number;
+            /** @description In both. */
+            missing: number;
+            /** @description Change of the group minus change of the others. */
+            difference: number | null;
+            interval95: components["schemas"]["IntervalResponse"] | null;
+            sentence: string;
+        };
+        ComparisonResponse: {
+            /** @description Always false: riders got what suited them. */
+            randomised: boolean;
+            caution: string;
+            /** @description Others of whom a follow-up has come due. */
+            others: number;
+            measures: components["schemas"]["MeasureDifferenceResponse"][];
+        };
         OutcomeReviewResponse: {
             /**
-             * @description Signed sessions of which a follow-up has come due.
+             * @description The group in words.
+             * @example riders with the cleat at midfoot
+             */
+            group: string;
+            /**
+             * @description Clients with a signed session of which a follow-up has come due, each by the newest such.
              * @example 17
              */
             sessions: number;
@@ -1599,8 +1764,18 @@ export interface components {
              * @example 3
              */
             missing: number;
+            /** @description The missing by reason. */
+            missingBecause: components["schemas"]["MissingBecauseResponse"];
+            /** @description Earlier sessions of the same clients, left out so that nobody counts twice. */
+            earlierSessions: number;
             measures: components["schemas"]["MeasureChangeResponse"][];
             numbness: components["schemas"]["NumbnessChangeResponse"];
+            /** @description Whether 20-minute power was lost. */
+            power: components["schemas"]["PowerAnswerResponse"];
+            /** @description When asked for. */
+            comparison: components["schemas"]["ComparisonResponse"] | null;
+            /** @description What no number here can tell. */
+            caution: string;
         };
         OutcomeResponse: {
             /** Format: uuid */
@@ -1619,7 +1794,7 @@ export interface components {
             numbnessAfter: boolean | null;
             power20MinBeforeW: number | null;
             power20MinAfterW: number | null;
-            /** @description Of the chosen cleat option; negative is lower. */
+            /** @description Of the chosen cleat option, with the studio's own offset; negative is lower. */
             saddleChangePredictedMm: number | null;
             /** @description Between the position found and left. */
             saddleChangeLeftMm: number | null;
@@ -1628,6 +1803,93 @@ export interface components {
             items: components["schemas"]["OutcomeResponse"][];
             /** Format: uuid */
             next: string | null;
+        };
+        MeasureSummaryResponse: {
+            /** @enum {string} */
+            measure: "pain" | "comfort" | "power_20_min_w";
+            /** @example 6 */
+            before: number | null;
+            /**
+             * @description As last reported.
+             * @example 1
+             */
+            after: number | null;
+            /**
+             * @description After minus before.
+             * @example -5
+             */
+            change: number | null;
+            /**
+             * @description A change of this person below it is within the error of measuring; null: none published.
+             * @example 2
+             */
+            detectable: number | null;
+            /**
+             * @description A change of this person below it does not matter; null: none published.
+             * @example 2
+             */
+            important: number | null;
+            /** @enum {string} */
+            verdict: "better" | "no real change" | "worse" | "cannot tell";
+        };
+        NumbnessSummaryResponse: {
+            before: boolean | null;
+            after: boolean | null;
+            /** @enum {string} */
+            verdict: "better" | "no real change" | "worse" | "cannot tell";
+        };
+        SaddleSummaryResponse: {
+            /**
+             * @description Formula and the studio's own offset together; negative is lower.
+             * @example -20.3
+             */
+            predictedMm: number;
+            /**
+             * @description Standard deviation of the prediction.
+             * @example 1.6
+             */
+            sdMm: number;
+            /** @example -20 */
+            leftMm: number;
+            /**
+             * @description Left minus predicted.
+             * @example 0.3
+             */
+            differenceMm: number;
+            /** @description Within twice the error of the prediction. */
+            asPredicted: boolean;
+        };
+        ReportAtResponse: {
+            /**
+             * @description Weeks after the fit; 0 is before anything was changed.
+             * @example 6
+             */
+            week: number;
+            pain: number | null;
+            comfort: number | null;
+            numbness: boolean | null;
+            power20MinW: number | null;
+        };
+        ClientSummaryResponse: {
+            /** Format: uuid */
+            fitSessionId: string;
+            /** @description Counts up whenever an answer or the way of working it out changed it. */
+            version: number;
+            /**
+             * @description Of the way it is worked out.
+             * @example 1
+             */
+            methodVersion: string;
+            /** Format: date-time */
+            createdAt: string;
+            measures: components["schemas"]["MeasureSummaryResponse"][];
+            numbness: components["schemas"]["NumbnessSummaryResponse"];
+            /** @description Null when no plan was carried out. */
+            saddle: components["schemas"]["SaddleSummaryResponse"] | null;
+            /** @description Everything reported, in order of time. */
+            course: components["schemas"]["ReportAtResponse"][];
+            /** @description In plain words, without a name, for the fitter to send. */
+            text: string;
         };
         AdvanceRequest: {
             /**
@@ -4178,7 +4440,26 @@ export interface operations {
     };
     reviewOutcomes: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+                /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
+                compareWith?: "others";
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -4192,6 +4473,88 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OutcomeReviewResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askAboutPower: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PowerAnswerResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -4284,6 +4647,67 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OutcomeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getClientSummary: {
+        parameters: {
+            query?: {
+                /** @description The newest when absent. */
+                version?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClientSummaryResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */

@@ -6,6 +6,7 @@ export * from './equipment.js';
 export * from './fit-session.js';
 export * from './follow-up.js';
 export * from './outbox-row.js';
+export * from './outcome.js';
 export * from './refresh-token.js';
 export * from './screening.js';
 export * from './studio.js';

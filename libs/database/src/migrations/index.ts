@@ -2,10 +2,12 @@ import { Foundations1764000000000 } from './1764000000000-foundations.js';
 import { Desk1764000001000 } from './1764000001000-desk.js';
 import { Screening1764000002000 } from './1764000002000-screening.js';
 import { FitSessions1764000003000 } from './1764000003000-fit-sessions.js';
+import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
   Foundations1764000000000,
   Desk1764000001000,
   Screening1764000002000,
   FitSessions1764000003000,
+  Outcomes1764000020000,
 ];

@@ -1,0 +1,103 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { dataOf, openClient } from '@studio/api-client';
+import type { ChildProcess } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
+import { eventually, mailsTo } from '../helpers/mail.js';
+import { nothingWrong, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
+import { startWorker, stop } from '../helpers/worker.js';
+
+let api: TestApi;
+let studio: TestStudio;
+let worker: ChildProcess;
+
+beforeAll(async () => {
+  api = await startTestApi();
+  studio = await openTestStudio(api);
+  worker = startWorker(api, `t${randomUUID().slice(0, 8)}`);
+});
+afterAll(async () => {
+  await stop(worker);
+  await api.close();
+});
+
+const daysPass = (days: number) =>
+  dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: days * 86_400 } }));
+
+async function answer(email: string, week: number, reported: { pain: number; comfort: number }) {
+  const mail = await eventually(`the mail of week ${week}`, 20, async () =>
+    (await mailsTo(email)).find(({ subject }) => subject.includes(`${week} weeks`)),
+  );
+  const link = /follow-up-links\/(\S+)/.exec(mail.text)?.[1] ?? '';
+  const body = { ...reported, numbness: false, power20MinW: 244, answers: nothingWrong };
+  await dataOf(
+    openClient(api.url).POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body }),
+  );
+}
+
+describe('from a signature to what can be said', () => {
+  const email = 'outcomes@riders.example';
+  let of: { params: { path: { fitSessionId: string } } };
+
+  const summaryOf = (version: number) =>
+    eventually(`version ${version}`, 20, async () => {
+      const { data } = await studio.owner.GET('/v1/fit-sessions/{fitSessionId}/client-summary', of);
+      return data?.version === version ? data : undefined;
+    });
+
+  beforeAll(async () => {
+    const client = await takeOnClient(studio.owner, email);
+    await screen(studio.desk, client.clientId);
+    const { fitSessionId } = await signedSession(studio.owner, client);
+    of = { params: { path: { fitSessionId } } };
+  });
+
+  it('a session nobody answered for counts as missing, by reason', async () => {
+    await daysPass(15);
+    const review = await eventually('the session in the review', 20, async () => {
+      const { data } = await studio.owner.GET('/v1/outcomes/review');
+      return data?.missingBecause.noAnswer === 1 ? data : undefined;
+    });
+    expect(review).toMatchObject({ group: 'all riders', sessions: 1, answered: 0, missing: 1 });
+    const { response } = await studio.owner.GET('/v1/fit-sessions/{fitSessionId}/client-summary', of);
+    expect(response.status).toBe(404);
+  });
+
+  it('each answer makes a new version of what the client can be told; the older one stays', async () => {
+    await answer(email, 2, { pain: 5, comfort: 45 });
+    const first = await summaryOf(1);
+    expect(first.measures.map(({ measure, verdict }) => [measure, verdict])).toEqual([
+      ['pain', 'no real change'],
+      ['comfort', 'no real change'],
+      ['power_20_min_w', 'no real change'],
+    ]);
+    expect(first).toMatchObject({
+      numbness: { verdict: 'better' },
+      saddle: { leftMm: -15, asPredicted: true },
+    });
+
+    await daysPass(28);
+    await answer(email, 6, { pain: 1, comfort: 80 });
+    const second = await summaryOf(2);
+    expect(second.course.map(({ week, pain }) => [week, pain])).toEqual([
+      [0, 6],
+      [2, 5],
+      [6, 1],
+    ]);
+    expect(second.text).toContain('Pain on the bike: 6 of 10 before, 1 of 10 now: better.');
+    expect(second.text).not.toContain('Robin');
+
+    const { path } = of.params;
+    const old = await dataOf(
+      studio.owner.GET('/v1/fit-sessions/{fitSessionId}/client-summary', {
+        params: { path, query: { version: 1 } },
+      }),
+    );
+    expect(old).toEqual(first);
+  });
+
+  it('is not for the front desk', async () => {
+    const { response } = await studio.desk.GET('/v1/fit-sessions/{fitSessionId}/client-summary', of);
+    expect(response.status).toBe(403);
+  });
+});
