@@ -3,7 +3,7 @@ import { dataOf, openClient } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { eventually, mailsTo } from '../helpers/mail.js';
-import { nothingWrong, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
@@ -99,5 +99,56 @@ describe('from a signature to what can be said', () => {
   it('is not for the front desk', async () => {
     const { response } = await studio.desk.GET('/v1/fit-sessions/{fitSessionId}/client-summary', of);
     expect(response.status).toBe(403);
+  });
+});
+
+describe('the studio’s own offset', () => {
+  const apply = (offsetMm: number, replacesVersion: number) =>
+    studio.owner.POST('/v1/outcomes/saddle-offsets', {
+      body: { offsetMm, because: 'Left higher than computed, all year.', replacesVersion },
+    });
+  const planOf = async (fitSessionId: string) =>
+    dataOf(
+      studio.owner.POST('/v1/fit-sessions/{fitSessionId}/cleat-plans', {
+        params: { path: { fitSessionId } },
+        body: { side: 'left' },
+      }),
+    );
+
+  it('changes nothing until the owner applies it, and then only plans made from then on', async () => {
+    const client = await takeOnClient(studio.owner, 'offset@riders.example');
+    await screen(studio.desk, client.clientId);
+    const fitSessionId = await openMeasuredSession(studio.owner, client);
+    const before = await planOf(fitSessionId);
+    expect(before.saddleOffsetMm).toBe(0);
+
+    expect((await dataOf(studio.owner.GET('/v1/outcomes/model-check'))).inForce).toMatchObject({
+      version: 0,
+    });
+    expect(await dataOf(apply(1.5, 0))).toMatchObject({ version: 1, offsetMm: 1.5 });
+    const after = await planOf(fitSessionId);
+    expect(after.saddleOffsetMm).toBe(1.5);
+    for (const [index, option] of after.options.entries()) {
+      expect(option.saddleHeightChangeMm).toEqual(before.options[index]?.saddleHeightChangeMm);
+      expect(option.expectedSaddleHeightChangeMm).toBeCloseTo(option.saddleHeightChangeMm.value + 1.5, 9);
+    }
+    const session = await dataOf(
+      studio.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
+    );
+    expect(session.cleatPlans.map(({ saddleOffsetMm }) => saddleOffsetMm)).toEqual([0, 1.5]);
+  });
+
+  it('is versioned: of two who replace the same one, one is told it is gone', async () => {
+    const both = await Promise.all([apply(2, 1), apply(3, 1)]);
+    expect(both.map(({ response }) => response.status).sort()).toEqual([201, 412]);
+    const offsets = await dataOf(studio.owner.GET('/v1/outcomes/saddle-offsets'));
+    expect(offsets.map(({ version }) => version)).toEqual([2, 1]);
+    expect(await dataOf(apply(0, 2))).toMatchObject({ version: 3, offsetMm: 0 });
+  });
+
+  it('is the owner’s alone', async () => {
+    const body = { offsetMm: 1, because: 'No.', replacesVersion: 3 };
+    expect((await studio.desk.POST('/v1/outcomes/saddle-offsets', { body })).response.status).toBe(403);
+    expect((await studio.desk.GET('/v1/outcomes/model-check')).response.status).toBe(403);
   });
 });

@@ -647,6 +647,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/outcomes/model-check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the saddles left lie against what was computed, and an offset when that is surely off */
+        get: operations["checkModel"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/saddle-offsets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every offset that was in force, newest first */
+        get: operations["listSaddleOffsets"];
+        put?: never;
+        /**
+         * Have an offset added to the saddle changes of plans made from now on
+         * @description Plans made before keep what they were made with.
+         */
+        post: operations["applySaddleOffset"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/outcomes": {
         parameters: {
             query?: never;
@@ -1350,6 +1388,11 @@ export interface components {
             shortOfMidfootMm: number;
             /** @description Along the seat tube, negative is lower. */
             saddleHeightChangeMm: components["schemas"]["UncertainResponse"];
+            /**
+             * @description The same with the studio's own offset added: what to expect.
+             * @example -16.6
+             */
+            expectedSaddleHeightChangeMm: number;
             /** @description Vertical, negative is lower; keeps the drop from saddle to bars. */
             barHeightChangeMm: components["schemas"]["UncertainResponse"];
             straightestAfter: components["schemas"]["StraightestResponse"];
@@ -1369,6 +1412,11 @@ export interface components {
             side: "left" | "right";
             /** @example 1.0.0 */
             formulaVersion: string;
+            /**
+             * @description The studio's own offset in force when the plan was made.
+             * @example 1
+             */
+            saddleOffsetMm: number;
             /**
              * @description Half the shoe's length.
              * @example 145
@@ -1776,6 +1824,74 @@ export interface components {
             comparison: components["schemas"]["ComparisonResponse"] | null;
             /** @description What no number here can tell. */
             caution: string;
+        };
+        LimitResponse: {
+            value: number;
+            interval95: components["schemas"]["IntervalResponse"];
+        };
+        AgreementResponse: {
+            /**
+             * @description Foot pitch, degrees; toe-down positive.
+             * @enum {string}
+             */
+            footPitch: "all" | "below_0" | "from_0_to_10" | "from_10_to_20" | "from_20";
+            /** @example limits of agreement, exact intervals */
+            method: string;
+            /** @description Sessions with a plan carried out. */
+            n: number;
+            /**
+             * @description Left minus computed by the formula, mm; positive: left higher than computed.
+             * @example 1.2
+             */
+            biasMm: number | null;
+            biasInterval95Mm: components["schemas"]["IntervalResponse"] | null;
+            /** @description 95 % of the differences are not below. */
+            lowerLimitMm: components["schemas"]["LimitResponse"] | null;
+            upperLimitMm: components["schemas"]["LimitResponse"] | null;
+            sentence: string;
+        };
+        SaddleOffsetResponse: {
+            /** @description 0 before the first. */
+            version: number;
+            /**
+             * @description Added to every computed saddle change; positive is higher.
+             * @example 1
+             */
+            offsetMm: number;
+            because: string | null;
+            /** Format: uuid */
+            appliedBy: string | null;
+            /** Format: date-time */
+            appliedAt: string | null;
+        };
+        SuggestedOffsetResponse: {
+            /** @example 1 */
+            offsetMm: number;
+            because: string;
+        };
+        ModelCheckResponse: {
+            /** @description All sessions. */
+            overall: components["schemas"]["AgreementResponse"];
+            /** @description The same by foot pitch. */
+            byFootPitch: components["schemas"]["AgreementResponse"][];
+            inForce: components["schemas"]["SaddleOffsetResponse"];
+            /** @description Where the bias is beyond its error; nothing is changed until the owner says so. */
+            suggested: components["schemas"]["SuggestedOffsetResponse"] | null;
+            caution: string;
+        };
+        ApplyOffsetRequest: {
+            /**
+             * @description 0 takes it back.
+             * @example 1
+             */
+            offsetMm: number;
+            /** @example Our saddles come to lie a millimetre higher than computed. */
+            because: string;
+            /**
+             * @description The version that was in force when this was decided.
+             * @example 0
+             */
+            replacesVersion: number;
         };
         OutcomeResponse: {
             /** Format: uuid */
@@ -4568,6 +4684,142 @@ export interface operations {
             };
             /** @description The role may not do this. */
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkModel: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ModelCheckResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSaddleOffsets: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SaddleOffsetResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    applySaddleOffset: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ApplyOffsetRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SaddleOffsetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
                 headers: {
                     [name: string]: unknown;
                 };
