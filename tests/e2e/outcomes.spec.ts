@@ -96,7 +96,42 @@ describe('from a signature to what can be said', () => {
     expect(old).toEqual(first);
   });
 
+  it('is drawn over the weeks, with its words and numbers', async () => {
+    const drawing = await dataOf(
+      studio.owner.GET('/v1/fit-sessions/{fitSessionId}/client-summary/drawing', of),
+    );
+    expect(drawing.svg).toMatch(/^<svg .*<\/svg>$/);
+    expect(drawing.description).toContain('Pain on the bike (of 10): before 6, week 2 5, week 6 1.');
+    expect(drawing.rows).toHaveLength(9);
+  });
+
+  it('the review is drawn and goes out as CSV and PDF', async () => {
+    const drawings = await dataOf(studio.owner.GET('/v1/outcomes/review/drawings'));
+    expect(drawings.map(({ name }) => name)).toEqual([
+      'funnel',
+      'forest',
+      ...['pain', 'comfort', 'power_20_min_w'].flatMap((measure) => [
+        `slopes_${measure}`,
+        `distribution_${measure}`,
+      ]),
+    ]);
+    const csv = await studio.owner.GET('/v1/outcomes/review.csv', { parseAs: 'text' });
+    expect(csv.response.headers.get('content-type')).toBe('text/csv; charset=utf-8');
+    expect(csv.response.headers.get('content-disposition')).toBe('attachment; filename="outcomes.csv"');
+    expect(csv.data).toContain('all riders,group,,sessions,,,,,true,');
+    const pdf = await studio.owner.GET('/v1/outcomes/review.pdf', { parseAs: 'arrayBuffer' });
+    expect(pdf.response.headers.get('content-type')).toBe('application/pdf');
+    expect(Buffer.from(pdf.data as ArrayBuffer).toString('latin1', 0, 5)).toBe('%PDF-');
+  });
+
   it('is not for the front desk', async () => {
+    for (const path of [
+      '/v1/outcomes/review.csv',
+      '/v1/outcomes/review.pdf',
+      '/v1/outcomes/power',
+    ] as const) {
+      expect((await studio.desk.GET(path, { parseAs: 'text' })).response.status).toBe(403);
+    }
     const { response } = await studio.desk.GET('/v1/fit-sessions/{fitSessionId}/client-summary', of);
     expect(response.status).toBe(403);
   });

@@ -647,6 +647,63 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/outcomes/review/drawings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A review in pictures: who answered, what changed on average, and how everybody changed
+         * @description Each with a text alternative and the numbers behind it; legible in grey.
+         */
+        get: operations["drawReview"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/review.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A review as CSV, small cells hidden
+         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
+         */
+        get: operations["exportReviewCsv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/review.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A review on paper, small cells hidden */
+        get: operations["exportReviewPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/outcomes/model-check": {
         parameters: {
             query?: never;
@@ -656,6 +713,23 @@ export interface paths {
         };
         /** How the saddles left lie against what was computed, and an offset when that is surely off */
         get: operations["checkModel"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/model-check/drawing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Computed and left saddle changes against each other */
+        get: operations["drawModelCheck"];
         put?: never;
         post?: never;
         delete?: never;
@@ -731,6 +805,23 @@ export interface paths {
          * @description A change is real when it is above the error of measuring and large enough to matter, by published thresholds. Every version that was ever there can be read.
          */
         get: operations["getClientSummary"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/client-summary/drawing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's measures over the weeks, against what would be no real change */
+        get: operations["drawClientSummary"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1824,6 +1915,25 @@ export interface components {
             comparison: components["schemas"]["ComparisonResponse"] | null;
             /** @description What no number here can tell. */
             caution: string;
+        };
+        DrawingResponse: {
+            /** @example slopes_pain */
+            name: string;
+            /** @example Pain on the bike, before and after */
+            title: string;
+            /** @example riders with the cleat at midfoot */
+            subtitle: string;
+            /** @description The text alternative: what it shows, in words. */
+            description: string;
+            /** @description A whole SVG document. */
+            svg: string;
+            /** @example 600 */
+            widthPx: number;
+            /** @example 420 */
+            heightPx: number;
+            /** @description Of the numbers it was made from. */
+            columns: string[];
+            rows: ((string | number) | null)[][];
         };
         LimitResponse: {
             value: number;
@@ -4693,6 +4803,220 @@ export interface operations {
             };
         };
     };
+    drawReview: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DrawingResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportReviewCsv: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+                /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
+                compareWith?: "others";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportReviewPdf: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+                /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
+                compareWith?: "others";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     checkModel: {
         parameters: {
             query?: never;
@@ -4722,6 +5046,53 @@ export interface operations {
             };
             /** @description The role may not do this. */
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    drawModelCheck: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DrawingResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4951,6 +5322,67 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ClientSummaryResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    drawClientSummary: {
+        parameters: {
+            query?: {
+                /** @description The newest when absent. */
+                version?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DrawingResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */

@@ -42,7 +42,7 @@ function textsOf(svg: string): Text[] {
       x: Number(attributes['x']),
       y: Number(attributes['y']),
       size: Number(attributes['font-size'] ?? 12),
-      anchor: String(attributes['text-anchor'] ?? 'start'),
+      anchor: attributes['text-anchor'] ?? 'start',
     });
     words = null;
   });

@@ -71,7 +71,7 @@ export function measureForest(of: { title: string; subtitle: string; rows: reado
         fill: colour.band,
       }),
       line(x.at(0), top - 10, x.at(0), bottom, { stroke: colour.ink, 'stroke-dasharray': '2 3' }),
-      label(x.at(0), top - 18, 'worse  ◂  no change  ▸  better', {
+      label(x.at(0), top - 18, 'worse – no change – better', {
         'text-anchor': 'middle',
         'font-size': smallSize,
       }),

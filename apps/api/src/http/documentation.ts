@@ -43,3 +43,20 @@ export function Describe(options: {
     Problems(...problems),
   );
 }
+
+/** Describe a route that answers with a file instead of JSON. */
+export function DescribeFile(options: {
+  id: string;
+  summary: string;
+  description?: string;
+  type: string;
+  problems?: number[];
+}): MethodDecorator {
+  const { id, summary, description, type, problems = [] } = options;
+  const schema = { type: 'string', format: 'binary' };
+  return applyDecorators(
+    ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
+    ApiResponse({ status: 200, description: 'Done.', content: { [type]: { schema } } }),
+    Problems(...problems),
+  );
+}

@@ -4,6 +4,7 @@ import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
+import { DrawingResponse } from './drawing.dto.js';
 import { ApplyOffsetRequest, ModelCheckResponse, SaddleOffsetResponse } from './model-check.dto.js';
 import { ModelCheckService } from './model-check.service.js';
 
@@ -21,6 +22,17 @@ export class ModelCheckController {
   })
   check(@Ctx() ctx: TenantContext): Promise<ModelCheckResponse> {
     return this.modelChecks.check(ctx);
+  }
+
+  @Get('model-check/drawing')
+  @Describe({
+    id: 'drawModelCheck',
+    summary: 'Computed and left saddle changes against each other',
+    returns: DrawingResponse,
+    problems: [404],
+  })
+  drawing(@Ctx() ctx: TenantContext): Promise<DrawingResponse> {
+    return this.modelChecks.drawing(ctx);
   }
 
   @Get('saddle-offsets')

@@ -8,6 +8,7 @@ import {
   type SuggestedOffsetResponse,
 } from './model-check.dto.js';
 import type { Prediction } from './model-check.queries.js';
+import { signed } from './signed.js';
 
 /** A saddle cannot be set finer. House rule. */
 const stepMm = 0.5;
@@ -55,8 +56,6 @@ function agreement(footPitch: PitchBand, predictions: readonly Prediction[]): Ag
     sentence: sentence(n, bias, biasInterval95, limits),
   };
 }
-
-const signed = (mm: number): string => `${mm > 0 ? '+' : ''}${mm.toFixed(1)}`.replace('-', '−');
 
 function sentence(
   n: number,

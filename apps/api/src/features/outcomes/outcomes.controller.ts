@@ -6,6 +6,7 @@ import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ClientSummaryQuery, ClientSummaryResponse } from './client-summary.dto.js';
+import { DrawingResponse } from './drawing.dto.js';
 import { ListOutcomesQuery, OutcomePage, OutcomeResponse } from './outcomes.dto.js';
 import { OutcomesService } from './outcomes.service.js';
 
@@ -58,5 +59,21 @@ export class OutcomesController {
     @Query() query: ClientSummaryQuery,
   ): Promise<ClientSummaryResponse> {
     return this.outcomes.clientSummary(ctx, fitSessionId, query.version ?? null);
+  }
+
+  @Get('fit-sessions/:fitSessionId/client-summary/drawing')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'drawClientSummary',
+    summary: "A client's measures over the weeks, against what would be no real change",
+    returns: DrawingResponse,
+    problems: [400, 404],
+  })
+  clientDrawing(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) fitSessionId: string,
+    @Query() query: ClientSummaryQuery,
+  ): Promise<DrawingResponse> {
+    return this.outcomes.clientDrawing(ctx, fitSessionId, query.version ?? null);
   }
 }

@@ -4,6 +4,8 @@ import { pageOf, pageSize } from '../../http/paging.js';
 import { found } from '../../http/problem.js';
 import type { ClientSummaryResponse } from './client-summary.dto.js';
 import { findClientSummary } from './client-summaries.queries.js';
+import { clientDrawing } from './client-drawing.js';
+import type { DrawingResponse } from './drawing.dto.js';
 import type { ListOutcomesQuery, OutcomePage, OutcomeResponse } from './outcomes.dto.js';
 import * as queries from './outcomes.queries.js';
 
@@ -37,5 +39,13 @@ export class OutcomesService {
       await recordAudit(tx, ctx, { action: 'client-summaries.read', recordId: fitSessionId });
       return summary;
     });
+  }
+
+  async clientDrawing(
+    ctx: TenantContext,
+    fitSessionId: string,
+    version: number | null,
+  ): Promise<DrawingResponse> {
+    return clientDrawing(await this.clientSummary(ctx, fitSessionId, version));
   }
 }

@@ -1,22 +1,14 @@
 import { describe, expect, it } from '@jest/globals';
+import { reviewedSession } from '../../../../../tests/helpers/reviewed-session.js';
 import { powerAnswer } from './power-answer.js';
 import type { ReviewedSession } from './review.queries.js';
 
-const session = (before: number | null, after: number | null): ReviewedSession => ({
-  clientId: 'client',
-  chosen: true,
-  answerState: after === null ? 'asked' : 'answered',
-  painBefore: null,
-  painAfter: null,
-  comfortBefore: null,
-  comfortAfter: null,
-  numbnessBefore: null,
-  numbnessAfter: null,
-  power20MinBeforeW: before,
-  power20MinAfterW: after,
-  saddleChangePredictedMm: null,
-  saddleChangeLeftMm: null,
-});
+const session = (before: number | null, after: number | null): ReviewedSession =>
+  reviewedSession({
+    answerState: after === null ? 'asked' : 'answered',
+    power20MinBeforeW: before,
+    power20MinAfterW: after,
+  });
 /** Riders of 200 W who changed by so many watts. */
 const changed = (...watts: number[]): ReviewedSession[] => watts.map((change) => session(200, 200 + change));
 const ask = (sessions: ReviewedSession[], powerMarginPercent = 2) =>

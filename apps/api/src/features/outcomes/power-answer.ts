@@ -6,6 +6,7 @@ import {
   type NonInferiority,
 } from '@studio/outcome-stats';
 import { pairsOf } from './measure-change.js';
+import { signed } from './signed.js';
 import type { PowerAnswerResponse } from './review.dto.js';
 import type { ReviewedSession } from './review.queries.js';
 
@@ -58,8 +59,7 @@ export function powerAnswer(
   };
 }
 
-const told = (percent: number): string =>
-  `${percent > 0 ? '+' : ''}${percent.toFixed(1)} %`.replace('-', '−');
+const told = (percent: number): string => `${signed(percent)} %`;
 
 function sentence(
   group: string,
