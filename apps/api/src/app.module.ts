@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
+import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
@@ -7,6 +8,7 @@ import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.j
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
+import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
@@ -22,8 +24,10 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     CatalogueModule,
     AppointmentsModule,
     ScreeningsModule,
+    ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
+    CalculationsModule,
     FollowUpsModule,
     OutcomesModule,
     TestClockModule,

@@ -5,6 +5,7 @@ export { migrate } from './run-migrations.js';
 export { finishOrder, orderJob } from './outbox.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';
 export type { TenantContext } from './tenant-context.js';
+export { studioClock } from './studio-clock.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';

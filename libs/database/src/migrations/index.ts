@@ -2,6 +2,8 @@ import { Foundations1764000000000 } from './1764000000000-foundations.js';
 import { Desk1764000001000 } from './1764000001000-desk.js';
 import { Screening1764000002000 } from './1764000002000-screening.js';
 import { FitSessions1764000003000 } from './1764000003000-fit-sessions.js';
+import { RelayPolicy1764000003500 } from './1764000003500-relay-policy.js';
+import { IntakeAndReferrals1764000004000 } from './1764000004000-intake-and-referrals.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -9,5 +11,7 @@ export const migrations = [
   Desk1764000001000,
   Screening1764000002000,
   FitSessions1764000003000,
+  RelayPolicy1764000003500,
+  IntakeAndReferrals1764000004000,
   Outcomes1764000020000,
 ];

@@ -4,6 +4,7 @@ import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion, UnknownReference } from '../../http/problem.js';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { findService } from '../catalogue/index.js';
+import { requirePermission } from '../screenings/index.js';
 import type {
   AppointmentPage,
   AppointmentResponse,
@@ -34,6 +35,7 @@ export class AppointmentsService {
       async (tx) => {
         slot = await this.slot(tx, studioId, request);
         const { clientId, serviceId } = request;
+        await requirePermission(tx, { studioId, clientId }, 'booking');
         const id = await queries.insertAppointment(tx, { ...slot, clientId, serviceId });
         await recordAudit(tx, ctx, { action: 'appointments.create', recordId: id });
         return found(await queries.findAppointment(tx, { studioId, id }));

@@ -119,6 +119,10 @@ export class ClientSummaryResponse {
   @ApiProperty({ type: [ReportAtResponse], description: 'Everything reported, in order of time.' })
   course: ReportAtResponse[];
 
-  @ApiProperty({ description: 'In plain words, without a name, for the fitter to send.' })
+  @ApiProperty({
+    example:
+      '6 weeks after your fit, compared with before:\nPain on the bike: 6 of 10 before, 1 of 10 now: better. A change of 2 of 10 counts as real.',
+    description: 'In plain words, without a name, for the fitter to send.',
+  })
   text: string;
 }

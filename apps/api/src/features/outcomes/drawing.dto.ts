@@ -13,10 +13,16 @@ export class DrawingResponse {
   @ApiProperty({ example: 'riders with the cleat at midfoot' })
   subtitle: string;
 
-  @ApiProperty({ description: 'The text alternative: what it shows, in words.' })
+  @ApiProperty({
+    example: '14 people before and after (of 10). Mean 6 before, 2.8 after (−3.2).',
+    description: 'The text alternative: what it shows, in words.',
+  })
   description: string;
 
-  @ApiProperty({ description: 'A whole SVG document.' })
+  @ApiProperty({
+    example: '<svg xmlns="http://www.w3.org/2000/svg" role="img"></svg>',
+    description: 'A whole SVG document.',
+  })
   svg: string;
 
   @ApiProperty({ example: 600 })
@@ -25,10 +31,14 @@ export class DrawingResponse {
   @ApiProperty({ example: 420 })
   heightPx: number;
 
-  @ApiProperty({ type: [String], description: 'Of the numbers it was made from.' })
+  @ApiProperty({
+    example: ['before', 'after', 'verdict'],
+    type: [String],
+    description: 'Of the numbers it was made from.',
+  })
   columns: readonly string[];
 
-  @ApiProperty({ type: 'array', items: { type: 'array', items: cell } })
+  @ApiProperty({ example: [[6, 2, 'better']], type: 'array', items: { type: 'array', items: cell } })
   rows: readonly (readonly (string | number | null)[])[];
 
   static of(name: string, { data, ...drawing }: Drawing): DrawingResponse {

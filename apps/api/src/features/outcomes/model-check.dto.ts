@@ -44,7 +44,10 @@ export class AgreementResponse {
   @ApiProperty({ type: LimitResponse, nullable: true })
   upperLimitMm: LimitResponse | null;
 
-  @ApiProperty()
+  @ApiProperty({
+    example:
+      'In 40 sessions the saddle was left +1.2 mm from what was computed (95 % interval +0.6 to +1.8); 95 % lie within −2.5 to +4.9 mm.',
+  })
   sentence: string;
 }
 
@@ -55,7 +58,11 @@ export class SaddleOffsetResponse {
   @ApiProperty({ description: 'Added to every computed saddle change; positive is higher.', example: 1 })
   offsetMm: number;
 
-  @ApiProperty({ type: String, nullable: true })
+  @ApiProperty({
+    example: 'Our saddles come to lie a millimetre higher than computed.',
+    type: String,
+    nullable: true,
+  })
   because: string | null;
 
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
@@ -69,7 +76,10 @@ export class SuggestedOffsetResponse {
   @ApiProperty({ example: 1 })
   offsetMm: number;
 
-  @ApiProperty()
+  @ApiProperty({
+    example:
+      'In 40 sessions the saddle was left +1.2 mm from the formula, with 95 % confidence by +0.6 to +1.8 mm; the offset in force is 0.0 mm.',
+  })
   because: string;
 }
 
@@ -90,7 +100,7 @@ export class ModelCheckResponse {
   })
   suggested: SuggestedOffsetResponse | null;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'A saddle moved for another reason too counts as the formula’s error.' })
   caution: string;
 }
 

@@ -80,7 +80,10 @@ export class RespondersResponse {
   @ApiProperty({ type: Number, nullable: true, description: 'Of all, were all of the missing better.' })
   shareAtBest: number | null;
 
-  @ApiProperty()
+  @ApiProperty({
+    example:
+      '9 of 14 changed by an amount that matters (64 %, 95 % interval 39 % to 84 %); 3 missing, so of the whole group 53 % to 71 %.',
+  })
   sentence: string;
 }
 
@@ -94,7 +97,9 @@ export class TypicalChangeResponse {
   @ApiProperty({ type: IntervalResponse, nullable: true })
   interval95: IntervalResponse | null;
 
-  @ApiProperty()
+  @ApiProperty({
+    example: 'In 14 people the typical change was -3.0 (95 % interval -4.0 to -2.5); 3 missing.',
+  })
   sentence: string;
 }
 
@@ -117,7 +122,10 @@ export class SensitivityResponse {
   @ApiProperty({ description: 'The direction holds whatever the missing would have said.' })
   robust: boolean;
 
-  @ApiProperty()
+  @ApiProperty({
+    example:
+      'The direction holds whatever the 3 missing would have said: mean change -3.2 as answered, -1.4 at worst, -3.8 at best, -2.6 with the last known.',
+  })
   sentence: string;
 }
 
@@ -157,7 +165,10 @@ export class MeasureChangeResponse {
   @ApiProperty({ type: IntervalResponse, nullable: true, description: '95 % interval of the mean change.' })
   interval95: IntervalResponse | null;
 
-  @ApiProperty({ description: 'The same in one sentence.' })
+  @ApiProperty({
+    example: 'In 14 people the mean changed by -3.2 (95 % interval -4.1 to -2.3); 3 missing.',
+    description: 'The same in one sentence.',
+  })
   sentence: string;
 
   @ApiProperty()
@@ -213,7 +224,11 @@ export class PowerAnswerResponse {
   })
   question: string;
 
-  @ApiProperty({ description: 'With its interval, how many are missing, and what it cannot prove.' })
+  @ApiProperty({
+    example:
+      'No: in 31 riders with the cleat at midfoot it changed by −0.2 % on average (95 % interval −1.5 % to +1.1 %); a loss of more than 2 % is ruled out (with 95 % confidence no lower than −1.3 %). 6 of 37 have no value before and after. Nobody was randomised.',
+    description: 'With its interval, how many are missing, and what it cannot prove.',
+  })
   answer: string;
 
   @ApiProperty({ enum: powerVerdicts })
@@ -274,7 +289,10 @@ export class MeasureDifferenceResponse {
   @ApiProperty({ type: IntervalResponse, nullable: true })
   interval95: IntervalResponse | null;
 
-  @ApiProperty()
+  @ApiProperty({
+    example:
+      'No difference can be told from chance: -0.4 (95 % interval -1.3 to 0.5); 14 against 40, not randomised.',
+  })
   sentence: string;
 }
 
@@ -282,7 +300,7 @@ export class ComparisonResponse {
   @ApiProperty({ description: 'Always false: riders got what suited them.' })
   randomised: false;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'Not randomised: riders got what suited them.' })
   caution: string;
 
   @ApiProperty({ description: 'Others of whom a follow-up has come due.' })
@@ -326,6 +344,9 @@ export class OutcomeReviewResponse {
   @ApiProperty({ type: ComparisonResponse, nullable: true, description: 'When asked for.' })
   comparison: ComparisonResponse | null;
 
-  @ApiProperty({ description: 'What no number here can tell.' })
+  @ApiProperty({
+    example: 'Nobody was randomised: a change after a fit is not proof that the fit did it.',
+    description: 'What no number here can tell.',
+  })
   caution: string;
 }
