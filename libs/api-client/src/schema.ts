@@ -3690,7 +3690,7 @@ export interface components {
             id: string;
             /** @enum {string} */
             side: "left" | "right";
-            /** @example 1.0.0 */
+            /** @example 1.1.0 */
             formulaVersion: string;
             /**
              * @description The studio's own offset in force when the plan was made.
@@ -15228,7 +15228,7 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
                      *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
@@ -15494,7 +15494,7 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
                      *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
@@ -15699,7 +15699,7 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
                      *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
@@ -16137,7 +16137,7 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
                      *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
@@ -16343,7 +16343,7 @@ export interface operations {
                      * @example {
                      *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "side": "left",
-                     *       "formulaVersion": "1.0.0",
+                     *       "formulaVersion": "1.1.0",
                      *       "saddleOffsetMm": 1,
                      *       "midfootFromHeelMm": 145,
                      *       "now": {
@@ -16557,7 +16557,7 @@ export interface operations {
                      * @example {
                      *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "side": "left",
-                     *       "formulaVersion": "1.0.0",
+                     *       "formulaVersion": "1.1.0",
                      *       "saddleOffsetMm": 1,
                      *       "midfootFromHeelMm": 145,
                      *       "now": {
@@ -16782,7 +16782,7 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
                      *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
@@ -17009,7 +17009,7 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
                      *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
