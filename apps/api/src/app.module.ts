@@ -6,6 +6,7 @@ import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
+import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
@@ -23,6 +24,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     CatalogueModule,
     AppointmentsModule,
     ScreeningsModule,
+    IntakePagesModule,
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,

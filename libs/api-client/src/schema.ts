@@ -397,6 +397,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/intake-links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's intake links and how far each has come, newest first; never an answer */
+        get: operations["listIntakeLinks"];
+        put?: never;
+        /**
+         * A one-time link by which the client answers the intake on pages of their own
+         * @description The link works until the answers are handed in. An open one of the same client is withdrawn by it; what was saved under that one is carried over.
+         */
+        post: operations["createIntakeLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/intake-links/{intakeLinkId}/revocation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Withdraw an open intake link; what was saved is kept */
+        post: operations["revokeIntakeLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/tasks": {
         parameters: {
             query?: never;
@@ -1395,6 +1433,76 @@ export interface components {
              * @example 2090-06-30
              */
             validUntil?: string;
+        };
+        CreateIntakeLinkRequest: {
+            /**
+             * @description `mail`: sent to the client, needs the consent `contact`; `hand_over`: returned, to be passed on.
+             * @enum {string}
+             */
+            delivery: "mail" | "hand_over";
+            /**
+             * @description Days it works (14 when absent).
+             * @example 14
+             */
+            validDays?: number;
+        };
+        CreatedIntakeLinkResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @example rider-intake */
+            questionSetId: string;
+            /** @example 1 */
+            questionSetVersion: string;
+            /** @enum {string} */
+            delivery: "mail" | "hand_over";
+            /** @enum {string} */
+            state: "open" | "handed_in" | "revoked" | "run_out";
+            /** Format: date-time */
+            expiresAt: string;
+            /**
+             * Format: date-time
+             * @description When the mail went out.
+             */
+            sentAt: string | null;
+            /**
+             * Format: date-time
+             * @description When the client last saved a page.
+             */
+            savedAt: string | null;
+            /** Format: date-time */
+            handedInAt: string | null;
+            /** @description The link, told this once and only when it is to be handed over: it is not kept. */
+            url: string | null;
+        };
+        IntakeLinkResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @example rider-intake */
+            questionSetId: string;
+            /** @example 1 */
+            questionSetVersion: string;
+            /** @enum {string} */
+            delivery: "mail" | "hand_over";
+            /** @enum {string} */
+            state: "open" | "handed_in" | "revoked" | "run_out";
+            /** Format: date-time */
+            expiresAt: string;
+            /**
+             * Format: date-time
+             * @description When the mail went out.
+             */
+            sentAt: string | null;
+            /**
+             * Format: date-time
+             * @description When the client last saved a page.
+             */
+            savedAt: string | null;
+            /** Format: date-time */
+            handedInAt: string | null;
         };
         TaskResponse: {
             /** @enum {string} */
@@ -3697,6 +3805,184 @@ export interface operations {
             };
             /** @description Well formed but impossible; `errors` names the input. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listIntakeLinks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IntakeLinkResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createIntakeLink: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateIntakeLinkRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CreatedIntakeLinkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeIntakeLink: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                intakeLinkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IntakeLinkResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };
