@@ -1,7 +1,7 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { dataOf } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { askedOn, openIntake, send, visit, type Visited } from '../helpers/intake.js';
 import { eventually, mailsTo } from '../helpers/mail.js';
@@ -148,6 +148,9 @@ describe('an intake by link', () => {
     expect(headers.get('content-security-policy')).toMatch(
       /^default-src 'none'; style-src 'sha256-[A-Za-z0-9+/=]+'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'$/,
     );
+    const [, style = ''] = /<style>([^]*)<\/style>/.exec(html) ?? [];
+    const hash = createHash('sha256').update(style).digest('base64');
+    expect(headers.get('content-security-policy')).toContain(`'sha256-${hash}'`);
     expect(headers.get('cache-control')).toBe('no-store');
     expect(headers.get('referrer-policy')).toBe('no-referrer');
     expect(html).not.toMatch(/<script|<b>/);

@@ -25,7 +25,7 @@ export async function visit(url: string, form?: readonly (readonly [string, stri
   const response = await fetch(url, {
     ...(form && {
       method: 'POST',
-      body: new URLSearchParams(form.map(([name, value]) => [name, value])),
+      body: new URLSearchParams(form.map(([name, value]): [string, string] => [name, value])),
     }),
   });
   return {

@@ -1,5 +1,5 @@
-import { html, Html } from './html.js';
-import { style } from './style.js';
+import { html, type Html } from './html.js';
+import { styleElement } from './style.js';
 
 /** A whole page. `studio` is absent where a link names none that could be shown. */
 export function layout(options: { title: string; studio?: string; body: Html }): Html {
@@ -11,9 +11,7 @@ export function layout(options: { title: string; studio?: string; body: Html }):
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="robots" content="noindex, nofollow" />
         <title>${title}${studio === undefined ? '' : ` – ${studio}`}</title>
-        <style>
-          ${new Html(style)}
-        </style>
+        ${styleElement}
       </head>
       <body>
         <a class="skip" href="#main">Skip to the page</a>

@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
+import { Html } from './html.js';
 
 /** The whole look of the pages: no picture, no font file, nothing that moves. */
-export const style = `
+const style = `
 :root { color-scheme: light; --ink: #16202a; --soft: #44525f; --line: #6b7885; --paper: #ffffff; --tint: #eef3f6;
   --strong: #0b4f71; --alarm: #a3140c; --focus: #ffbf1f; }
 * { box-sizing: border-box; }
@@ -16,6 +17,7 @@ footer { padding-top: 1rem; padding-bottom: 2rem; border-top: 1px solid var(--li
 h1 { font-size: 1.625rem; line-height: 1.25; margin: 0.5rem 0 1rem; }
 h2 { font-size: 1.25rem; line-height: 1.3; margin: 2rem 0 0.75rem; }
 p, ul { margin: 0 0 1rem; }
+ul { padding-left: 1.25rem; }
 a { color: var(--strong); text-underline-offset: 0.15em; }
 .skip { position: absolute; left: -100rem; }
 .skip:focus { left: 1rem; top: 0.5rem; background: var(--paper); padding: 0.5rem; }
@@ -45,8 +47,8 @@ button, .button { font: inherit; font-weight: 600; display: inline-block; cursor
 .error { color: var(--alarm); font-weight: 600; margin: 0 0 0.5rem; }
 .summary { border: 3px solid var(--alarm); border-radius: 0.25rem; padding: 1rem 1rem 0; margin: 0 0 2rem; }
 .summary h2, .alarm h2 { margin-top: 0; }
-.summary li { padding: 0.25rem 0; }
-.summary a { color: var(--alarm); display: inline-block; padding: 0.25rem 0; }
+.summary ul { list-style: none; padding: 0; }
+.summary a { color: var(--alarm); display: block; padding: 0.5rem 0; }
 .alarm { border: 3px solid var(--alarm); background: #fdf1f0; border-radius: 0.25rem; padding: 1rem 1rem 0;
   margin: 0 0 1.5rem; }
 .advice { background: var(--tint); border-left: 4px solid var(--strong); padding: 1rem; margin: 0 0 1.5rem; }
@@ -59,6 +61,9 @@ dd { margin: 0.25rem 0 0; font-weight: 600; white-space: pre-line; }
 @media (forced-colors: active) { :focus-visible, .summary:focus { outline: 3px solid; } }
 @media print { .skip, button, .lone { display: none; } }
 `;
+
+/** Put in whole: the policy allows exactly these characters. */
+export const styleElement = new Html(`<style>${style}</style>`);
 
 /** Allows this style and the page's own form, and nothing else: no script, no picture, no frame. */
 export const contentSecurityPolicy = [
