@@ -1277,6 +1277,8 @@ export interface components {
             id: string;
             title: string;
             intro: string | null;
+            /** @description The questions whose answers decide whether it is asked. */
+            onlyAfter: string[];
             /** @description Ids of its questions, in order. */
             questions: string[];
         };
@@ -1287,8 +1289,11 @@ export interface components {
             version: string;
             /** @example Before your fit */
             title: string;
-            /** @description The question whether anything is new: answered no, nothing else is asked. */
-            gate: string | null;
+            /**
+             * @description `what_is_new`: asked after an earlier set; what it does not ask stands as it was answered then.
+             * @enum {string}
+             */
+            scope: "whole" | "what_is_new";
             questions: components["schemas"]["QuestionResponse"][];
             sections: components["schemas"]["SectionResponse"][];
         };
@@ -1326,7 +1331,7 @@ export interface components {
         PermissionResponse: {
             /** @enum {string} */
             level: "none" | "limited" | "full";
-            barred: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            barred: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
         };
         FindingResponse: {
             /**
@@ -1342,7 +1347,7 @@ export interface components {
             route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
             /** @description What the rule allows; `stillBars` is what is left of it after clearances. */
             permission: components["schemas"]["PermissionResponse"];
-            stillBars: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            stillBars: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
             messageForStaff: string;
             messageForClient: string;
             wouldChange: string;
@@ -1426,7 +1431,7 @@ export interface components {
              */
             registration?: string;
             /** @description The activities it allows again; everything when absent. What it leaves out stays barred. */
-            scope?: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            scope?: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
             /**
              * Format: date
              * @description The last day it holds, by the clock of the studio; without an end when absent.
@@ -1579,7 +1584,7 @@ export interface components {
             reason: string;
             clearedByClinician: string;
             registration: string | null;
-            scope: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            scope: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
             /**
              * Format: date-time
              * @description Null: without an end.
@@ -2119,8 +2124,7 @@ export interface components {
             /**
              * @description Answers to the questions of the link.
              * @example {
-             *       "chest_pain": "no",
-             *       "foot_numb_on_bike": "no"
+             *       "anything_new": "no"
              *     }
              */
             answers: {

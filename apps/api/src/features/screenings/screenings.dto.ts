@@ -100,6 +100,9 @@ export class SectionResponse {
   @ApiProperty({ type: String, nullable: true })
   intro: string | null;
 
+  @ApiProperty({ type: [String], description: 'The questions whose answers decide whether it is asked.' })
+  onlyAfter: readonly string[];
+
   @ApiProperty({ type: [String], description: 'Ids of its questions, in order.' })
   questions: readonly string[];
 }
@@ -115,11 +118,11 @@ export class QuestionSetResponse {
   title: string;
 
   @ApiProperty({
-    type: String,
-    nullable: true,
-    description: 'The question whether anything is new: answered no, nothing else is asked.',
+    enum: ['whole', 'what_is_new'],
+    description:
+      '`what_is_new`: asked after an earlier set; what it does not ask stands as it was answered then.',
   })
-  gate: string | null;
+  scope: QuestionSet['scope'];
 
   @ApiProperty({ type: [QuestionResponse] })
   questions: QuestionResponse[];
@@ -127,14 +130,18 @@ export class QuestionSetResponse {
   @ApiProperty({ type: [SectionResponse] })
   sections: SectionResponse[];
 
-  static of({ id, version, title, gate, questions, sections }: QuestionSet): QuestionSetResponse {
+  static of({ id, version, title, scope, questions, sections }: QuestionSet): QuestionSetResponse {
     return {
       id,
       version,
       title,
-      gate: gate ?? null,
+      scope,
       questions: questions.map((question) => QuestionResponse.of(question)),
-      sections: sections.map(({ intro = null, ...section }) => ({ ...section, intro })),
+      sections: sections.map(({ intro = null, opensWhen, ...section }) => ({
+        ...section,
+        intro,
+        onlyAfter: opensWhen ? factsOf(opensWhen) : [],
+      })),
     };
   }
 }
