@@ -32,9 +32,9 @@ const daysPass = (days: number) =>
 const clockNow = async (): Promise<Date> =>
   (await database.query<{ now: Date }>('SELECT app_now() AS now')).rows[0]?.now ?? new Date(NaN);
 
-/** A client whose calves hurt on walking: no riding until a clinician has looked. */
+/** A client with bone pain on loading: no riding until a doctor has looked, within days. */
 async function referred(
-  answers: Record<string, string> = { calf_pain_on_walking: 'yes' },
+  answers: Record<string, string> = { bone_pain_on_loading: 'yes' },
 ): Promise<{ client: TestClient; referralId: string }> {
   const client = await takeOnClient(studio.owner);
   await screen(studio.desk, client.clientId, { ...nothingWrong, ...answers });
@@ -78,7 +78,13 @@ describe('a referral case', () => {
       state: 'opened',
       route: referral.findings[0]?.route,
       overdue: false,
-      facts: [{ question: 'Do your calves hurt when you walk at an ordinary pace?', answer: 'Yes' }],
+      facts: [
+        {
+          question:
+            'Does a hip, groin or one spot of a bone hurt when you put weight on it, or wake you at night?',
+          answer: 'Yes',
+        },
+      ],
     });
     const { error } = await open(client);
     expect(error).toMatchObject({ status: 409, findingIds: [referral.findings[0]?.id] });
@@ -124,7 +130,7 @@ describe('a referral case', () => {
     expect((await dataOf(end(referralId))).end).toMatchObject({ reason: 'Moved away.' });
     expect((await open(client)).response.status).toBe(409);
     await screen(studio.desk, client.clientId);
-    await screen(studio.desk, client.clientId, { ...nothingWrong, calf_pain_on_walking: 'yes' });
+    await screen(studio.desk, client.clientId, { ...nothingWrong, bone_pain_on_loading: 'yes' });
     expect(await casesOf(client.clientId)).toMatchObject([{ state: 'opened' }, { state: 'ended' }]);
   });
 
@@ -133,14 +139,14 @@ describe('a referral case', () => {
     await screen(studio.desk, client.clientId);
     await screen(studio.desk, client.clientId, {
       ...nothingWrong,
-      calf_pain_on_walking: 'yes',
+      bone_pain_on_loading: 'yes',
       leg_swelling_one_sided_new: 'yes',
     });
     const cases = await casesOf(client.clientId);
     expect(cases).toHaveLength(2);
     expect((await caseOf(referralId)).findings.map(({ ruleId }) => ruleId)).toEqual([
-      'calf-pain-on-walking',
-      'calf-pain-on-walking',
+      'bone-pain-on-loading',
+      'bone-pain-on-loading',
     ]);
     await dataOf(clear(referralId));
     expect((await open(client)).error).toMatchObject({ rules: ['new-one-sided-leg-swelling'] });
@@ -221,7 +227,11 @@ describe('deadlines and tasks', () => {
 
 describe('the letter', () => {
   it('says what the client answered and what we ask, and names no finding and no diagnosis', async () => {
-    const { client, referralId } = await referred({ saddle_numb: 'yes', saddle_numb_day_after: 'yes' });
+    const { client, referralId } = await referred({
+      saddle_numb: 'yes',
+      saddle_numb_new_or_worse: 'no',
+      saddle_numb_day_after: 'yes',
+    });
     const letter = await dataOf(studio.owner.GET('/v1/referrals/{referralId}/letter', ofCase(referralId)));
     expect(letter.title).toBe('Request for an assessment: Robin Rider');
     expect(letter.text).toContain(
@@ -264,16 +274,16 @@ describe('occasions', () => {
     expect((await open(client)).response.status).toBe(201);
     const body = {
       questionSetId: 'rider-intake',
-      questionSetVersion: '1',
+      questionSetVersion: '2',
       occasion,
-      answers: { ...nothingWrong, calf_pain_on_walking: 'yes' },
+      answers: { ...nothingWrong, bone_pain_on_loading: 'yes' },
     };
     await dataOf(
       studio.owner.POST('/v1/clients/{clientId}/screenings', { ...ofClient(client.clientId), body }),
     );
     await screen(studio.desk, client.clientId);
     const { error } = await open(client);
-    expect(error).toMatchObject({ code: 'screenings.not-permitted', rules: ['calf-pain-on-walking'] });
+    expect(error).toMatchObject({ code: 'screenings.not-permitted', rules: ['bone-pain-on-loading'] });
     const [, raised] = await dataOf(
       studio.owner.GET('/v1/clients/{clientId}/screenings', ofClient(client.clientId)),
     );
@@ -294,7 +304,7 @@ describe('occasions', () => {
     };
     const { error } = await studio.desk.POST('/v1/appointments', { body });
     expect(error).toMatchObject({ status: 409, detail: 'Not before clearance.' });
-    expect(JSON.stringify(error)).not.toMatch(/calf|walk/);
+    expect(JSON.stringify(error)).not.toMatch(/bone|pain|loading/);
     await dataOf(clear(referralId));
     expect((await studio.desk.POST('/v1/appointments', { body })).response.status).toBe(201);
   });

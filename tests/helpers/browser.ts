@@ -18,11 +18,10 @@ const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-pra
 /** What axe-core finds wrong with the page by WCAG 2.2 A and AA and its best practices: rule and elements. */
 export async function violationsOn(page: Page): Promise<string[]> {
   await page.evaluate(axe);
-  const found = (await page.evaluate(
+  return page.evaluate<string[]>(
     `axe.run(document, { runOnly: ${JSON.stringify(rules)} }).then(({ violations }) =>
        violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html).join(' | ')))`,
-  )) as string[];
-  return found;
+  );
 }
 
 /** Whether something sticks out to the side, so that a reader would have to scroll in two directions (WCAG 1.4.10). */

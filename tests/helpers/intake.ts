@@ -40,17 +40,24 @@ export async function visit(url: string, form?: readonly (readonly [string, stri
 export const askedOn = ({ html }: Visited): string[] =>
   [...html.matchAll(/name="asked" value="([^"]+)"/g)].map(([, key]) => key as string);
 
+/** An answer as a form sends it: nothing chosen of a list is the box that says so. */
+function fieldsOf(key: string, answer: unknown): (readonly [string, string])[] {
+  if (answer === undefined) return [];
+  if (!Array.isArray(answer)) return [[key, String(answer)]];
+  return answer.length === 0 ? [[key, '-none']] : answer.map((chosen) => [key, String(chosen)]);
+}
+
 /** Answers a page's questions from `answers`, and sends it. */
 export function send(
   baseUrl: string,
   page: Visited,
-  answers: Readonly<Record<string, string>>,
+  answers: Readonly<Record<string, unknown>>,
 ): Promise<Visited> {
   const asked = askedOn(page);
   const change = page.html.includes('name="change"') ? [['change', '1'] as const] : [];
   return visit(`${baseUrl}${page.path}`, [
     ...asked.map((key) => ['asked', key] as const),
     ...change,
-    ...asked.flatMap((key) => (answers[key] === undefined ? [] : [[key, answers[key]] as const])),
+    ...asked.flatMap((key) => fieldsOf(key, answers[key])),
   ]);
 }

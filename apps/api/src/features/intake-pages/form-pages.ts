@@ -17,10 +17,14 @@ export interface FormPage {
   readonly questions: readonly AskedQuestion[];
 }
 
+/** The link's first page asks for it, and keeps it as a consent; nothing is answered before. */
+const askedAtTheStart = 'consent';
+
 /** The pages that the answers so far make relevant, in order; none is empty. */
 export function formPages(set: QuestionSet, answers: Answers): FormPage[] {
   const relevant = relevantQuestions(set, answers);
-  return set.sections.flatMap((section) => {
+  const sections = set.sections.filter(({ id }) => id !== askedAtTheStart);
+  return sections.flatMap((section) => {
     const own = relevant.filter(({ id }) => section.questions.includes(id));
     const sites = [...new Set(own.map(({ site }) => site))];
     return sites.map((site) => ({
