@@ -50,12 +50,17 @@ withBrowser('the intake pages in Chromium (left out where there is none)', () =>
   }
 
   async function toTheReview(page: Page, look: (name: string) => Promise<void>): Promise<void> {
-    for (let at = 1; (await page.getByRole('button', { name: 'Save and go on' }).count()) > 0; at += 1) {
+    for (let at = 1; (await heading(page)) !== 'Check your answers'; at += 1) {
+      expect(at).toBeLessThan(60);
+      const goOn = page.getByRole('link', { name: /go on with the questions/ });
+      if ((await goOn.count()) > 0) {
+        await goOn.click();
+        continue;
+      }
       await look(`page-${at}`);
       await answerHarmlessly(page);
       await press(page, 'Save and go on');
     }
-    expect(await heading(page)).toBe('Check your answers');
   }
 
   it('have no violation by axe-core, and nothing sticks out on a phone, on every page', async () => {

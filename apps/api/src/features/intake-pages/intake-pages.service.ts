@@ -249,6 +249,7 @@ function questionsPage(
     part: at + 1,
     parts: pages.length,
     fields,
+    isMore: fields.length < page.questions.length,
     back: isChange ? null : before ? `${addressOf(before)}?change=1` : null,
     isChange,
   };

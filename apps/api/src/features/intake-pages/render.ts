@@ -73,7 +73,7 @@ function start({ title, studio, needsConsent, begun, openUntil, error }: Of<'sta
 }
 
 function questions(shown: Of<'questions'>, base: string): Html {
-  const { id, heading, intro, part, parts, fields, back, isChange } = shown;
+  const { id, heading, intro, part, parts, fields, back, isMore, isChange } = shown;
   const wrong = fields.flatMap(({ question, error }) =>
     error === null ? [] : [{ id: firstIdOf(question.key), message: `${question.text} ${error}` }],
   );
@@ -81,7 +81,8 @@ function questions(shown: Of<'questions'>, base: string): Html {
     ${wrong.length > 0 && summary(wrong)}
     <p class="hint">Part ${part} of ${parts}</p>
     <h1>${heading}</h1>
-    ${intro !== null && html`<p>${intro}</p>`}
+    ${isMore && html`<p>There is a little more to ask here.</p>`}
+    ${!isMore && intro !== null && html`<p>${intro}</p>`}
     <form method="post" action="${base}/pages/${encodeURIComponent(id)}" novalidate>
       ${fields.map(({ question }) => html`<input type="hidden" name="asked" value="${question.key}" />`)}
       ${isChange && html`<input type="hidden" name="change" value="1" />`}

@@ -31,6 +31,8 @@ export type Shown = OfStudio &
         readonly parts: number;
         readonly fields: readonly ShownField[];
         readonly back: string | null;
+        /** Only what the answers to this page made relevant, or left open. */
+        readonly isMore: boolean;
         /** Reached from the review: shows every question of the page, and leads back there. */
         readonly isChange: boolean;
       }

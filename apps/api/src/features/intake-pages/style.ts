@@ -25,6 +25,9 @@ a { color: var(--strong); text-underline-offset: 0.15em; }
 .hint { color: var(--soft); margin: 0 0 0.75rem; }
 form > fieldset, .field { border: 0; padding: 0; margin: 0 0 2rem; min-width: 0; }
 legend, .label { display: block; padding: 0; margin: 0 0 0.5rem; font-weight: 600; }
+/* Inside its fieldset like anything else, and not on the border. */
+legend { float: left; width: 100%; }
+legend + * { clear: both; }
 fieldset fieldset { border: 0; padding: 0; margin: 1rem 0 0; min-width: 0; }
 fieldset fieldset legend { font-weight: 400; color: var(--soft); }
 .choice { display: flex; align-items: flex-start; gap: 0.75rem; padding: 0.5rem 0; }
@@ -41,7 +44,8 @@ textarea { display: block; width: 100%; min-height: 6rem; resize: vertical; }
 button, .button { font: inherit; font-weight: 600; display: inline-block; cursor: pointer; border: 2px solid transparent;
   border-radius: 0.25rem; padding: 0.75rem 1.5rem; min-height: 3rem; background: var(--strong); color: #ffffff;
   text-decoration: none; }
-:focus-visible, .summary:focus { outline: 3px solid var(--ink); outline-offset: 2px;
+/* Of a date one of its parts has the focus, not the field. */
+:focus-visible, .summary:focus, input[type=date]:focus-within { outline: 3px solid var(--ink); outline-offset: 2px;
   box-shadow: 0 0 0 3px var(--paper), 0 0 0 8px var(--focus); }
 .wrong { border-left: 4px solid var(--alarm); padding-left: 1rem; }
 .error { color: var(--alarm); font-weight: 600; margin: 0 0 0.5rem; }
@@ -58,7 +62,7 @@ dl { margin: 0; }
 dl div { border-bottom: 1px solid #c3ccd3; padding: 0.75rem 0; }
 dt { color: var(--soft); }
 dd { margin: 0.25rem 0 0; font-weight: 600; white-space: pre-line; }
-@media (forced-colors: active) { :focus-visible, .summary:focus { outline: 3px solid; } }
+@media (forced-colors: active) { :focus-visible, .summary:focus, input[type=date]:focus-within { outline: 3px solid; } }
 @media print { .skip, button, .lone { display: none; } }
 `;
 
