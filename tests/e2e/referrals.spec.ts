@@ -356,3 +356,33 @@ describe('who sees it', () => {
     ]);
   });
 });
+
+describe('the rules', () => {
+  it('are listed with their sources, and signed by a clinician for the version in use', async () => {
+    const rules = await dataOf(studio.owner.GET('/v1/rules'));
+    expect(rules.isSigned).toBe(false);
+    expect(rules.rules.length).toBeGreaterThan(60);
+    for (const rule of rules.rules)
+      expect([rule.id, rule.source]).toEqual([rule.id, expect.stringMatching(/\w/)]);
+
+    const body = {
+      ruleSetVersion: rules.version,
+      clinicianName: 'Dr A. Holm',
+      registration: 'reg. 00000',
+      signedOn: '2026-03-02',
+    };
+    const sign = (change: Partial<typeof body> = {}) =>
+      studio.owner.POST('/v1/rules/sign-offs', { body: { ...body, ...change } });
+    expect((await sign({ ruleSetVersion: '1999.1' })).error).toMatchObject({
+      status: 422,
+      errors: [{ field: 'ruleSetVersion' }],
+    });
+    expect((await sign({ signedOn: '2099-01-01' })).error).toMatchObject({ errors: [{ field: 'signedOn' }] });
+    expect((await studio.desk.POST('/v1/rules/sign-offs', { body })).response.status).toBe(403);
+    expect(await dataOf(sign())).toMatchObject({
+      isSigned: true,
+      signOffs: [{ clinicianName: 'Dr A. Holm', registration: 'reg. 00000', signedOn: '2026-03-02' }],
+    });
+    expect((await sign()).error).toMatchObject({ status: 409, code: 'screenings.already-signed' });
+  });
+});

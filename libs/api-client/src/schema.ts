@@ -789,6 +789,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The screening rules in use with their sources, and which clinicians signed them */
+        get: operations["listRules"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rules/sign-offs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Record that a clinician signed the rules in use */
+        post: operations["signOffRules"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/intake-links": {
         parameters: {
             query?: never;
@@ -3014,6 +3048,74 @@ export interface components {
              */
             validUntil?: string;
         };
+        SignOffResponse: {
+            /** @example 2026.3 */
+            ruleSetVersion: string;
+            /** @example Dr A. Holm */
+            clinicianName: string;
+            /** @example reg. 00000 */
+            registration: string;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            signedOn: string;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:00:00.000Z
+             */
+            recordedAt: string;
+        };
+        RuleResponse: {
+            /** @example calf-pain-on-walking */
+            id: string;
+            /** @example 1 */
+            version: number;
+            /** @example artery */
+            area: string;
+            /** @enum {string} */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            permission: components["schemas"]["PermissionResponse"];
+            /** @example Leg pain on ordinary walking: GP, asking for a vascular opinion. */
+            messageForStaff: string;
+            /** @example Please ask your doctor about the leg pain on walking. */
+            messageForClient: string;
+            /** @example A vascular assessment, recorded as a clearance. */
+            wouldChange: string;
+            /** @enum {string} */
+            strength: "guideline" | "study" | "expert opinion" | "common practice";
+            /** @example NICE CG95 */
+            source: string;
+        };
+        RuleSetResponse: {
+            /** @example 2026.3 */
+            version: string;
+            /** @description Whether a clinician signed this version, as this studio recorded it. */
+            isSigned: boolean;
+            /** @description Of every version, newest first. */
+            signOffs: components["schemas"]["SignOffResponse"][];
+            rules: components["schemas"]["RuleResponse"][];
+        };
+        SignOffRequest: {
+            /**
+             * @description The version that was signed: the one in use.
+             * @example 2026.3
+             */
+            ruleSetVersion: string;
+            /** @example Dr A. Holm */
+            clinicianName: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration: string;
+            /**
+             * Format: date
+             * @description The day on the signed page.
+             * @example 2026-03-02
+             */
+            signedOn: string;
+        };
         CreateIntakeLinkRequest: {
             /**
              * @description `mail`: sent to the client, needs the consent `contact`; `hand_over`: returned, to be passed on.
@@ -3053,7 +3155,10 @@ export interface components {
             savedAt: string | null;
             /** Format: date-time */
             handedInAt: string | null;
-            /** @description The link, told this once and only when it is to be handed over: it is not kept. */
+            /**
+             * @description The link, told this once and only when it is to be handed over: it is not kept.
+             * @example https://fitting.example/intake/0199…
+             */
             url: string | null;
         };
         IntakeLinkResponse: {
@@ -12472,6 +12577,271 @@ export interface operations {
             };
         };
     };
+    listRules: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "version": "2026.3",
+                     *       "isSigned": true,
+                     *       "signOffs": [
+                     *         {
+                     *           "ruleSetVersion": "2026.3",
+                     *           "clinicianName": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "signedOn": "2026-03-02",
+                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
+                     *         }
+                     *       ],
+                     *       "rules": [
+                     *         {
+                     *           "id": "calf-pain-on-walking",
+                     *           "version": 1,
+                     *           "area": "artery",
+                     *           "route": "emergency_now",
+                     *           "permission": {
+                     *             "level": "none",
+                     *             "barred": [
+                     *               "riding"
+                     *             ]
+                     *           },
+                     *           "messageForStaff": "Leg pain on ordinary walking: GP, asking for a vascular opinion.",
+                     *           "messageForClient": "Please ask your doctor about the leg pain on walking.",
+                     *           "wouldChange": "A vascular assessment, recorded as a clearance.",
+                     *           "strength": "guideline",
+                     *           "source": "NICE CG95"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RuleSetResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    signOffRules: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "ruleSetVersion": "2026.3",
+                 *       "clinicianName": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "signedOn": "2026-03-02"
+                 *     }
+                 */
+                "application/json": components["schemas"]["SignOffRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "version": "2026.3",
+                     *       "isSigned": true,
+                     *       "signOffs": [
+                     *         {
+                     *           "ruleSetVersion": "2026.3",
+                     *           "clinicianName": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "signedOn": "2026-03-02",
+                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
+                     *         }
+                     *       ],
+                     *       "rules": [
+                     *         {
+                     *           "id": "calf-pain-on-walking",
+                     *           "version": 1,
+                     *           "area": "artery",
+                     *           "route": "emergency_now",
+                     *           "permission": {
+                     *             "level": "none",
+                     *             "barred": [
+                     *               "riding"
+                     *             ]
+                     *           },
+                     *           "messageForStaff": "Leg pain on ordinary walking: GP, asking for a vascular opinion.",
+                     *           "messageForClient": "Please ask your doctor about the leg pain on walking.",
+                     *           "wouldChange": "A vascular assessment, recorded as a clearance.",
+                     *           "strength": "guideline",
+                     *           "source": "NICE CG95"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RuleSetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listIntakeLinks: {
         parameters: {
             query?: never;
@@ -12603,7 +12973,7 @@ export interface operations {
                      *       "sentAt": "2019-08-24T14:15:22Z",
                      *       "savedAt": "2019-08-24T14:15:22Z",
                      *       "handedInAt": "2019-08-24T14:15:22Z",
-                     *       "url": "string"
+                     *       "url": "https://fitting.example/intake/0199…"
                      *     }
                      */
                     "application/json": components["schemas"]["CreatedIntakeLinkResponse"];

@@ -69,6 +69,7 @@ export class IntakeLinkResponse {
 
 export class CreatedIntakeLinkResponse extends IntakeLinkResponse {
   @ApiProperty({
+    example: 'https://fitting.example/intake/0199…',
     type: String,
     nullable: true,
     description: 'The link, told this once and only when it is to be handed over: it is not kept.',
