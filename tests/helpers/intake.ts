@@ -43,7 +43,7 @@ export const askedOn = ({ html }: Visited): string[] =>
 /** An answer as a form sends it: nothing chosen of a list is the box that says so. */
 function fieldsOf(key: string, answer: unknown): (readonly [string, string])[] {
   if (answer === undefined) return [];
-  if (!Array.isArray(answer)) return [[key, String(answer as string | number)]];
+  if (!Array.isArray(answer)) return [[key, typeof answer === 'string' ? answer : JSON.stringify(answer)]];
   return answer.length === 0 ? [[key, '-none']] : answer.map((chosen) => [key, String(chosen)]);
 }
 
