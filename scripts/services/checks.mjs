@@ -14,6 +14,7 @@ const checks = /** @type {const} */ ([
   ['migrations match entities', 'node', 'scripts/check-migrations.mjs'],
   ['import edges', 'npm', 'run', '--silent', 'deps'],
   ['OpenAPI document and client match the code', 'node', 'scripts/generate-openapi.mjs', '--check'],
+  ['rules page matches the rules', 'node', 'scripts/generate-rules.mjs', '--check'],
   ['format', 'npm', 'run', '--silent', 'format:check'],
 ]);
 

@@ -1,4 +1,6 @@
 export { factsOf, type Condition } from './condition.js';
+export { conditionInWords } from './condition-in-words.js';
+export { explain, openQuestions, type Explanation } from './explain.js';
 export type { FactId, FactKey, Facts, YesNo } from './facts.js';
 export { deskNotice, deskNotices, type DeskNotice } from './desk-notice.js';
 export { strictest, type Evaluation } from './evaluate.js';
