@@ -71,7 +71,7 @@ const turnedWorse = fc
   .tuple(someFacts, fc.constantFrom(...keysAndQuestions), fc.nat())
   .map(([facts, [key, question], pick]) => {
     const was = (facts as Record<string, unknown>)[key];
-    return { facts, was, worse: { ...facts, [key]: worseThan(question, was, pick) } as Facts };
+    return { facts, was, worse: { ...facts, [key]: worseThan(question, was, pick) } };
   })
   .filter(({ worse, was }) => !Object.values<unknown>(worse).includes(undefined) && was !== 'unknown');
 
@@ -112,7 +112,7 @@ describe('all rules together', () => {
     expect(nothing.permission).toEqual({ level: 'none', barred: activities });
     const siteQuestions = health.filter(({ perSite }) => perSite).map(({ id }) => id);
     // Behind "unless" a gap does not leave a rule open: it counts as the worse.
-    const behindUnless = ['guardian_agrees'];
+    const behindUnless = ['guardian_agrees', 'calf_girth_difference_mm'];
     const closed = [...siteQuestions, ...behindUnless];
     const read = [...new Set(rules.flatMap(factsOfRule))].filter((id) => !closed.includes(id));
     expect([...nothing.openFacts].sort()).toEqual(read.sort());
@@ -128,7 +128,7 @@ describe('all rules together', () => {
           expect(after.permission.barred).toEqual(expect.arrayContaining([...before.permission.barred]));
         }
       }),
-      { numRuns: 1000 },
+      { numRuns: 500 },
     );
   });
 
@@ -141,7 +141,7 @@ describe('all rules together', () => {
           expect(completed.findings.find((finding) => finding.ruleId === ruleId)?.result).toBe('clear');
         }
       }),
-      { numRuns: 500 },
+      { numRuns: 200 },
     );
   });
 
@@ -170,7 +170,7 @@ describe('all rules together', () => {
         }
         throw new Error('still open after 200 rounds');
       }),
-      { numRuns: 200 },
+      { numRuns: 50 },
     );
   });
 

@@ -2,8 +2,9 @@ import { describe, expect, it } from '@jest/globals';
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 
-import { evaluateRules, factsOfRule, type Finding } from './evaluate.js';
+import { evaluateRules, factsOfRule } from './evaluate.js';
 import type { Facts } from './facts.js';
+import type { Finding } from './finding.js';
 import { questionSets } from './questions/index.js';
 import { activities, type Rule } from './rule.js';
 import { rules } from './rule-set.js';

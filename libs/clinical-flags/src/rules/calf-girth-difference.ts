@@ -4,12 +4,14 @@ export const calfGirthDifference = {
   id: 'calf-girth-difference',
   version: 1,
   area: 'clot',
-  raisedWhen: { all: [{ yes: 'calf_newly_thicker' }, { fact: 'calf_girth_difference_mm', atLeast: 30 }] },
+  raisedWhen: {
+    all: [{ yes: 'calf_newly_thicker' }, { unless: { fact: 'calf_girth_difference_mm', below: 30 } }],
+  },
   route: 'same_day_medical',
   permission: barsEverything,
   messageForClient: 'Please be seen by a doctor today, and do not ride until then.',
   messageForStaff:
-    'One calf newly three centimetres thicker or more: same-day medical assessment, even without pain. No riding, no massage.',
+    'One calf newly thicker, by three centimetres or nobody knows by how much: same-day medical assessment, even without pain. No riding, no massage.',
   wouldChange:
     'A doctor’s assessment, recorded as a clearance; a difference measured below three centimetres.',
   source: {
