@@ -1,7 +1,14 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
-import { postgresFailure, sqlState } from '@studio/database';
+import { FitMathError } from '@studio/fit-math';
+import { OnceKeyReused, postgresFailure, sqlState } from '@studio/database';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { ApiError, UnknownReference, type Problem } from './problem.js';
+import {
+  ApiError,
+  ImpossibleGeometry,
+  KeyUsedForAnother,
+  UnknownReference,
+  type Problem,
+} from './problem.js';
 
 /** The one place where an error becomes an answer. */
 @Catch()
@@ -11,13 +18,13 @@ export class ProblemFilter implements ExceptionFilter {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const problem = problemOf(error, request.id);
     // A surprise is logged by its kind; messages of databases and libraries can carry personal data.
-    if (problem.status >= 500) request.log.error({ failure: describe(error) }, 'request failed');
+    if (problem.status >= 500) request.log.error({ failure: describeFailure(error) }, 'request failed');
     void reply.status(problem.status).header('content-type', 'application/problem+json').send(problem);
   }
 }
 
 export function problemOf(error: unknown, requestId: string): Problem {
-  const known = error instanceof ApiError ? error : referenceError(error);
+  const known = knownError(error);
   if (known) {
     return {
       type: typeOf(known.code),
@@ -32,6 +39,12 @@ export function problemOf(error: unknown, requestId: string): Problem {
   const status = statusOf(error);
   const [code, title] = plainProblems[status] ?? ['internal', 'Something failed on our side'];
   return { type: typeOf(code), title, status: plainProblems[status] ? status : 500, code, requestId };
+}
+
+function knownError(error: unknown): ApiError | undefined {
+  if (error instanceof ApiError) return error;
+  if (error instanceof FitMathError) return new ImpossibleGeometry(error);
+  return error instanceof OnceKeyReused ? new KeyUsedForAnother() : referenceError(error);
 }
 
 /** What Nest and Fastify refuse before a feature sees it. */
@@ -59,7 +72,7 @@ function referenceError(error: unknown): ApiError | undefined {
   return new UnknownReference(column.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase()));
 }
 
-function describe(error: unknown): object {
+export function describeFailure(error: unknown): object {
   const failure = postgresFailure(error);
   if (failure) return failure;
   return error instanceof Error ? { name: error.name, stack: error.stack } : { name: typeof error };

@@ -1,8 +1,6 @@
 import { FitMathError } from '../errors.js';
 import { measurementKind, type MeasurementKindId, type Unit } from './measurement-kinds.js';
-
-/** Millimetres in one unit of length; the inch is exactly 25.4 mm (international yard and pound agreement, 1959). */
-const millimetresPer = { mm: 1, cm: 10, in: 25.4 } as const;
+import { unitRatio } from './units.js';
 
 export interface ReadMeasurement {
   /** Mean of the readings, in the unit the kind is kept in. */
@@ -20,6 +18,8 @@ export interface ReadMeasurement {
  *
  * @throws FitMathError when the unit does not measure the kind, or a reading is impossible
  * @source standard error of a mean; taking the larger of the two: house rule
+ * @check src/quantities/read-measurement: by hand
+ * @tolerance 1e-10
  * @example readMeasurement('thigh_length', [41.2, 41.6], 'cm').mean; // 414
  */
 export function readMeasurement(
@@ -36,7 +36,7 @@ export function readMeasurement(
   }
   const [lowest, highest] = kind.possible;
   const kept = readings.map((reading, index) => {
-    const value = unit === 'deg' ? reading : reading * millimetresPer[unit];
+    const value = unit === 'deg' ? reading : reading * unitRatio('length', unit, 'mm');
     if (!(value >= lowest && value <= highest)) {
       throw new FitMathError(
         'input.out-of-range',

@@ -34,12 +34,20 @@ export class RecordAnswerRequest {
   @DayField({ description: 'The day the clinician answered.', example: '2026-03-05' })
   answeredOn: string;
 
-  @TextField({ max: 4000, description: 'What the clinician answered, in their words.' })
+  @TextField({
+    example: 'Seen and examined. May ride at an easy pace.',
+    max: 4000,
+    description: 'What the clinician answered, in their words.',
+  })
   answer: string;
 }
 
 export class EndReferralRequest {
-  @TextField({ max: 1000, description: 'Why it ends without a clearance; what is barred stays barred.' })
+  @TextField({
+    example: 'The client goes elsewhere.',
+    max: 1000,
+    description: 'Why it ends without a clearance; what is barred stays barred.',
+  })
   reason: string;
 }
 
@@ -59,7 +67,7 @@ export class CaseFindingResponse {
   @ApiProperty({ enum: routes })
   route: Route;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'No fit before the client has been seen.' })
   messageForStaff: string;
 }
 
@@ -75,13 +83,13 @@ export class CaseFactResponse {
 }
 
 export class CaseClearanceResponse {
-  @ApiProperty()
+  @ApiProperty({ example: 'Seen by the GP, who sees nothing against riding.' })
   reason: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'Dr A. Holm' })
   clearedByClinician: string;
 
-  @ApiProperty({ type: String, nullable: true })
+  @ApiProperty({ example: 'reg. 00000', type: String, nullable: true })
   registration: string | null;
 
   @ApiProperty({ enum: activities, isArray: true })
@@ -98,21 +106,21 @@ export class HandOverResponse {
   @ApiProperty({ format: 'date-time' })
   at: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'in_person' })
   how: string;
 }
 
 export class AnswerResponse {
-  @ApiProperty()
+  @ApiProperty({ example: 'Dr A. Holm' })
   clinician: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'reg. 00000' })
   registration: string;
 
   @ApiProperty({ format: 'date' })
   answeredOn: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'Seen and examined. May ride at an easy pace.' })
   answer: string;
 }
 
@@ -120,7 +128,7 @@ export class EndResponse {
   @ApiProperty({ format: 'date-time' })
   at: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'The client goes elsewhere.' })
   reason: string;
 }
 
@@ -177,10 +185,13 @@ export class LetterResponse {
   @ApiProperty({ example: 'en' })
   language: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'Letter to the family doctor' })
   title: string;
 
-  @ApiProperty({ description: 'The whole letter as plain text.' })
+  @ApiProperty({
+    example: 'Dear colleague, your patient came to us for a bicycle fit and told us the following.',
+    description: 'The whole letter as plain text.',
+  })
   text: string;
 
   static of(letter: Letter): LetterResponse {

@@ -1,4 +1,4 @@
-import { activities, type Activity } from '@studio/clinical-flags';
+import { activities } from '@studio/clinical-flags';
 import { studioClock, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { endOfDay } from '../../http/local-days.js';
@@ -31,7 +31,7 @@ export async function clearFindings(
       reason,
       clearedByClinician,
       registration,
-      scope: scope as Activity[],
+      scope,
       validUntil: until,
       recordedBy: ctx.userId as string,
     },

@@ -43,10 +43,14 @@ export class QuestionResponse {
   @ApiProperty({ example: 'Do your calves hurt when you walk at an ordinary pace?' })
   text: string;
 
-  @ApiProperty({ type: String, nullable: true })
+  @ApiProperty({ type: String, nullable: true, example: 'Whatever the pace.' })
   help: string | null;
 
-  @ApiProperty({ type: [String], description: 'The questions whose answers decide whether it is asked.' })
+  @ApiProperty({
+    example: ['saddle_numb'],
+    type: [String],
+    description: 'The questions whose answers decide whether it is asked.',
+  })
   onlyAfter: readonly string[];
 
   @ApiProperty({ description: 'Asked for each body site named; answered under `id@site`.' })
@@ -94,16 +98,20 @@ export class SectionResponse {
   @ApiProperty({ example: 'heart' })
   id: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'Your heart' })
   title: string;
 
-  @ApiProperty({ type: String, nullable: true })
+  @ApiProperty({ example: 'About the last weeks.', type: String, nullable: true })
   intro: string | null;
 
-  @ApiProperty({ type: [String], description: 'The questions whose answers decide whether it is asked.' })
+  @ApiProperty({
+    example: ['anything_new'],
+    type: [String],
+    description: 'The questions whose answers decide whether it is asked.',
+  })
   onlyAfter: readonly string[];
 
-  @ApiProperty({ type: [String], description: 'Ids of its questions, in order.' })
+  @ApiProperty({ example: ['chest_pain'], type: [String], description: 'Ids of its questions, in order.' })
   questions: readonly string[];
 }
 
@@ -118,6 +126,7 @@ export class QuestionSetResponse {
   title: string;
 
   @ApiProperty({
+    example: 'whole',
     enum: ['whole', 'what_is_new'],
     description:
       '`what_is_new`: asked after an earlier set; what it does not ask stands as it was answered then.',
@@ -201,13 +210,13 @@ export class FindingResponse {
   @ApiProperty({ enum: activities, isArray: true })
   stillBars: readonly Activity[];
 
-  @ApiProperty()
+  @ApiProperty({ example: 'No fit before the client has been seen.' })
   messageForStaff: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'Please see your doctor in the next days, and do not ride before.' })
   messageForClient: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'A clinician has looked and says riding is safe.' })
   wouldChange: string;
 
   @ApiProperty({ example: 'NICE CG95' })
@@ -236,13 +245,17 @@ export class ScreeningResponse {
   @ApiProperty({ type: [FindingResponse] })
   findings: FindingResponse[];
 
-  @ApiProperty({ type: [String], description: 'Questions whose answers would settle what cannot be told.' })
+  @ApiProperty({
+    example: ['calf_pain_on_walking'],
+    type: [String],
+    description: 'Questions whose answers would settle what cannot be told.',
+  })
   openQuestions: readonly string[];
 
-  @ApiProperty({ description: 'Whether a clearance answers it.' })
+  @ApiProperty({ example: false, description: 'Whether a clearance answers it.' })
   cleared: boolean;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'This sorts answers and says whom to see. It is no diagnosis.' })
   caution: string;
 
   @ApiProperty({ format: 'date-time' })
@@ -256,7 +269,11 @@ export class GivenAnswerResponse {
   @ApiProperty({ example: 'Do your calves hurt when you walk at an ordinary pace?' })
   question: string;
 
-  @ApiProperty({ description: 'As it was given: a word, a number or a list.', example: 'yes' })
+  @ApiProperty({
+    oneOf: [{ type: 'string' }, { type: 'number' }, { type: 'array', items: { type: 'string' } }],
+    description: 'As it was given: a word, a number or a list.',
+    example: 'yes',
+  })
   answer: unknown;
 
   @ApiProperty({ example: 'Yes' })
