@@ -111,14 +111,14 @@ mkdirSync(copy, { recursive: true });
 cpSync(join(root, 'libs/clinical-flags/src'), join(copy, 'src'), { recursive: true });
 cpSync(join(root, 'tests/outside/clinical-flags'), join(copy, 'outside'), { recursive: true });
 writeFileSync(join(copy, 'package.json'), '{ "type": "module" }');
-const [{ extensionsToTreatAsEsm, testEnvironment, transform }] = jestConfig.projects;
+const [unit] = jestConfig.projects;
 writeFileSync(
   join(copy, 'jest.config.json'),
   JSON.stringify({
     rootDir: copy,
-    extensionsToTreatAsEsm,
-    testEnvironment,
-    transform,
+    extensionsToTreatAsEsm: unit?.extensionsToTreatAsEsm,
+    testEnvironment: unit?.testEnvironment,
+    transform: unit?.transform,
     testMatch: ['**/*.spec.ts'],
     moduleNameMapper: {
       '^(\\.{1,2}/.*)\\.js$': '$1',
