@@ -25,21 +25,15 @@ const withRearPlate: readonly Line[] = [
   ['Signe', 6, 4, 247, 244],
   ['Bruno', 8, 3, 219, 222],
   ['Ilse', 5, 2, 274, 271],
-  ['Rahel', 6, 3, 236, 238],
-  ['Emil', 7, 5, 201, 200],
-  ['Noor', 4, 1, 255, 259],
   ['Vera', 5, 2, 228, null],
-  ['Piet', 6, 3, 243, 241],
 ];
 // Their power went up and down by much, by the margin on average: however often told, nobody can be sure.
 const atMidfoot: readonly Line[] = [
   ['Olga', 5, 3, 240, 218],
   ['Henrik', 6, 4, 210, 223],
   ['Amara', 4, 2, 255, 240],
-  ['Silvio', 7, 3, 225, 232],
   ['Greta', 5, 4, 270, 256],
   ['Anton', 6, 2, 200, 208],
-  ['Mira', 3, 2, 235, 219],
   ['Luca', 5, 1, 250, 245],
   ['Frida', 6, null, 221, null],
 ];
