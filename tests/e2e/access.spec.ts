@@ -32,8 +32,24 @@ describe('another studio’s record is not there', () => {
     const startsAt = '2090-03-02T09:00:00Z';
     const { serviceId, roomId } = here;
     const fitterId = here.owner.signedIn.id;
+    const site = await dataOf(here.owner.POST('/v1/sites', { body: { name: 'Quay' } }));
+    const bench = await dataOf(here.owner.POST('/v1/benches', { body: { name: 'Bench' } }));
     const body = { clientId: client.clientId, serviceId, roomId, fitterId, startsAt };
     const { id: appointmentId } = await dataOf(here.desk.POST('/v1/appointments', { body }));
+    const visits = ['2090-03-03T09:00:00Z', '2090-03-04T09:00:00Z'].map((at) => ({
+      ...{ serviceId, roomId, fitterId, startsAt: at },
+    }));
+    const series = await dataOf(
+      here.desk.POST('/v1/appointment-series', { body: { clientId: client.clientId, visits } }),
+    );
+    const usual = { weekdays: [1], from: '09:00', until: '17:00', validFrom: '2026-01-01', siteId: site.id };
+    const weeklyHours = await dataOf(here.owner.POST('/v1/weekly-hours', { body: usual }));
+    const closed = { kind: 'closed' as const, reason: 'closure' as const, siteId: site.id };
+    const exception = await dataOf(
+      here.owner.POST('/v1/hours-exceptions', {
+        body: { ...closed, firstDay: '2026-06-24', lastDay: '2026-06-24' },
+      }),
+    );
     const of = { params: { path: { clientId: client.clientId } } };
     await screen(here.owner, client.clientId, { ...nothingWrong, calf_pain_on_walking: 'yes' });
     const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
@@ -41,6 +57,8 @@ describe('another studio’s record is not there', () => {
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
       referralId,
+      ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
+      ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -60,6 +78,14 @@ describe('another studio’s record is not there', () => {
       'fitSessionId',
       'cleatPlanId',
       'appointmentId',
+      'serviceId',
+      'siteId',
+      'roomId',
+      'benchId',
+      'staffId',
+      'seriesId',
+      'weeklyHoursId',
+      'hoursExceptionId',
       'kind',
       'stage',
     ]);

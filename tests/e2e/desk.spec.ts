@@ -80,14 +80,17 @@ describe('booking', () => {
   });
 });
 
+const at = (id: string, version: number) => ({
+  params: { path: { appointmentId: id }, header: { 'If-Match': `"${version}"` } },
+});
+
 describe('moving and cancelling', () => {
   it('frees the old hour and takes the new one', async () => {
     const { id, version } = await book('2090-06-02T09:00:00Z');
-    const of = { params: { path: { appointmentId: id } } };
     const moved = await dataOf(
       studio.desk.PATCH('/v1/appointments/{appointmentId}', {
-        ...of,
-        body: { version, startsAt: '2090-06-02T09:30:00Z' },
+        ...at(id, version),
+        body: { startsAt: '2090-06-02T09:30:00Z' },
       }),
     );
     expect(moved).toMatchObject({
@@ -99,8 +102,8 @@ describe('moving and cancelling', () => {
     expect(taken.response.status).toBe(409);
     const cancelled = await dataOf(
       studio.desk.POST('/v1/appointments/{appointmentId}/cancellation', {
-        ...of,
-        body: { version: 2, reason: 'Ill.' },
+        ...at(id, 2),
+        body: { reason: 'Ill.' },
       }),
     );
     expect(cancelled.state).toBe('cancelled');
@@ -109,10 +112,9 @@ describe('moving and cancelling', () => {
 
   it('lets one of two who change the same version through', async () => {
     const { id, version } = await book('2090-06-03T09:00:00Z');
-    const of = { params: { path: { appointmentId: id } } };
     const both = await Promise.all(
       ['2090-06-03T12:00:00Z', '2090-06-03T15:00:00Z'].map((startsAt) =>
-        studio.desk.PATCH('/v1/appointments/{appointmentId}', { ...of, body: { version, startsAt } }),
+        studio.desk.PATCH('/v1/appointments/{appointmentId}', { ...at(id, version), body: { startsAt } }),
       ),
     );
     expect(both.map(({ response }) => response.status).sort()).toEqual([200, 412]);
@@ -120,14 +122,16 @@ describe('moving and cancelling', () => {
 
   it('cannot change what is cancelled', async () => {
     const { id, version } = await book('2090-06-04T09:00:00Z');
-    const of = { params: { path: { appointmentId: id } } };
-    const cancel = (of_: number) =>
+    const cancel = (seen: number) =>
       studio.desk.POST('/v1/appointments/{appointmentId}/cancellation', {
-        ...of,
-        body: { version: of_, reason: 'Ill.' },
+        ...at(id, seen),
+        body: { reason: 'Ill.' },
       });
     await dataOf(cancel(version));
-    expect((await cancel(version + 1)).error).toMatchObject({ status: 409, code: 'appointments.not-booked' });
+    expect((await cancel(version + 1)).error).toMatchObject({
+      ...{ status: 409, code: 'appointments.not-possible' },
+      ...{ state: 'cancelled', allowed: [] },
+    });
   });
 });
 

@@ -29,6 +29,7 @@ export interface Operation {
   readonly pathParameters: readonly string[];
   readonly body: Schema | null;
   readonly query: readonly { name: string; schema: Schema }[];
+  readonly headers: readonly { name: string; schema: Schema }[];
 }
 
 const file = path.join(import.meta.dirname, '../../libs/api-client/openapi.json');
@@ -46,11 +47,19 @@ export const operations: readonly Operation[] = Object.entries(document.paths).f
     secured: (operation.security ?? []).length > 0,
     pathParameters: (operation.parameters ?? []).filter((p) => p.in === 'path').map((p) => p.name),
     body: operation.requestBody?.content['application/json']?.schema ?? null,
-    query: (operation.parameters ?? [])
-      .filter((p) => p.in === 'query' && p.required === true)
-      .map(({ name, schema = {} }) => ({ name, schema })),
+    query: requiredIn('query', operation),
+    headers: requiredIn('header', operation),
   })),
 );
+
+function requiredIn(
+  place: 'query' | 'header',
+  { parameters = [] }: OperationObject,
+): { name: string; schema: Schema }[] {
+  return parameters
+    .filter((parameter) => parameter.in === place && parameter.required === true)
+    .map(({ name, schema = {} }) => ({ name, schema }));
+}
 
 /** A valid value of a schema: its example, or the least it allows; ids by the name of their field. */
 export function sampleOf(schema: Schema, ids: Readonly<Record<string, string>>, name = ''): unknown {
@@ -96,6 +105,9 @@ export async function call(
   const response = await fetch(`${baseUrl}${route}?${query.toString()}`, {
     method: operation.method,
     headers: {
+      ...Object.fromEntries(
+        operation.headers.map(({ name, schema }) => [name, String(sampleOf(schema, ids))]),
+      ),
       ...(token !== undefined && { authorization: `Bearer ${token}` }),
       ...(operation.body && { 'content-type': 'application/json' }),
     },

@@ -130,6 +130,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/staff/{staffId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a person's name, roles or skills */
+        patch: operations["updateStaff"];
+        trace?: never;
+    };
     "/v1/clients": {
         parameters: {
             query?: never;
@@ -214,7 +231,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What the studio offers */
+        /** What the studio offers, by name; the retired ones too */
         get: operations["listServices"];
         put?: never;
         /** Offer a service */
@@ -223,6 +240,62 @@ export interface paths {
         options?: never;
         head?: never;
         patch?: never;
+        trace?: never;
+    };
+    "/v1/services/{serviceId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One service */
+        get: operations["getService"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change or retire a service
+         * @description Fields that are absent stay as they are. Visits that are booked keep the time they took.
+         */
+        patch: operations["updateService"];
+        trace?: never;
+    };
+    "/v1/sites": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The places the studio works at */
+        get: operations["listSites"];
+        put?: never;
+        /** Add a place the studio works at */
+        post: operations["createSite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/sites/{siteId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a place */
+        patch: operations["updateSite"];
         trace?: never;
     };
     "/v1/rooms": {
@@ -243,6 +316,186 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rooms/{roomId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a room */
+        patch: operations["updateRoom"];
+        trace?: never;
+    };
+    "/v1/benches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where shoe work lies while it cures */
+        get: operations["listBenches"];
+        put?: never;
+        /** Add a bench */
+        post: operations["createBench"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/benches/{benchId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a bench */
+        patch: operations["updateBench"];
+        trace?: never;
+    };
+    "/v1/opening-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * When studio, site, room or person is there, day by day
+         * @description The week's hours, breaks, exceptions and closures come together, those of studio and site included. Where no hours were ever recorded, nothing limits. Times are by the clock of the place; a time the clock skips counts as the moment of the jump, one it shows twice as the first of the two.
+         */
+        get: operations["getOpeningHours"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded weekly hours */
+        get: operations["listWeeklyHours"];
+        put?: never;
+        /** Record hours that return every week */
+        post: operations["createWeeklyHours"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/weekly-hours/{weeklyHoursId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back weekly hours that were recorded by mistake */
+        delete: operations["deleteWeeklyHours"];
+        options?: never;
+        head?: never;
+        /** Change weekly hours, or end them */
+        patch: operations["updateWeeklyHours"];
+        trace?: never;
+    };
+    "/v1/hours-exceptions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Recorded exceptions */
+        get: operations["listHoursExceptions"];
+        put?: never;
+        /** Record days that are not as every week: a closure, a holiday, leave, other hours */
+        post: operations["createHoursException"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/hours-exceptions/{hoursExceptionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take back an exception */
+        delete: operations["deleteHoursException"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Starts a service may have, day by day
+         * @description Hours, breaks and closures, buffers, skills, equipment, benches, lead time and horizon are honoured. What is offered can be booked, until somebody else does.
+         */
+        get: operations["listSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/availability/first": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The first start a service may have, of all and of each fitter */
+        get: operations["firstSlots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/appointments": {
         parameters: {
             query?: never;
@@ -254,8 +507,8 @@ export interface paths {
         get: operations["listAppointments"];
         put?: never;
         /**
-         * Book a visit
-         * @description A fitter and a room can be booked once at a time. 409 `appointments.overlap` tells which of the two is taken, and when.
+         * Book a visit, or hold its time
+         * @description Fitter, room and bench can be booked once at a time, with the buffers of the service. 409 `appointments.overlap` tells which of them is taken, and when.
          */
         post: operations["createAppointment"];
         delete?: never;
@@ -278,8 +531,42 @@ export interface paths {
         delete?: never;
         options?: never;
         head?: never;
-        /** Move a visit to another time, fitter or room */
+        /** Move a visit to another time, fitter, room or bench */
         patch: operations["moveAppointment"];
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did what with it, and when */
+        get: operations["getAppointmentHistory"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/booking": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book what is held, before the hold runs out */
+        post: operations["bookHeldAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/v1/appointments/{appointmentId}/cancellation": {
@@ -293,6 +580,111 @@ export interface paths {
         put?: never;
         /** Cancel a visit; its time is free again */
         post: operations["cancelAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/check-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The client is here
+         * @description 409 `appointments.prerequisites-missing` names what the service asks for and is not in hand.
+         */
+        post: operations["checkInAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/no-show": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The client did not come */
+        post: operations["markAppointmentNoShow"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/completion": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The visit is over */
+        post: operations["completeAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointments/{appointmentId}/reinstatement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take back a check-in or a no-show that was recorded by mistake */
+        post: operations["reinstateAppointment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Book visits that belong together, such as shoe work: prepare, cure, fit */
+        post: operations["createAppointmentSeries"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/appointment-series/{seriesId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The visits of a series, in order */
+        get: operations["getAppointmentSeries"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -813,6 +1205,91 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/calculations/cleat-places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Every place for the spindle under one foot that has a rule, side by side */
+        post: operations["calculateCleatPlaces"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/cleats-for-both-feet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Feet of unequal length: each its own place, and what one place for both would cost */
+        post: operations["calculateCleatsForBothFeet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/cleat-rotations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How the cleat is turned so that the foot has its own angle within the float */
+        post: operations["calculateCleatRotations"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/stances": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How far apart the feet stand on the pedals */
+        post: operations["calculateStances"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/stance-options": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The parts by which one foot comes to a wanted distance from the middle of the bike */
+        post: operations["calculateStanceOptions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/calculations/saddle-changes": {
         parameters: {
             query?: never;
@@ -926,6 +1403,23 @@ export interface paths {
         put?: never;
         /** What another crank asks of the saddle, and does to knee and hip */
         post: operations["calculateCrankChanges"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/crank-lengths": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The crank lengths that published proportions give, side by side */
+        post: operations["calculateCrankLengths"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1567,6 +2061,14 @@ export interface components {
             /** @example tomas@harbour-lane.example */
             email: string;
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills: string[];
+            /** @example 1 */
+            version: number;
         };
         CreateStaffRequest: {
             /**
@@ -1587,6 +2089,30 @@ export interface components {
              *     ]
              */
             roles: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
+        };
+        UpdateStaffRequest: {
+            /** @example Tomas Lindqvist */
+            displayName?: string;
+            /**
+             * @example [
+             *       "fitter"
+             *     ]
+             */
+            roles?: ("owner" | "fitter" | "front_desk")[];
+            /**
+             * @description What a service may ask of its fitter.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            skills?: string[];
         };
         CreateClientRequest: {
             /** @example Marta */
@@ -1684,33 +2210,614 @@ export interface components {
             /** Format: date-time */
             withdrawnAt: string | null;
         };
+        MoneyRequest: {
+            /**
+             * @description Whole number of the currency's minor unit.
+             * @example 129500
+             */
+            amountMinor: number;
+            /**
+             * @description ISO 4217.
+             * @example DKK
+             */
+            currency: string;
+        };
         CreateServiceRequest: {
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
+        };
+        PriceResponse: {
+            /** @example 129500 */
+            amountMinor: number;
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description The same amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            amount: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
         };
         ServiceResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example First fit */
             name: string;
             /** @example 120 */
             durationMinutes: number;
+            /** @example 10 */
+            bufferBeforeMinutes: number;
+            /** @example 15 */
+            bufferAfterMinutes: number;
+            /** @example 0 */
+            curingMinutes: number;
+            /**
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills: string[];
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment: string[];
+            prerequisites: ("intake" | "clearance")[];
+            price: components["schemas"]["PriceResponse"] | null;
+            /** @example 25 */
+            taxRatePercent: string;
+            taxIncluded: boolean;
+            onlineBookable: boolean;
+            /** @example 1 */
+            followUpsIncluded: number;
+            /** @example 0 */
+            leadTimeMinutes: number;
+            /** @example 90 */
+            horizonDays: number | null;
+            /** @example 24 */
+            cancellationNoticeHours: number;
+            retired: boolean;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateServiceRequest: {
+            /** @example First fit */
+            name?: string;
+            /** @example 120 */
+            durationMinutes?: number;
+            /**
+             * @description Fitter and room are taken so long before the visit (none when absent).
+             * @example 10
+             */
+            bufferBeforeMinutes?: number;
+            /**
+             * @description And so long after it.
+             * @example 15
+             */
+            bufferAfterMinutes?: number;
+            /**
+             * @description A bench is taken so long from the end of the visit.
+             * @example 720
+             */
+            curingMinutes?: number;
+            /**
+             * @description Skills its fitter has, all of them.
+             * @example [
+             *       "cleat_fitting"
+             *     ]
+             */
+            requiredSkills?: string[];
+            /**
+             * @description Equipment its room has, all of it.
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            requiredEquipment?: string[];
+            /**
+             * @description What must be in hand before the client is checked in: an intake, and that no finding bars every activity.
+             * @example [
+             *       "intake"
+             *     ]
+             */
+            prerequisites?: ("intake" | "clearance")[];
+            price?: components["schemas"]["MoneyRequest"] | null;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent?: string;
+            /** @description Whether the price holds the tax (it does when absent). */
+            taxIncluded?: boolean;
+            /** @description Whether clients may book it by themselves. */
+            onlineBookable?: boolean;
+            /**
+             * @description Follow-up checks its price covers.
+             * @example 1
+             */
+            followUpsIncluded?: number;
+            /**
+             * @description Bookable from so long after now.
+             * @example 120
+             */
+            leadTimeMinutes?: number;
+            /**
+             * @description Bookable up to so many days ahead; null for any day.
+             * @example 90
+             */
+            horizonDays?: number | null;
+            /**
+             * @description A cancellation later than so long before the visit is a late one (24 when absent; common practice, no source).
+             * @example 24
+             */
+            cancellationNoticeHours?: number;
+            /** @description A retired service is not offered; its visits stay. */
+            retired?: boolean;
+        };
+        CreateSiteRequest: {
+            /** @example North quay */
+            name: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
+        };
+        SiteResponse: {
             /** Format: uuid */
             id: string;
+            /** @example North quay */
+            name: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateSiteRequest: {
+            /** @example North quay */
+            name?: string;
+            /**
+             * @description IANA name (the studio's own when absent).
+             * @example Europe/Copenhagen
+             */
+            timeZone?: string;
         };
         CreateRoomRequest: {
             /** @example Fit bay */
             name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
         };
         RoomResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example Fit bay */
             name: string;
             /** Format: uuid */
+            siteId: string | null;
+            /**
+             * @example [
+             *       "motion_capture"
+             *     ]
+             */
+            equipment: string[];
+            /** @example 1 */
+            version: number;
+        };
+        UpdateRoomRequest: {
+            /** @example Fit bay */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+            /**
+             * @example [
+             *       "motion_capture",
+             *       "smart_trainer"
+             *     ]
+             */
+            equipment?: string[];
+        };
+        CreateBenchRequest: {
+            /** @example Bench by the window */
+            name: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+        };
+        BenchResponse: {
+            /** Format: uuid */
             id: string;
+            /** @example Bench by the window */
+            name: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateBenchRequest: {
+            /** @example Bench by the window */
+            name?: string;
+            /**
+             * Format: uuid
+             * @description Not needed while the studio has one place.
+             */
+            siteId?: string | null;
+        };
+        OpenSpanResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557.
+             * @example 2026-03-29T09:00:00+02:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-29T17:00:00+02:00[Europe/Copenhagen] */
+            localEnd: string;
+        };
+        OpenDayResponse: {
+            /** Format: date */
+            day: string;
+            /**
+             * @description 23 or 25 where the clock is changed.
+             * @example 24
+             */
+            hoursInDay: number;
+            open: components["schemas"]["OpenSpanResponse"][];
+        };
+        OpeningHoursResponse: {
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            days: components["schemas"]["OpenDayResponse"][];
+        };
+        BreakRequest: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        CreateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        BreakResponse: {
+            /** @example 12:00 */
+            from: string;
+            /** @example 12:45 */
+            until: string;
+        };
+        WeeklyHoursResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** Format: uuid */
+            atSiteId: string | null;
+            /**
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays: number[];
+            /** @example 09:00 */
+            from: string;
+            /** @example 17:00 */
+            until: string;
+            breaks: components["schemas"]["BreakResponse"][];
+            /** Format: date */
+            validFrom: string;
+            /** Format: date */
+            validUntil: string | null;
+        };
+        WeeklyHoursPage: {
+            items: components["schemas"]["WeeklyHoursResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        UpdateWeeklyHoursRequest: {
+            /**
+             * Format: uuid
+             * @description Where the person works then; any site when absent.
+             */
+            atSiteId?: string | null;
+            /**
+             * @description 1 Monday to 7 Sunday (ISO 8601).
+             * @example [
+             *       1,
+             *       2,
+             *       3,
+             *       4,
+             *       5
+             *     ]
+             */
+            weekdays?: number[];
+            /** @example 09:00 */
+            from?: string;
+            /**
+             * @description Later than `from`; 24:00 is the end of the day.
+             * @example 17:00
+             */
+            until?: string;
+            breaks?: components["schemas"]["BreakRequest"][];
+            /**
+             * Format: date
+             * @description The first day they hold.
+             * @example 2026-01-01
+             */
+            validFrom?: string;
+            /**
+             * Format: date
+             * @description The last day; without end when absent.
+             * @example 1984-02-29
+             */
+            validUntil?: string | null;
+        };
+        CreateHoursExceptionRequest: {
+            /**
+             * Format: uuid
+             * @description Hours of one person …
+             */
+            staffId?: string;
+            /**
+             * Format: uuid
+             * @description … of one room …
+             */
+            roomId?: string;
+            /**
+             * Format: uuid
+             * @description … of one site; with none of the three, of the whole studio.
+             */
+            siteId?: string;
+            /**
+             * @description `open`: other hours instead of the week's; `closed`: not open then.
+             * @enum {string}
+             */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer */
+            note?: string | null;
+            /**
+             * Format: date
+             * @example 2026-06-24
+             */
+            firstDay: string;
+            /**
+             * Format: date
+             * @description Included.
+             * @example 2026-06-24
+             */
+            lastDay: string;
+            /**
+             * @description With `until`; whole days without both.
+             * @example 12:00
+             */
+            from?: string;
+            /** @example 24:00 */
+            until?: string;
+        };
+        HoursExceptionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @example 1 */
+            version: number;
+            /** @enum {string} */
+            kind: "open" | "closed";
+            /** @enum {string} */
+            reason: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer Eve */
+            note: string | null;
+            /** Format: date */
+            firstDay: string;
+            /** Format: date */
+            lastDay: string;
+            /** @example 12:00 */
+            from: string | null;
+            /** @example 24:00 */
+            until: string | null;
+        };
+        HoursExceptionPage: {
+            items: components["schemas"]["HoursExceptionResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        SlotResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** @description Any of the fitters goes with any of the rooms and any of the benches. */
+            fitterIds: string[];
+            roomIds: string[];
+            /** @description Empty when nothing cures. */
+            benchIds: string[];
+        };
+        SlotDayResponse: {
+            /**
+             * Format: date
+             * @description By the clock of the place.
+             */
+            day: string;
+            slots: components["schemas"]["SlotResponse"][];
+        };
+        SlotsResponse: {
+            /** @description Days with a slot, in order. */
+            days: components["schemas"]["SlotDayResponse"][];
+        };
+        FitterSlotResponse: {
+            /** Format: uuid */
+            fitterId: string;
+            slot: components["schemas"]["SlotResponse"];
+        };
+        FirstSlotsResponse: {
+            /** @description Null when there is none in half a year. */
+            first: components["schemas"]["SlotResponse"] | null;
+            /** @description The first of each fitter who has one in that month. */
+            byFitter: components["schemas"]["FitterSlotResponse"][];
         };
         CreateAppointmentRequest: {
-            /** Format: uuid */
-            clientId: string;
             /** Format: uuid */
             serviceId: string;
             /** Format: uuid */
@@ -1718,11 +2825,36 @@ export interface components {
             /** Format: uuid */
             roomId: string;
             /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
              * Format: date-time
              * @description The end follows from the service's duration.
              * @example 2026-03-02T09:00:00Z
              */
             startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description Only hold the time; it is free again after so many minutes unless it is booked.
+             * @example 10
+             */
+            holdMinutes?: number;
+        };
+        CancellationResponse: {
+            /** @example The client is ill. */
+            reason: string;
+            /** @enum {string} */
+            by: "client" | "studio";
+            /** @description Later than the notice the service asks for. */
+            late: boolean;
         };
         AppointmentResponse: {
             /** Format: uuid */
@@ -1735,12 +2867,40 @@ export interface components {
             fitterId: string;
             /** Format: uuid */
             roomId: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /** Format: uuid */
+            benchId: string | null;
             /** Format: date-time */
             startsAt: string;
             /** Format: date-time */
             endsAt: string;
+            /**
+             * @description RFC 9557, by the clock of the place.
+             * @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen]
+             */
+            localStart: string;
+            /** @example 2026-03-02T11:00:00+01:00[Europe/Copenhagen] */
+            localEnd: string;
+            /**
+             * Format: date-time
+             * @description When what cures is ready.
+             */
+            curedAt: string | null;
             /** @enum {string} */
-            state: "booked" | "cancelled";
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /**
+             * Format: date-time
+             * @description A hold ends then.
+             */
+            heldUntil: string | null;
+            cancellation: components["schemas"]["CancellationResponse"] | null;
+            /** Format: uuid */
+            seriesId: string | null;
+            /** @example 1 */
+            seriesPosition: number | null;
+            /** @description What the state allows. */
+            allowed: ("book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate")[];
             /** @example 1 */
             version: number;
         };
@@ -1749,12 +2909,37 @@ export interface components {
             /** Format: uuid */
             next: string | null;
         };
-        MoveAppointmentRequest: {
+        AppointmentChangeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            action: "create" | "hold" | "lapse" | "book" | "move" | "cancel" | "check_in" | "mark_no_show" | "complete" | "reinstate";
             /**
-             * @description The version the change was made from.
-             * @example 1
+             * @description As it stood afterwards, like all that follows.
+             * @enum {string}
              */
-            version: number;
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /** Format: uuid */
+            benchId: string | null;
+            /** @example The client is ill. */
+            reason: string | null;
+            /**
+             * Format: uuid
+             * @description Null for the system itself.
+             */
+            changedBy: string | null;
+            /** Format: date-time */
+            changedAt: string;
+        };
+        MoveAppointmentRequest: {
             /**
              * Format: date-time
              * @example 2026-03-02T09:00:00Z
@@ -1764,12 +2949,61 @@ export interface components {
             fitterId?: string;
             /** Format: uuid */
             roomId?: string;
+            /**
+             * Format: uuid
+             * @description The bench it has stays when absent, if it is free.
+             */
+            benchId?: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
         };
         CancelAppointmentRequest: {
-            /** @example 1 */
-            version: number;
             /** @example The client is ill. */
             reason: string;
+            /**
+             * @description Who called it off (the client when absent).
+             * @enum {string}
+             */
+            by?: "client" | "studio";
+        };
+        VisitRequest: {
+            /** Format: uuid */
+            serviceId: string;
+            /** Format: uuid */
+            fitterId: string;
+            /** Format: uuid */
+            roomId: string;
+            /**
+             * Format: uuid
+             * @description For a service that cures; any that is free at the same site when absent.
+             */
+            benchId?: string;
+            /**
+             * Format: date-time
+             * @description The end follows from the service's duration.
+             * @example 2026-03-02T09:00:00Z
+             */
+            startsAt: string;
+            /**
+             * @description Book it though it lies outside hours, lead time or horizon.
+             * @example false
+             */
+            evenOutsideHours?: boolean;
+        };
+        CreateSeriesRequest: {
+            /** Format: uuid */
+            clientId: string;
+            /** @description In order; each begins when the one before is over, its curing included. All or none is booked. */
+            visits: components["schemas"]["VisitRequest"][];
+        };
+        SeriesResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @description In order. */
+            visits: components["schemas"]["AppointmentResponse"][];
         };
         OptionResponse: {
             /** @example left_calf */
@@ -2305,7 +3539,7 @@ export interface components {
              * @example thigh_length
              * @enum {string}
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
             /**
              * @description For kinds that have sides.
              * @enum {string}
@@ -2550,7 +3784,7 @@ export interface components {
              * @example thigh_length
              * @enum {string}
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
             /**
              * @description For kinds that have sides.
              * @enum {string}
@@ -3273,6 +4507,139 @@ export interface components {
             value: number;
             sd: number;
         };
+        /** @description Landmarks of one foot in its shoe, along the sole from the heel end of the shoe. */
+        FootLandmarks: {
+            /** @description First metatarsal head. 80–350. */
+            mth1FromHeelMm: number;
+            /** @description Fifth metatarsal head; it lies behind the first, or beside it. 50–350. */
+            mth5FromHeelMm: number;
+            /** @description Rear of the heel bone: what the shoe adds behind it. 0–40. */
+            heelBoneFromHeelMm: number;
+        };
+        CleatPlaces: {
+            formulaVersion: string;
+            places: components["schemas"]["CleatPlace"][];
+        };
+        CleatPlace: {
+            /** @enum {string} */
+            rule: "under-first-head" | "between-heads" | "under-fifth-head" | "quarter-to-heel" | "half-to-heel";
+            source: string;
+            /** @description From the heel end of the shoe. */
+            cleatFromHeelMm: components["schemas"]["Uncertain"];
+        };
+        BothFeet: {
+            left: components["schemas"]["FootLandmarks"];
+            right: components["schemas"]["FootLandmarks"];
+            /** @enum {string} */
+            rule: "under-first-head" | "between-heads" | "under-fifth-head" | "quarter-to-heel" | "half-to-heel";
+            landmarkErrors?: components["schemas"]["FootLandmarks"];
+            /** @description Each leg with its cleat at its own place, for what the compromise asks of the saddle. */
+            riders?: {
+                left: components["schemas"]["RiderOnBike"];
+                right: components["schemas"]["RiderOnBike"];
+            };
+            riderErrors?: components["schemas"]["RiderErrors"];
+        };
+        CleatsForBothFeet: {
+            formulaVersion: string;
+            /** @description Each foot its own place, from the heel end of its own shoe. */
+            own: {
+                left: components["schemas"]["Uncertain"];
+                right: components["schemas"]["Uncertain"];
+            };
+            /** @description Left place less right: how far the cleats are staggered, positive = left farther forward in its shoe. */
+            stagger: {
+                differenceMm: components["schemas"]["Uncertain"];
+                beyondError: boolean;
+            };
+            /** @description One place for both shoes, half-way between. */
+            compromise: {
+                cleatFromHeelMm: components["schemas"]["Uncertain"];
+                /** @description Compromise less own place: negative = farther back than the foot’s own. */
+                leftOffMm: number;
+                rightOffMm: number;
+                /** @description Saddle change each leg would ask for if its cleat went there; negative = lower. Null without riders. */
+                saddleHeightChangeMm: {
+                    left: components["schemas"]["Uncertain"];
+                    right: components["schemas"]["Uncertain"];
+                } | null;
+            };
+            cautions: components["schemas"]["Caution"][];
+        };
+        CleatRotationInput: {
+            /** @description Foot to the direction of travel as the rider holds it by nature, toe out positive. −30–40. */
+            toeOutDeg: number;
+            /** @description How far the cleat can be turned on the sole to either side. 0–30. */
+            cleatTurnsDeg: number;
+            /** @description Whole float of cleat and pedal, both ways together. 0–30. */
+            floatDeg: number;
+            /** @description Along the sole, spindle back to the heel end of the shoe. 50–350. */
+            heelBehindSpindleMm: number;
+        };
+        CleatRotation: {
+            formulaVersion: string;
+            /** @description Foot with the cleat as near as it can be turned to put the float's middle there. Toe out positive. */
+            floatMiddleDeg: number;
+            /** @description Float left from the foot's own angle to each end; negative = the foot is held that much away from its own angle. */
+            freeToeOutDeg: number;
+            freeToeInDeg: number;
+            /** @description Whether the foot's own angle lies within the float. */
+            reaches: boolean;
+            /** @description How far the heel comes towards the bike against a foot that points straight ahead; negative = away. */
+            heelInMm: number;
+            cautions: components["schemas"]["Caution"][];
+        };
+        StanceInput: {
+            /** @description Outer face to outer face of the crank arms at the pedal eyes. 100–250. */
+            treadMm: number;
+            left: components["schemas"]["FootStance"];
+            right: components["schemas"]["FootStance"];
+        };
+        /** @description What sets one foot out from the middle of the bike. */
+        FootStance: {
+            /** @description Crank arm's outer face to the middle of the pedal, shoulder tight against the arm. 30–120. */
+            axleMm: number;
+            /** @description Washers between pedal and arm. 0–4. */
+            washersMm: number;
+            /** @description Middle of the foot outside the middle of the pedal, by the cleat; negative = inside. −15–15. */
+            footOutsidePedalMm: number;
+            /** @description How much farther the cleat could still let the foot come in, and go out. 0–10 each. */
+            sidePlayMm: {
+                inwards: number;
+                outwards: number;
+            };
+        };
+        Stance: {
+            formulaVersion: string;
+            /** @description Middle of each foot from the middle of the bike; the bottom bracket taken to be centred. */
+            leftMm: number;
+            rightMm: number;
+            widthMm: number;
+        };
+        StanceOptionsInput: {
+            stance: components["schemas"]["StanceInput"];
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @description Middle of the foot from the middle of the bike. 80–220. */
+            wantedMm: number;
+        };
+        StanceOptions: {
+            formulaVersion: string;
+            /** @description How far the foot must go, outwards positive. */
+            asksOutMm: number;
+            options: components["schemas"]["StanceOption"][];
+        };
+        StanceOption: {
+            /** @description The id of a `FootHardware`, or `cleat_side_play`. */
+            part: string;
+            /** @description Whether it alone brings the foot there within half a millimetre. */
+            reaches: boolean;
+            /** @description How far the foot goes with it, outwards positive. */
+            movesOutMm: number;
+            /** @description Wanted less found; positive = still too far in. */
+            leftOverMm: number;
+            cautions: components["schemas"]["Caution"][];
+        };
         /** @description The rider's leg and foot on the present bike, and what changes between hip and crank. */
         SaddleChangeInput: {
             rider: components["schemas"]["RiderOnBike"];
@@ -3490,6 +4857,32 @@ export interface components {
             highestThighChangeDeg: number;
             cautions: components["schemas"]["Caution"][];
         };
+        /** @description What a published proportion can be asked with; one that lacks an input is left out. */
+        CrankInputs: {
+            /** @description Greater trochanter to the floor, standing. 500–1300. */
+            legLengthMm?: number;
+            /** @description Knee joint line to the malleolus. 200–700. */
+            tibiaLengthMm?: number;
+        };
+        CrankComparison: {
+            formulaVersion: string;
+            rows: components["schemas"]["CrankRow"][];
+            leftOut: {
+                /** @enum {string} */
+                proportion: "leg-0.20" | "tibia-0.41" | "leg-and-tibia";
+                missing: components["schemas"]["CrankInputName"][];
+            }[];
+            cautions: components["schemas"]["Caution"][];
+        };
+        CrankRow: {
+            /** @enum {string} */
+            proportion: "leg-0.20" | "tibia-0.41" | "leg-and-tibia";
+            source: string;
+            /** @description The error holds that of measuring and, where one is published, that of the fit. */
+            crankLengthMm: components["schemas"]["Uncertain"];
+        };
+        /** @enum {string} */
+        CrankInputName: "legLengthMm" | "tibiaLengthMm";
         /** @description Landmarks of one leg: heights above the floor standing barefoot, and places along the sole of the shoe. */
         LandmarkHeights: {
             /** @description Floor to greater trochanter. 500–1300. */
@@ -3950,7 +5343,7 @@ export interface components {
             unit: components["schemas"]["Unit"];
         };
         /** @enum {string} */
-        MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+        MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
         /** @enum {string} */
         Unit: "mm" | "cm" | "in" | "deg";
         ReadMeasurement: {
@@ -4355,7 +5748,11 @@ export interface operations {
                      *         "email": "tomas@harbour-lane.example",
                      *         "roles": [
                      *           "owner"
-                     *         ]
+                     *         ],
+                     *         "skills": [
+                     *           "cleat_fitting"
+                     *         ],
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -4403,7 +5800,9 @@ export interface operations {
     createStaff: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -4416,6 +5815,9 @@ export interface operations {
                  *       "password": "salt wind over the harbour",
                  *       "roles": [
                  *         "fitter"
+                 *       ],
+                 *       "skills": [
+                 *         "cleat_fitting"
                  *       ]
                  *     }
                  */
@@ -4426,6 +5828,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -4436,7 +5840,11 @@ export interface operations {
                      *       "email": "tomas@harbour-lane.example",
                      *       "roles": [
                      *         "owner"
-                     *       ]
+                     *       ],
+                     *       "skills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["StaffResponse"];
@@ -4504,6 +5912,206 @@ export interface operations {
             };
             /** @description The state of the record does not allow it. */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateStaff: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                staffId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "displayName": "Tomas Lindqvist",
+                 *       "roles": [
+                 *         "fitter"
+                 *       ],
+                 *       "skills": [
+                 *         "cleat_fitting"
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateStaffRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "displayName": "Tomas Lindqvist",
+                     *       "email": "tomas@harbour-lane.example",
+                     *       "roles": [
+                     *         "owner"
+                     *       ],
+                     *       "skills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["StaffResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -5296,9 +6904,38 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "First fit",
                      *         "durationMinutes": 120,
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "bufferBeforeMinutes": 10,
+                     *         "bufferAfterMinutes": 15,
+                     *         "curingMinutes": 0,
+                     *         "requiredSkills": [
+                     *           "cleat_fitting"
+                     *         ],
+                     *         "requiredEquipment": [
+                     *           "motion_capture"
+                     *         ],
+                     *         "prerequisites": [
+                     *           "intake"
+                     *         ],
+                     *         "price": {
+                     *           "amountMinor": 129500,
+                     *           "currency": "DKK",
+                     *           "amount": "1295.00",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         },
+                     *         "taxRatePercent": "25",
+                     *         "taxIncluded": true,
+                     *         "onlineBookable": true,
+                     *         "followUpsIncluded": 1,
+                     *         "leadTimeMinutes": 0,
+                     *         "horizonDays": 90,
+                     *         "cancellationNoticeHours": 24,
+                     *         "retired": true,
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -5346,7 +6983,9 @@ export interface operations {
     createService: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -5355,7 +6994,30 @@ export interface operations {
                 /**
                  * @example {
                  *       "name": "First fit",
-                 *       "durationMinutes": 120
+                 *       "durationMinutes": 120,
+                 *       "bufferBeforeMinutes": 10,
+                 *       "bufferAfterMinutes": 15,
+                 *       "curingMinutes": 720,
+                 *       "requiredSkills": [
+                 *         "cleat_fitting"
+                 *       ],
+                 *       "requiredEquipment": [
+                 *         "motion_capture"
+                 *       ],
+                 *       "prerequisites": [
+                 *         "intake"
+                 *       ],
+                 *       "price": {
+                 *         "amountMinor": 129500,
+                 *         "currency": "DKK"
+                 *       },
+                 *       "taxRatePercent": "25",
+                 *       "taxIncluded": true,
+                 *       "onlineBookable": true,
+                 *       "followUpsIncluded": 1,
+                 *       "leadTimeMinutes": 120,
+                 *       "horizonDays": 90,
+                 *       "cancellationNoticeHours": 24
                  *     }
                  */
                 "application/json": components["schemas"]["CreateServiceRequest"];
@@ -5365,14 +7027,45 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "First fit",
                      *       "durationMinutes": 120,
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["ServiceResponse"];
@@ -5463,6 +7156,793 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getService: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "First fit",
+                     *       "durationMinutes": 120,
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateService: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                serviceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "First fit",
+                 *       "durationMinutes": 120,
+                 *       "bufferBeforeMinutes": 10,
+                 *       "bufferAfterMinutes": 15,
+                 *       "curingMinutes": 720,
+                 *       "requiredSkills": [
+                 *         "cleat_fitting"
+                 *       ],
+                 *       "requiredEquipment": [
+                 *         "motion_capture"
+                 *       ],
+                 *       "prerequisites": [
+                 *         "intake"
+                 *       ],
+                 *       "price": {
+                 *         "amountMinor": 129500,
+                 *         "currency": "DKK"
+                 *       },
+                 *       "taxRatePercent": "25",
+                 *       "taxIncluded": true,
+                 *       "onlineBookable": true,
+                 *       "followUpsIncluded": 1,
+                 *       "leadTimeMinutes": 120,
+                 *       "horizonDays": 90,
+                 *       "cancellationNoticeHours": 24,
+                 *       "retired": true
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateServiceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "First fit",
+                     *       "durationMinutes": 120,
+                     *       "bufferBeforeMinutes": 10,
+                     *       "bufferAfterMinutes": 15,
+                     *       "curingMinutes": 0,
+                     *       "requiredSkills": [
+                     *         "cleat_fitting"
+                     *       ],
+                     *       "requiredEquipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "prerequisites": [
+                     *         "intake"
+                     *       ],
+                     *       "price": {
+                     *         "amountMinor": 129500,
+                     *         "currency": "DKK",
+                     *         "amount": "1295.00",
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500
+                     *       },
+                     *       "taxRatePercent": "25",
+                     *       "taxIncluded": true,
+                     *       "onlineBookable": true,
+                     *       "followUpsIncluded": 1,
+                     *       "leadTimeMinutes": 0,
+                     *       "horizonDays": 90,
+                     *       "cancellationNoticeHours": 24,
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ServiceResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSites: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "North quay",
+                     *         "timeZone": "Europe/Copenhagen",
+                     *         "version": 1
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["SiteResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createSite: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "North quay",
+                 *       "timeZone": "Europe/Copenhagen"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "North quay",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateSite: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "North quay",
+                 *       "timeZone": "Europe/Copenhagen"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateSiteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "North quay",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SiteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listRooms: {
@@ -5483,8 +7963,13 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "Fit bay",
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "equipment": [
+                     *           "motion_capture"
+                     *         ],
+                     *         "version": 1
                      *       }
                      *     ]
                      */
@@ -5532,7 +8017,9 @@ export interface operations {
     createRoom: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -5540,7 +8027,12 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "name": "Fit bay"
+                 *       "name": "Fit bay",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "equipment": [
+                 *         "motion_capture",
+                 *         "smart_trainer"
+                 *       ]
                  *     }
                  */
                 "application/json": components["schemas"]["CreateRoomRequest"];
@@ -5550,13 +8042,20 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "Fit bay",
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "equipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "version": 1
                      *     }
                      */
                     "application/json": components["schemas"]["RoomResponse"];
@@ -5647,6 +8146,2058 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateRoom: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                roomId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Fit bay",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "equipment": [
+                 *         "motion_capture",
+                 *         "smart_trainer"
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateRoomRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Fit bay",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "equipment": [
+                     *         "motion_capture"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RoomResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listBenches: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Bench by the window",
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "version": 1
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["BenchResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createBench: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Bench by the window",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Bench by the window",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateBench: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                benchId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Bench by the window",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateBenchRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Bench by the window",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BenchResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOpeningHours: {
+        parameters: {
+            query: {
+                staffId?: string;
+                roomId?: string;
+                /** @description The site; with `staffId`, where that person is asked to work. */
+                siteId?: string;
+                firstDay: string;
+                /** @description Included; at most 62 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "days": [
+                     *         {
+                     *           "day": "2019-08-24",
+                     *           "hoursInDay": 24,
+                     *           "open": [
+                     *             {
+                     *               "startsAt": "2019-08-24T14:15:22Z",
+                     *               "endsAt": "2019-08-24T14:15:22Z",
+                     *               "localStart": "2026-03-29T09:00:00+02:00[Europe/Copenhagen]",
+                     *               "localEnd": "2026-03-29T17:00:00+02:00[Europe/Copenhagen]"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["OpeningHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listWeeklyHours: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1,
+                     *           "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *           "weekdays": [
+                     *             1,
+                     *             2,
+                     *             3,
+                     *             4,
+                     *             5
+                     *           ],
+                     *           "from": "09:00",
+                     *           "until": "17:00",
+                     *           "breaks": [
+                     *             {
+                     *               "from": "12:00",
+                     *               "until": "12:45"
+                     *             }
+                     *           ],
+                     *           "validFrom": "2019-08-24",
+                     *           "validUntil": "2019-08-24"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createWeeklyHours: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                 *       "weekdays": [
+                 *         1,
+                 *         2,
+                 *         3,
+                 *         4,
+                 *         5
+                 *       ],
+                 *       "from": "09:00",
+                 *       "until": "17:00",
+                 *       "breaks": [
+                 *         {
+                 *           "from": "12:00",
+                 *           "until": "12:45"
+                 *         }
+                 *       ],
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *       "weekdays": [
+                     *         1,
+                     *         2,
+                     *         3,
+                     *         4,
+                     *         5
+                     *       ],
+                     *       "from": "09:00",
+                     *       "until": "17:00",
+                     *       "breaks": [
+                     *         {
+                     *           "from": "12:00",
+                     *           "until": "12:45"
+                     *         }
+                     *       ],
+                     *       "validFrom": "2019-08-24",
+                     *       "validUntil": "2019-08-24"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateWeeklyHours: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                weeklyHoursId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                 *       "weekdays": [
+                 *         1,
+                 *         2,
+                 *         3,
+                 *         4,
+                 *         5
+                 *       ],
+                 *       "from": "09:00",
+                 *       "until": "17:00",
+                 *       "breaks": [
+                 *         {
+                 *           "from": "12:00",
+                 *           "until": "12:45"
+                 *         }
+                 *       ],
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateWeeklyHoursRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "atSiteId": "509586d4-0ed5-4d0e-892c-04264722ffa2",
+                     *       "weekdays": [
+                     *         1,
+                     *         2,
+                     *         3,
+                     *         4,
+                     *         5
+                     *       ],
+                     *       "from": "09:00",
+                     *       "until": "17:00",
+                     *       "breaks": [
+                     *         {
+                     *           "from": "12:00",
+                     *           "until": "12:45"
+                     *         }
+                     *       ],
+                     *       "validFrom": "2019-08-24",
+                     *       "validUntil": "2019-08-24"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WeeklyHoursResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHoursExceptions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                staffId?: string;
+                roomId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1,
+                     *           "kind": "open",
+                     *           "reason": "closure",
+                     *           "note": "Midsummer Eve",
+                     *           "firstDay": "2019-08-24",
+                     *           "lastDay": "2019-08-24",
+                     *           "from": "12:00",
+                     *           "until": "24:00"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HoursExceptionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createHoursException: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "kind": "open",
+                 *       "reason": "closure",
+                 *       "note": "Midsummer",
+                 *       "firstDay": "2026-06-24",
+                 *       "lastDay": "2026-06-24",
+                 *       "from": "12:00",
+                 *       "until": "24:00"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateHoursExceptionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "kind": "open",
+                     *       "reason": "closure",
+                     *       "note": "Midsummer Eve",
+                     *       "firstDay": "2019-08-24",
+                     *       "lastDay": "2019-08-24",
+                     *       "from": "12:00",
+                     *       "until": "24:00"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HoursExceptionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteHoursException: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                hoursExceptionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                firstDay: string;
+                /** @description Included; at most 31 days. */
+                lastDay: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "days": [
+                     *         {
+                     *           "day": "2019-08-24",
+                     *           "slots": [
+                     *             {
+                     *               "startsAt": "2019-08-24T14:15:22Z",
+                     *               "endsAt": "2019-08-24T14:15:22Z",
+                     *               "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *               "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *               "fitterIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ],
+                     *               "roomIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ],
+                     *               "benchIds": [
+                     *                 "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *               ]
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    firstSlots: {
+        parameters: {
+            query: {
+                serviceId: string;
+                /** @description Only with this fitter. */
+                fitterId?: string;
+                /** @description Only in this room. */
+                roomId?: string;
+                /** @description Only at this site. */
+                siteId?: string;
+                /** @description Starts lie so many minutes apart by the clock: 5, 10, 15, 20, 30 or 60 (15 when absent). */
+                stepMinutes?: number;
+                /** @description Not before this day (today when absent). */
+                firstDay?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "first": {
+                     *         "startsAt": "2019-08-24T14:15:22Z",
+                     *         "endsAt": "2019-08-24T14:15:22Z",
+                     *         "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *         "fitterIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ],
+                     *         "roomIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ],
+                     *         "benchIds": [
+                     *           "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         ]
+                     *       },
+                     *       "byFitter": [
+                     *         {
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "slot": {
+                     *             "startsAt": "2019-08-24T14:15:22Z",
+                     *             "endsAt": "2019-08-24T14:15:22Z",
+                     *             "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *             "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *             "fitterIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ],
+                     *             "roomIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ],
+                     *             "benchIds": [
+                     *               "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             ]
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FirstSlotsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listAppointments: {
@@ -5660,6 +10211,9 @@ export interface operations {
                 from: string;
                 /** @description … and begin before this one. */
                 to: string;
+                fitterId?: string;
+                roomId?: string;
+                clientId?: string;
             };
             header?: never;
             path?: never;
@@ -5682,9 +10236,25 @@ export interface operations {
                      *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *           "startsAt": "2019-08-24T14:15:22Z",
                      *           "endsAt": "2019-08-24T14:15:22Z",
-                     *           "state": "booked",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
                      *           "version": 1
                      *         }
                      *       ],
@@ -5759,7 +10329,9 @@ export interface operations {
     createAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -5767,11 +10339,14 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
                  *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                  *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
-                 *       "startsAt": "2026-03-02T09:00:00Z"
+                 *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *       "startsAt": "2026-03-02T09:00:00Z",
+                 *       "evenOutsideHours": false,
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "holdMinutes": 10
                  *     }
                  */
                 "application/json": components["schemas"]["CreateAppointmentRequest"];
@@ -5781,6 +10356,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5791,9 +10368,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -5925,6 +10518,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5935,9 +10530,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -6003,7 +10614,9 @@ export interface operations {
     moveAppointment: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                "If-Match": string;
+            };
             path: {
                 appointmentId: string;
             };
@@ -6013,10 +10626,11 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "version": 1,
                  *       "startsAt": "2026-03-02T09:00:00Z",
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678"
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *       "evenOutsideHours": false
                  *     }
                  */
                 "application/json": components["schemas"]["MoveAppointmentRequest"];
@@ -6026,6 +10640,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -6036,9 +10652,25 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -6190,9 +10822,34 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
-    cancelAppointment: {
+    getAppointmentHistory: {
         parameters: {
             query?: never;
             header?: never;
@@ -6201,21 +10858,108 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "version": 1,
-                 *       "reason": "The client is ill."
-                 *     }
-                 */
-                "application/json": components["schemas"]["CancelAppointmentRequest"];
-            };
-        };
+        requestBody?: never;
         responses: {
             /** @description Done. */
             200: {
                 headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "action": "create",
+                     *         "state": "held",
+                     *         "startsAt": "2019-08-24T14:15:22Z",
+                     *         "endsAt": "2019-08-24T14:15:22Z",
+                     *         "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *         "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "reason": "The client is ill.",
+                     *         "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *         "changedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["AppointmentChangeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    bookHeldAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -6226,9 +10970,212 @@ export interface operations {
                      *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
                      *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                      *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
                      *       "startsAt": "2019-08-24T14:15:22Z",
                      *       "endsAt": "2019-08-24T14:15:22Z",
-                     *       "state": "booked",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cancelAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "The client is ill.",
+                 *       "by": "client"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CancelAppointmentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
                      *       "version": 1
                      *     }
                      */
@@ -6350,6 +11297,1041 @@ export interface operations {
                      *       "title": "Somebody changed the record in the meantime; read it again",
                      *       "status": 412,
                      *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkInAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    markAppointmentNoShow: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    completeAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reinstateAppointment: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                appointmentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "endsAt": "2019-08-24T14:15:22Z",
+                     *       "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *       "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *       "curedAt": "2019-08-24T14:15:22Z",
+                     *       "state": "held",
+                     *       "heldUntil": "2019-08-24T14:15:22Z",
+                     *       "cancellation": {
+                     *         "reason": "The client is ill.",
+                     *         "by": "client",
+                     *         "late": true
+                     *       },
+                     *       "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *       "seriesPosition": 1,
+                     *       "allowed": [
+                     *         "book"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AppointmentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "visits": [
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *           "startsAt": "2026-03-02T09:00:00Z",
+                 *           "evenOutsideHours": false
+                 *         },
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                 *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *           "startsAt": "2026-03-02T09:00:00Z",
+                 *           "evenOutsideHours": false
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateSeriesRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "visits": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAppointmentSeries: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                seriesId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "visits": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "curedAt": "2019-08-24T14:15:22Z",
+                     *           "state": "held",
+                     *           "heldUntil": "2019-08-24T14:15:22Z",
+                     *           "cancellation": {
+                     *             "reason": "The client is ill.",
+                     *             "by": "client",
+                     *             "late": true
+                     *           },
+                     *           "seriesId": "9a4d45ee-59e9-44a5-8e84-1878a49320e7",
+                     *           "seriesPosition": 1,
+                     *           "allowed": [
+                     *             "book"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
@@ -11584,6 +17566,793 @@ export interface operations {
             };
         };
     };
+    calculateCleatPlaces: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "mth1FromHeelMm": 203,
+                 *       "mth5FromHeelMm": 179,
+                 *       "heelBoneFromHeelMm": 8
+                 *     }
+                 */
+                "application/json": components["schemas"]["FootLandmarks"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "places": [
+                     *         {
+                     *           "rule": "under-first-head",
+                     *           "source": "Van Sickle & Hull 2007, J Biomech 40:1262–1267: the traditional place",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 203,
+                     *             "sd": 3
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "between-heads",
+                     *           "source": "common practice, no source",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 191,
+                     *             "sd": 2.5
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "under-fifth-head",
+                     *           "source": "common practice, no source",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 179,
+                     *             "sd": 4
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "quarter-to-heel",
+                     *           "source": "Van Sickle & Hull 2007, J Biomech 40:1262–1267: the middle place tested",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 154.25,
+                     *             "sd": 2.30489
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "half-to-heel",
+                     *           "source": "Van Sickle & Hull 2007, J Biomech 40:1262–1267: the rear place tested",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 105.5,
+                     *             "sd": 1.80278
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatPlaces"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateCleatsForBothFeet: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "left": {
+                 *         "mth1FromHeelMm": 203,
+                 *         "mth5FromHeelMm": 179,
+                 *         "heelBoneFromHeelMm": 8
+                 *       },
+                 *       "right": {
+                 *         "mth1FromHeelMm": 191,
+                 *         "mth5FromHeelMm": 169,
+                 *         "heelBoneFromHeelMm": 8
+                 *       },
+                 *       "rule": "under-first-head"
+                 *     }
+                 */
+                "application/json": components["schemas"]["BothFeet"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "own": {
+                     *         "left": {
+                     *           "value": 203,
+                     *           "sd": 3
+                     *         },
+                     *         "right": {
+                     *           "value": 191,
+                     *           "sd": 3
+                     *         }
+                     *       },
+                     *       "stagger": {
+                     *         "differenceMm": {
+                     *           "value": 12,
+                     *           "sd": 4.24264
+                     *         },
+                     *         "beyondError": true
+                     *       },
+                     *       "compromise": {
+                     *         "cleatFromHeelMm": {
+                     *           "value": 197,
+                     *           "sd": 2.12132
+                     *         },
+                     *         "leftOffMm": -6,
+                     *         "rightOffMm": 6,
+                     *         "saddleHeightChangeMm": null
+                     *       },
+                     *       "cautions": [
+                     *         {
+                     *           "code": "stagger",
+                     *           "text": "Cleats set apart change both legs’ reach. Compare the knees of both sides riding before and after."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatsForBothFeet"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateCleatRotations: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "toeOutDeg": 10,
+                 *       "cleatTurnsDeg": 7,
+                 *       "floatDeg": 9,
+                 *       "heelBehindSpindleMm": 200
+                 *     }
+                 */
+                "application/json": components["schemas"]["CleatRotationInput"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "floatMiddleDeg": 7,
+                     *       "freeToeOutDeg": 1.5,
+                     *       "freeToeInDeg": 7.5,
+                     *       "reaches": true,
+                     *       "heelInMm": 34.7296,
+                     *       "cautions": [
+                     *         {
+                     *           "code": "heel-clearance",
+                     *           "text": "The heel comes in: turn the crank by hand and check its clearance to arm and chainstay."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatRotation"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateStances: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "treadMm": 150,
+                 *       "left": {
+                 *         "axleMm": 53,
+                 *         "washersMm": 0,
+                 *         "footOutsidePedalMm": 0,
+                 *         "sidePlayMm": {
+                 *           "inwards": 2,
+                 *           "outwards": 2
+                 *         }
+                 *       },
+                 *       "right": {
+                 *         "axleMm": 53,
+                 *         "washersMm": 0,
+                 *         "footOutsidePedalMm": 0,
+                 *         "sidePlayMm": {
+                 *           "inwards": 2,
+                 *           "outwards": 2
+                 *         }
+                 *       }
+                 *     }
+                 */
+                "application/json": components["schemas"]["StanceInput"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "leftMm": 128,
+                     *       "rightMm": 128,
+                     *       "widthMm": 256
+                     *     }
+                     */
+                    "application/json": components["schemas"]["Stance"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateStanceOptions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "stance": {
+                 *         "treadMm": 150,
+                 *         "left": {
+                 *           "axleMm": 53,
+                 *           "washersMm": 0,
+                 *           "footOutsidePedalMm": 0,
+                 *           "sidePlayMm": {
+                 *             "inwards": 2,
+                 *             "outwards": 2
+                 *           }
+                 *         },
+                 *         "right": {
+                 *           "axleMm": 53,
+                 *           "washersMm": 0,
+                 *           "footOutsidePedalMm": 0,
+                 *           "sidePlayMm": {
+                 *             "inwards": 2,
+                 *             "outwards": 2
+                 *           }
+                 *         }
+                 *       },
+                 *       "side": "left",
+                 *       "wantedMm": 129.5
+                 *     }
+                 */
+                "application/json": components["schemas"]["StanceOptionsInput"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "asksOutMm": 1.5,
+                     *       "options": [
+                     *         {
+                     *           "part": "cleat_side_play",
+                     *           "reaches": true,
+                     *           "movesOutMm": 1.5,
+                     *           "leftOverMm": 0,
+                     *           "cautions": []
+                     *         },
+                     *         {
+                     *           "part": "pedal_washer",
+                     *           "reaches": true,
+                     *           "movesOutMm": 1.5,
+                     *           "leftOverMm": 0,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "thread-engagement",
+                     *               "text": "Every washer takes thread from the pedal: enough turns must be left in the arm to hold it."
+                     *             }
+                     *           ]
+                     *         },
+                     *         {
+                     *           "part": "long_axle",
+                     *           "reaches": false,
+                     *           "movesOutMm": 4,
+                     *           "leftOverMm": -2.5,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "more-leverage",
+                     *               "text": "The pedal bends the axle and the arm’s thread more the farther out it is: mind the rider’s weight and the part’s limit."
+                     *             },
+                     *             {
+                     *               "code": "pedal-strike",
+                     *               "text": "A wider stance touches the ground earlier in a corner."
+                     *             }
+                     *           ]
+                     *         },
+                     *         {
+                     *           "part": "pedal_extender",
+                     *           "reaches": false,
+                     *           "movesOutMm": 16,
+                     *           "leftOverMm": -14.5,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "more-leverage",
+                     *               "text": "The pedal bends the axle and the arm’s thread more the farther out it is: mind the rider’s weight and the part’s limit."
+                     *             },
+                     *             {
+                     *               "code": "pedal-strike",
+                     *               "text": "A wider stance touches the ground earlier in a corner."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["StanceOptions"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     calculateSaddleChanges: {
         parameters: {
             query?: never;
@@ -12607,6 +19376,158 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["CrankChange"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateCrankLengths: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "legLengthMm": 900,
+                 *       "tibiaLengthMm": 400
+                 *     }
+                 */
+                "application/json": components["schemas"]["CrankInputs"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "rows": [
+                     *         {
+                     *           "proportion": "leg-0.20",
+                     *           "source": "Martin & Spirduso 2001, Eur J Appl Physiol 84:413–418: 20 % of leg length, wording from memory; landmarks of leg length not seen, trochanter to floor taken",
+                     *           "crankLengthMm": {
+                     *             "value": 180,
+                     *             "sd": 1.6
+                     *           }
+                     *         },
+                     *         {
+                     *           "proportion": "tibia-0.41",
+                     *           "source": "Martin & Spirduso 2001, Eur J Appl Physiol 84:413–418: 41 % of tibia length, wording from memory; landmarks not seen",
+                     *           "crankLengthMm": {
+                     *             "value": 164,
+                     *             "sd": 3.28
+                     *           }
+                     *         },
+                     *         {
+                     *           "proportion": "leg-and-tibia",
+                     *           "source": "Too & Williams: 238 − 0.25 × total leg + 0.3 × lower leg, ± 22 mm, for peak power sitting upright",
+                     *           "crankLengthMm": {
+                     *             "value": 133,
+                     *             "sd": 22.2207
+                     *           }
+                     *         }
+                     *       ],
+                     *       "leftOut": [],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "length-hardly-matters-for-power",
+                     *           "text": "Sprint power did not differ between cranks of 145, 170 and 195 mm (Martin & Spirduso 2001, 16 riders), nor gross efficiency within 5 mm of the rider’s own (Ferrer-Roca et al. 2017, 12 riders): room at hip and knee is the better reason."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CrankComparison"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */

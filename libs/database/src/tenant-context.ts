@@ -1,5 +1,11 @@
 import type { Role } from './entities/user.js';
 
+/** A caller's key for a create, and a hash of what it asked for. */
+export interface OnceKey {
+  readonly key: string;
+  readonly requestHash: Buffer;
+}
+
 /** Who acts, in which studio, in which request. The first argument of every use case. */
 export interface TenantContext {
   readonly studioId: string;
@@ -7,4 +13,6 @@ export interface TenantContext {
   readonly userId: string | null;
   readonly roles: readonly Role[];
   readonly requestId: string;
+  /** There when the caller may repeat the request; see `TenantTransaction.runOnce`. */
+  readonly once?: OnceKey;
 }

@@ -1,4 +1,5 @@
 import type { DataSource, EntityManager } from 'typeorm';
+import { once } from './once.js';
 import { isRetryable } from './postgres-errors.js';
 import type { SqlRunner } from './sql-runner.js';
 import type { TenantContext } from './tenant-context.js';
@@ -31,6 +32,16 @@ export class TenantTransaction {
         if (attempt === tries || !isRetryable(error)) throw error;
       }
     }
+  }
+
+  /**
+   * Like `run`, for a create: a request repeated with the same Idempotency-Key gets its first answer again. The answer
+   * must be plain JSON.
+   *
+   * @throws OnceKeyReused when the key belongs to another request
+   */
+  async runOnce<T extends object>(ctx: TenantContext, work: (tx: EntityManager) => Promise<T>): Promise<T> {
+    return this.run(ctx, (tx) => once(tx, ctx, work));
   }
 
   /** A read-only transaction of the studio in a single round trip per query: for hot reads and lists. */

@@ -26,7 +26,7 @@ export async function openForTheDay(apiUrl: string): Promise<Studio> {
   await once('catalogue.name-taken', () =>
     dataOf(owner.POST('/v1/services', { body: { name: 'First fit', durationMinutes: 120 } })),
   );
-  await once('catalogue.name-taken', () => dataOf(owner.POST('/v1/rooms', { body: { name: 'Fit bay' } })));
+  await once('premises.name-taken', () => dataOf(owner.POST('/v1/rooms', { body: { name: 'Fit bay' } })));
 
   const [service] = await dataOf(owner.GET('/v1/services'));
   const [room] = await dataOf(owner.GET('/v1/rooms'));

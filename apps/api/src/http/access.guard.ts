@@ -3,6 +3,7 @@ import { Reflector } from '@nestjs/core';
 import type { FastifyRequest } from 'fastify';
 import { AccessTokens } from './access-tokens.js';
 import { accessKey, type Access } from './access.js';
+import { onceKeyOf } from './once.js';
 import { NotAllowed, NotSignedIn } from './problem.js';
 import { setContext } from './request-context.js';
 
@@ -25,7 +26,8 @@ export class AccessGuard implements CanActivate {
     const bearer = token === undefined ? null : await this.tokens.verify(token);
     if (!bearer) throw new NotSignedIn();
     if (!access?.some((role) => bearer.roles.includes(role))) throw new NotAllowed();
-    setContext(request, { ...bearer, requestId: request.id });
+    const once = onceKeyOf(request);
+    setContext(request, { ...bearer, requestId: request.id, ...(once && { once }) });
     return true;
   }
 }

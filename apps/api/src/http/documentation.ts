@@ -1,5 +1,5 @@
 import { applyDecorators, HttpCode } from '@nestjs/common';
-import { ApiExtraModels, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
+import { ApiExtraModels, ApiHeader, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
 import {
   InvalidRequest,
   NotAllowed,
@@ -20,6 +20,7 @@ const meanings: Readonly<Record<number, string>> = {
   410: 'The link was used, revoked or has run out.',
   412: 'The record was changed in the meantime.',
   422: 'Well formed but impossible; `errors` names the input.',
+  428: 'The If-Match header is missing.',
 };
 
 const requestId = '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11';
@@ -61,14 +62,29 @@ export function Describe(options: {
   description?: string;
   returns?: (new () => object) | [new () => object];
   status?: 200 | 201 | 204;
-  problems?: number[];
+  problems?: readonly number[];
+  /** The answer is one version of a record and carries it as its ETag. */
+  versioned?: boolean;
+  /** A change: the caller says in If-Match which version it was made from. */
+  ifMatch?: boolean;
+  /** A create that a caller may safely repeat with the same Idempotency-Key. */
+  once?: boolean;
 }): MethodDecorator {
   const { id, summary, description, returns, status = returns ? 200 : 204, problems = [] } = options;
+  const { ifMatch = false, versioned = ifMatch, once = false } = options;
+  const all = [...problems, ...(ifMatch ? [412, 428] : []), ...(once ? [422] : [])];
   return applyDecorators(
     HttpCode(status),
     ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
-    ApiResponse({ status, description: 'Done.', ...(returns && { type: returns }) }),
-    Problems(...problems),
+    ApiResponse({
+      status,
+      description: 'Done.',
+      ...(returns && { type: returns }),
+      ...(versioned && { headers: { ETag: { description: 'Its version.', schema: { type: 'string' } } } }),
+    }),
+    ...(ifMatch ? [ApiHeader({ name: 'If-Match', required: true, schema: ifMatchSchema })] : []),
+    ...(once ? [ApiHeader({ name: 'Idempotency-Key', required: false, schema: onceSchema })] : []),
+    Problems(...[...new Set(all)].sort()),
   );
 }
 
@@ -88,3 +104,16 @@ export function DescribeFile(options: {
     Problems(...problems),
   );
 }
+
+const ifMatchSchema = {
+  type: 'string' as const,
+  description: 'The ETag of the version the change was made from.',
+  example: '"1"',
+};
+const onceSchema = {
+  type: 'string' as const,
+  maxLength: 202,
+  description:
+    'The same key with the same request, within 24 hours, gets the first answer again and does nothing anew.',
+  example: '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11',
+};

@@ -4,6 +4,7 @@ import { Transform, Type } from 'class-transformer';
 import {
   ArrayMaxSize,
   ArrayMinSize,
+  ArrayUnique,
   IsArray,
   IsBoolean,
   IsEmail,
@@ -17,8 +18,10 @@ import {
   Length,
   Matches,
   Max,
+  MaxLength,
   Min,
   ValidateBy,
+  ValidateIf,
   ValidateNested,
 } from 'class-validator';
 
@@ -44,7 +47,13 @@ function field(options: FieldOptions, schema: ApiPropertyOptions, ...checks: Che
     ...(nullable && { nullable }),
     required: !optional,
   } as ApiPropertyOptions;
-  return applyDecorators(ApiProperty(api), ...checks, ...(optional || nullable ? [IsOptional()] : []));
+  return applyDecorators(ApiProperty(api), ...checks, ...leftOut(optional, nullable));
+}
+
+/** Null stands only where it is allowed: an optional field may be absent, not empty. */
+function leftOut(optional: boolean, nullable: boolean): Check[] {
+  if (nullable) return [IsOptional()];
+  return optional ? [ValidateIf((_, value: unknown) => value !== undefined)] : [];
 }
 
 const trimmed = Transform(({ value }: { value: unknown }) =>
@@ -141,7 +150,8 @@ export function DayField(options: FieldOptions = {}): Check {
 }
 
 export function NestedField(type: () => new () => object, options: FieldOptions = {}): Check {
-  return field(options, { type }, Type(type), ValidateNested(), IsObject());
+  // The document generator loses the name of a lazy type that may be null or is in a list: so types are declared first.
+  return field(options, { type: type() }, Type(type), ValidateNested(), IsObject());
 }
 
 export function NestedListField(
@@ -151,7 +161,7 @@ export function NestedListField(
   const { min = 0, max } = options;
   return field(
     options,
-    { type, isArray: true, minItems: min, maxItems: max },
+    { type: [type()], minItems: min, maxItems: max },
     Type(type),
     ValidateNested({ each: true }),
     ArrayMaxSize(max),
@@ -176,13 +186,32 @@ export function NumberListField(
   );
 }
 
-export function EnumListField(values: readonly string[], options: FieldOptions = {}): Check {
+export function EnumListField(
+  values: readonly string[],
+  options: FieldOptions & { min?: number } = {},
+): Check {
+  const { min = 1 } = options;
   return field(
     options,
-    { type: String, enum: [...values], isArray: true, minItems: 1 },
+    { type: String, enum: [...values], isArray: true, minItems: min },
     IsIn(values, { each: true }),
     ArrayMaxSize(values.length),
-    ArrayMinSize(1),
+    ArrayMinSize(min),
+    IsArray(),
+  );
+}
+
+/** Short names that two lists are compared by, such as skills: lower case, words joined by `_`. */
+export function WordListField(options: FieldOptions & { max: number }): Check {
+  const { max } = options;
+  return field(
+    options,
+    { type: [String], maxItems: max },
+    Matches(/^[a-z0-9]+(_[a-z0-9]+)*$/, { each: true, message: 'must be words like cleat_fitting' }),
+    MaxLength(40, { each: true }),
+    IsString({ each: true }),
+    ArrayUnique(),
+    ArrayMaxSize(max),
     IsArray(),
   );
 }

@@ -1,10 +1,11 @@
 import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
-import { APP_FILTER, APP_GUARD, APP_PIPE } from '@nestjs/core';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
 import { AccessTokens } from './access-tokens.js';
+import { ETagInterceptor } from './preconditions.js';
 import { ProblemFilter } from './problem.filter.js';
 import { validationPipe } from './validation.pipe.js';
 
@@ -35,6 +36,7 @@ export class HttpModule implements OnApplicationShutdown {
         },
         { provide: AccessTokens, useFactory: () => new AccessTokens(config.tokenSecret) },
         { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },
       ],

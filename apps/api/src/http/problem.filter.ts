@@ -1,8 +1,14 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import { FitMathError } from '@studio/fit-math';
-import { postgresFailure, sqlState } from '@studio/database';
+import { OnceKeyReused, postgresFailure, sqlState } from '@studio/database';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { ApiError, ImpossibleGeometry, UnknownReference, type Problem } from './problem.js';
+import {
+  ApiError,
+  ImpossibleGeometry,
+  KeyUsedForAnother,
+  UnknownReference,
+  type Problem,
+} from './problem.js';
 
 /** The one place where an error becomes an answer. */
 @Catch()
@@ -18,7 +24,7 @@ export class ProblemFilter implements ExceptionFilter {
 }
 
 export function problemOf(error: unknown, requestId: string): Problem {
-  const known = asApiError(error);
+  const known = knownError(error);
   if (known) {
     return {
       type: typeOf(known.code),
@@ -35,10 +41,10 @@ export function problemOf(error: unknown, requestId: string): Problem {
   return { type: typeOf(code), title, status: plainProblems[status] ? status : 500, code, requestId };
 }
 
-function asApiError(error: unknown): ApiError | undefined {
+function knownError(error: unknown): ApiError | undefined {
   if (error instanceof ApiError) return error;
   if (error instanceof FitMathError) return new ImpossibleGeometry(error);
-  return referenceError(error);
+  return error instanceof OnceKeyReused ? new KeyUsedForAnother() : referenceError(error);
 }
 
 /** What Nest and Fastify refuse before a feature sees it. */

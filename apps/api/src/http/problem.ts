@@ -96,6 +96,18 @@ export class UnknownReference extends ApiError {
   }
 }
 
+export class PreconditionRequired extends ApiError {
+  readonly code = 'version.missing';
+  readonly status = 428;
+  readonly title = 'Say in If-Match which version the change was made from';
+}
+
+export class KeyUsedForAnother extends ApiError {
+  readonly code = 'idempotency-key.used-for-another';
+  readonly status = 422;
+  readonly title = 'This Idempotency-Key belongs to another request';
+}
+
 export class StaleVersion extends ApiError {
   readonly code = 'version.stale';
   readonly status = 412;

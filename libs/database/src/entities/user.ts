@@ -20,6 +20,13 @@ export class User extends RecordedRow {
   @Column('text', { array: true })
   roles: Role[];
 
+  /** What a service may ask of its fitter. */
+  @Column('text', { array: true, default: () => "'{}'" })
+  skills: string[];
+
+  @Column('integer', { default: 1 })
+  version: number;
+
   @Column('timestamptz', { name: 'disabled_at', nullable: true })
   disabledAt: Date | null;
 }

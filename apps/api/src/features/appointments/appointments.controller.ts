@@ -3,9 +3,11 @@ import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
+  AppointmentChangeResponse,
   AppointmentPage,
   AppointmentResponse,
   CancelAppointmentRequest,
@@ -14,6 +16,9 @@ import {
   MoveAppointmentRequest,
 } from './appointments.dto.js';
 import { AppointmentsService } from './appointments.service.js';
+
+/** A change of state: 409 `appointments.not-possible` names the state and what it allows. */
+const change = { returns: AppointmentResponse, problems: [404, 409], ifMatch: true } as const;
 
 @ApiTags('Appointments')
 @Controller('v1/appointments')
@@ -24,12 +29,14 @@ export class AppointmentsController {
   @Post()
   @Describe({
     id: 'createAppointment',
-    summary: 'Book a visit',
+    summary: 'Book a visit, or hold its time',
     description:
-      'A fitter and a room can be booked once at a time. 409 `appointments.overlap` tells which of the two is taken, and when.',
+      'Fitter, room and bench can be booked once at a time, with the buffers of the service. 409 `appointments.overlap` tells which of them is taken, and when.',
     returns: AppointmentResponse,
     status: 201,
     problems: [400, 409, 422],
+    versioned: true,
+    once: true,
   })
   create(@Ctx() ctx: TenantContext, @Body() request: CreateAppointmentRequest): Promise<AppointmentResponse> {
     return this.appointments.create(ctx, request);
@@ -52,38 +59,115 @@ export class AppointmentsController {
     summary: 'One appointment',
     returns: AppointmentResponse,
     problems: [404],
+    versioned: true,
   })
   get(@Ctx() ctx: TenantContext, @Param('appointmentId', idPipe) id: string): Promise<AppointmentResponse> {
     return this.appointments.get(ctx, id);
   }
 
+  @Get(':appointmentId/history')
+  @Describe({
+    id: 'getAppointmentHistory',
+    summary: 'Who did what with it, and when',
+    returns: [AppointmentChangeResponse],
+    problems: [404],
+  })
+  history(
+    @Ctx() ctx: TenantContext,
+    @Param('appointmentId', idPipe) id: string,
+  ): Promise<AppointmentChangeResponse[]> {
+    return this.appointments.history(ctx, id);
+  }
+
   @Patch(':appointmentId')
   @Describe({
+    ...change,
     id: 'moveAppointment',
-    summary: 'Move a visit to another time, fitter or room',
-    returns: AppointmentResponse,
-    problems: [400, 404, 409, 412, 422],
+    summary: 'Move a visit to another time, fitter, room or bench',
+    problems: [400, 404, 409, 422],
   })
   move(
     @Ctx() ctx: TenantContext,
     @Param('appointmentId', idPipe) id: string,
+    @IfMatch() version: number,
     @Body() request: MoveAppointmentRequest,
   ): Promise<AppointmentResponse> {
-    return this.appointments.move(ctx, id, request);
+    return this.appointments.move(ctx, id, version, request);
+  }
+
+  @Post(':appointmentId/booking')
+  @Describe({ ...change, id: 'bookHeldAppointment', summary: 'Book what is held, before the hold runs out' })
+  book(
+    @Ctx() ctx: TenantContext,
+    @Param('appointmentId', idPipe) id: string,
+    @IfMatch() version: number,
+  ): Promise<AppointmentResponse> {
+    return this.appointments.act(ctx, id, version, 'book');
   }
 
   @Post(':appointmentId/cancellation')
   @Describe({
+    ...change,
     id: 'cancelAppointment',
     summary: 'Cancel a visit; its time is free again',
-    returns: AppointmentResponse,
-    problems: [400, 404, 409, 412],
+    problems: [400, 404, 409],
   })
   cancel(
     @Ctx() ctx: TenantContext,
     @Param('appointmentId', idPipe) id: string,
+    @IfMatch() version: number,
     @Body() request: CancelAppointmentRequest,
   ): Promise<AppointmentResponse> {
-    return this.appointments.cancel(ctx, id, request);
+    return this.appointments.cancel(ctx, id, version, request);
+  }
+
+  @Post(':appointmentId/check-in')
+  @Describe({
+    ...change,
+    id: 'checkInAppointment',
+    summary: 'The client is here',
+    description:
+      '409 `appointments.prerequisites-missing` names what the service asks for and is not in hand.',
+  })
+  checkIn(
+    @Ctx() ctx: TenantContext,
+    @Param('appointmentId', idPipe) id: string,
+    @IfMatch() version: number,
+  ): Promise<AppointmentResponse> {
+    return this.appointments.checkIn(ctx, id, version);
+  }
+
+  @Post(':appointmentId/no-show')
+  @Describe({ ...change, id: 'markAppointmentNoShow', summary: 'The client did not come' })
+  noShow(
+    @Ctx() ctx: TenantContext,
+    @Param('appointmentId', idPipe) id: string,
+    @IfMatch() version: number,
+  ): Promise<AppointmentResponse> {
+    return this.appointments.markNoShow(ctx, id, version);
+  }
+
+  @Post(':appointmentId/completion')
+  @Describe({ ...change, id: 'completeAppointment', summary: 'The visit is over' })
+  complete(
+    @Ctx() ctx: TenantContext,
+    @Param('appointmentId', idPipe) id: string,
+    @IfMatch() version: number,
+  ): Promise<AppointmentResponse> {
+    return this.appointments.act(ctx, id, version, 'complete');
+  }
+
+  @Post(':appointmentId/reinstatement')
+  @Describe({
+    ...change,
+    id: 'reinstateAppointment',
+    summary: 'Take back a check-in or a no-show that was recorded by mistake',
+  })
+  reinstate(
+    @Ctx() ctx: TenantContext,
+    @Param('appointmentId', idPipe) id: string,
+    @IfMatch() version: number,
+  ): Promise<AppointmentResponse> {
+    return this.appointments.act(ctx, id, version, 'reinstate');
   }
 }

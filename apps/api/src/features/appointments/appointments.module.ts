@@ -1,6 +1,10 @@
 import { Module } from '@nestjs/common';
+import { AppointmentSeriesController } from './appointment-series.controller.js';
 import { AppointmentsController } from './appointments.controller.js';
 import { AppointmentsService } from './appointments.service.js';
 
-@Module({ controllers: [AppointmentsController], providers: [AppointmentsService] })
+@Module({
+  controllers: [AppointmentsController, AppointmentSeriesController],
+  providers: [AppointmentsService],
+})
 export class AppointmentsModule {}

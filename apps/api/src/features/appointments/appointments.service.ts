@@ -1,51 +1,83 @@
 import { Injectable } from '@nestjs/common';
-import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import { recordAudit, TenantTransaction, type Prerequisite, type TenantContext } from '@studio/database';
+import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
-import { found, InvalidRequest, StaleVersion, UnknownReference } from '../../http/problem.js';
+import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
 import { pageOf, pageSize } from '../../http/paging.js';
-import { findService } from '../catalogue/index.js';
 import { requirePermission } from '../screenings/index.js';
+import { appointmentActions, type AppointmentAction } from './appointment-actions.js';
+import { toResponse } from './appointment-response.js';
 import type {
+  AppointmentChangeResponse,
   AppointmentPage,
   AppointmentResponse,
   CancelAppointmentRequest,
   CreateAppointmentRequest,
+  CreateSeriesRequest,
   ListAppointmentsQuery,
   MoveAppointmentRequest,
+  SeriesResponse,
 } from './appointments.dto.js';
-import {
-  AppointmentInThePast,
-  AppointmentNotBooked,
-  AppointmentOverlap,
-  NotAFitter,
-} from './appointments.errors.js';
+import { NotPossible, NotYet, PrerequisitesMissing, SeriesOutOfOrder } from './appointments.errors.js';
 import * as queries from './appointments.queries.js';
+import { placeVisit } from './place-visit.js';
+import { makeRoom, tellingClash } from './reservations.js';
 
 @Injectable()
 export class AppointmentsService {
   constructor(private readonly transaction: TenantTransaction) {}
 
+  /** Book a visit, or only hold its time. */
   async create(ctx: TenantContext, request: CreateAppointmentRequest): Promise<AppointmentResponse> {
     const { studioId } = ctx;
-    let slot: queries.Slot | undefined;
-    return this.guarded(
-      ctx,
-      () => slot,
-      null,
-      async (tx) => {
-        slot = await this.slot(tx, studioId, request);
-        const { clientId, serviceId } = request;
+    const { clientId, serviceId, holdMinutes } = request;
+    return this.taking(ctx, null, (want) =>
+      this.transaction.runOnce(ctx, async (tx) => {
         await requirePermission(tx, { studioId, clientId }, 'booking');
-        const id = await queries.insertAppointment(tx, { ...slot, clientId, serviceId });
-        await recordAudit(tx, ctx, { action: 'appointments.create', recordId: id });
-        return found(await queries.findAppointment(tx, { studioId, id }));
-      },
+        const slot = await placeVisit(tx, studioId, request, null);
+        want([slot]);
+        await makeRoom(tx, ctx, [slot]);
+        const id = await queries.insertAppointment(tx, slot, { clientId, serviceId }, holdMinutes);
+        const action = holdMinutes === undefined ? 'create' : 'hold';
+        return this.written(tx, ctx, id, { action });
+      }),
+    );
+  }
+
+  /** Book visits that belong together: all of them, or none. */
+  async createSeries(ctx: TenantContext, request: CreateSeriesRequest): Promise<SeriesResponse> {
+    const { studioId } = ctx;
+    const { clientId, visits } = request;
+    return this.taking(ctx, null, (want) =>
+      this.transaction.runOnce(ctx, async (tx) => {
+        await requirePermission(tx, { studioId, clientId }, 'booking');
+        const slots: queries.Slot[] = [];
+        for (const visit of visits) slots.push(await placeVisit(tx, studioId, visit, null));
+        checkOrder(slots);
+        want(slots);
+        await makeRoom(tx, ctx, slots);
+        const seriesId = randomUUID();
+        const written: AppointmentResponse[] = [];
+        for (const [index, slot] of slots.entries()) {
+          const serviceId = (visits[index] as CreateSeriesRequest['visits'][number]).serviceId;
+          const row = { clientId, serviceId, seriesId, seriesPosition: index + 1 };
+          const id = await queries.insertAppointment(tx, slot, row, undefined);
+          written.push(await this.written(tx, ctx, id, { action: 'create' }));
+        }
+        return { id: seriesId, visits: written };
+      }),
     );
   }
 
   async get(ctx: TenantContext, id: string): Promise<AppointmentResponse> {
     const key = { studioId: ctx.studioId, id };
-    return found(await this.transaction.read(ctx, (sql) => queries.findAppointment(sql, key)));
+    return toResponse(found(await this.transaction.read(ctx, (sql) => queries.findAppointment(sql, key))));
+  }
+
+  async getSeries(ctx: TenantContext, seriesId: string): Promise<SeriesResponse> {
+    const key = { studioId: ctx.studioId, seriesId };
+    const visits = await this.transaction.read(ctx, (sql) => queries.listSeries(sql, key));
+    return found(visits.length === 0 ? null : { id: seriesId, visits: visits.map(toResponse) });
   }
 
   async list(ctx: TenantContext, query: ListAppointmentsQuery): Promise<AppointmentPage> {
@@ -53,107 +85,193 @@ export class AppointmentsService {
       throw new InvalidRequest([{ field: 'to', message: 'must be later than from' }]);
     }
     const limit = pageSize(query);
-    const { from, to, after = null } = query;
+    const { from, to, fitterId = null, roomId = null, clientId = null, after = null } = query;
     const rows = await this.transaction.read(ctx, (sql) =>
-      queries.listAppointments(sql, { studioId: ctx.studioId, from, to, after, limit: limit + 1 }),
+      queries.listAppointments(sql, {
+        studioId: ctx.studioId,
+        ...{ from, to, fitterId, roomId, clientId, after, limit: limit + 1 },
+      }),
     );
-    return pageOf(rows, limit);
+    return pageOf(rows.map(toResponse), limit);
   }
 
-  async move(ctx: TenantContext, id: string, request: MoveAppointmentRequest): Promise<AppointmentResponse> {
+  async history(ctx: TenantContext, id: string): Promise<AppointmentChangeResponse[]> {
     const key = { studioId: ctx.studioId, id };
-    let slot: queries.Slot | undefined;
-    return this.guarded(
-      ctx,
-      () => slot,
-      id,
-      async (tx) => {
-        const now = await this.booked(tx, key, request.version);
-        slot = await this.slot(tx, ctx.studioId, {
-          serviceId: now.serviceId,
-          fitterId: request.fitterId ?? now.fitterId,
-          roomId: request.roomId ?? now.roomId,
-          startsAt: request.startsAt,
-        });
-        if (!(await queries.moveAppointment(tx, { ...key, version: request.version }, slot)))
-          throw new StaleVersion();
-        await recordAudit(tx, ctx, {
-          action: 'appointments.move',
-          recordId: id,
-          fields: ['startsAt', 'fitterId', 'roomId'],
-        });
-        return found(await queries.findAppointment(tx, key));
-      },
+    return this.transaction.read(ctx, async (sql) => {
+      found(await queries.findAppointment(sql, key));
+      return queries.listChanges(sql, key);
+    });
+  }
+
+  async move(
+    ctx: TenantContext,
+    id: string,
+    version: number,
+    request: MoveAppointmentRequest,
+  ): Promise<AppointmentResponse> {
+    const { studioId } = ctx;
+    return this.taking(ctx, id, (want) =>
+      this.transaction.run(ctx, async (tx) => {
+        const now = await this.possible(tx, { studioId, id }, version, 'move');
+        const slot = await this.movedSlot(tx, studioId, now, request);
+        want([slot]);
+        await makeRoom(tx, ctx, [slot]);
+        if (!(await queries.updateSlot(tx, { studioId, id, version }, slot))) throw new StaleVersion();
+        return this.written(tx, ctx, id, { action: 'move' });
+      }),
     );
   }
 
   async cancel(
     ctx: TenantContext,
     id: string,
-    request: CancelAppointmentRequest,
+    version: number,
+    { reason, by = 'client' }: CancelAppointmentRequest,
   ): Promise<AppointmentResponse> {
-    const key = { studioId: ctx.studioId, id };
-    return this.transaction.run(ctx, async (tx) => {
-      await this.booked(tx, key, request.version);
-      if (!(await queries.cancelAppointment(tx, { ...key, version: request.version }, request.reason))) {
-        throw new StaleVersion();
-      }
-      await recordAudit(tx, ctx, {
-        action: 'appointments.cancel',
-        recordId: id,
-        fields: ['state', 'reason'],
-      });
-      return found(await queries.findAppointment(tx, key));
+    return this.changeState(ctx, id, version, 'cancel', {
+      reason,
+      cancellation: (facts) => ({ cancelReason: reason, cancelledBy: by, cancelledLate: facts.late }),
     });
   }
 
-  private async booked(
+  async checkIn(ctx: TenantContext, id: string, version: number): Promise<AppointmentResponse> {
+    return this.changeState(ctx, id, version, 'check_in', {
+      check: async ({ prerequisites, intakeTaken }, { clientId }, tx) => {
+        const missing: Prerequisite[] = [];
+        if (prerequisites.includes('intake') && !intakeTaken) missing.push('intake');
+        if (prerequisites.includes('clearance') && !(await mayRide(tx, { studioId: ctx.studioId, clientId })))
+          missing.push('clearance');
+        if (missing.length > 0) throw new PrerequisitesMissing(missing);
+      },
+    });
+  }
+
+  async markNoShow(ctx: TenantContext, id: string, version: number): Promise<AppointmentResponse> {
+    return this.changeState(ctx, id, version, 'mark_no_show', {
+      check: ({ begun }) => {
+        if (!begun) throw new NotYet();
+      },
+    });
+  }
+
+  /** A change that only follows the table of actions. */
+  async act(
+    ctx: TenantContext,
+    id: string,
+    version: number,
+    action: 'book' | 'complete' | 'reinstate',
+  ): Promise<AppointmentResponse> {
+    return this.changeState(ctx, id, version, action, {});
+  }
+
+  private async changeState(
+    ctx: TenantContext,
+    id: string,
+    version: number,
+    action: Exclude<AppointmentAction, 'move'>,
+    options: {
+      reason?: string;
+      check?: (
+        facts: queries.VisitFacts,
+        now: queries.AppointmentRecord,
+        tx: EntityManager,
+      ) => Promise<void> | void;
+      cancellation?: (facts: queries.VisitFacts) => Parameters<typeof queries.updateState>[3];
+    },
+  ): Promise<AppointmentResponse> {
+    const { studioId } = ctx;
+    return this.transaction.run(ctx, async (tx) => {
+      const now = await this.possible(tx, { studioId, id }, version, action);
+      const facts = await queries.visitFacts(tx, { studioId, id });
+      await options.check?.(facts, now, tx);
+      const { to } = appointmentActions[action];
+      const key = { studioId, id, version };
+      if (!(await queries.updateState(tx, key, to, options.cancellation?.(facts)))) throw new StaleVersion();
+      return this.written(tx, ctx, id, { action, ...(options.reason && { reason: options.reason }) });
+    });
+  }
+
+  /** @throws NotPossible in a state that does not allow the action, whatever the version */
+  private async possible(
     tx: EntityManager,
     key: { studioId: string; id: string },
     version: number,
-  ): Promise<AppointmentResponse> {
+    action: AppointmentAction,
+  ): Promise<queries.AppointmentRecord> {
     const now = found(await queries.findAppointment(tx, key));
-    if (now.state !== 'booked') throw new AppointmentNotBooked();
+    if (!toResponse(now).allowed.includes(action)) throw new NotPossible(now.state);
     if (now.version !== version) throw new StaleVersion();
     return now;
   }
 
-  private async slot(
+  private async movedSlot(
     tx: EntityManager,
     studioId: string,
-    wish: { serviceId: string; fitterId: string; roomId: string; startsAt: string },
+    now: queries.AppointmentRecord,
+    request: MoveAppointmentRequest,
   ): Promise<queries.Slot> {
-    const service = await findService(tx, studioId, wish.serviceId);
-    if (!service) throw new UnknownReference('serviceId');
-    const startsAtMs = Date.parse(wish.startsAt);
-    if (!(await queries.isFitter(tx, studioId, wish.fitterId))) throw new NotAFitter();
-    const startsAt = new Date(startsAtMs).toISOString();
-    if (await queries.hasPassed(tx, startsAt)) throw new AppointmentInThePast();
-    return {
-      studioId,
-      fitterId: wish.fitterId,
-      roomId: wish.roomId,
-      startsAt,
-      endsAt: new Date(startsAtMs + service.durationMinutes * 60_000).toISOString(),
-    };
-  }
-
-  /** The database decides who was first; what stood in the way is looked up afterwards, for the answer. */
-  private async guarded<T>(
-    ctx: TenantContext,
-    slot: () => queries.Slot | undefined,
-    exceptId: string | null,
-    work: (tx: EntityManager) => Promise<T>,
-  ): Promise<T> {
-    try {
-      return await this.transaction.run(ctx, work);
-    } catch (error) {
-      const taken = violates(error, 'appointments_fitter_free') || violates(error, 'appointments_room_free');
-      const wanted = slot();
-      if (!taken || !wanted) throw error;
-      throw new AppointmentOverlap(
-        await this.transaction.read(ctx, (sql) => queries.findClash(sql, { ...wanted, exceptId })),
+    const { fitterId = now.fitterId, roomId = now.roomId, benchId = now.benchId } = request;
+    const { startsAt, evenOutsideHours } = request;
+    const wish = { serviceId: now.serviceId, fitterId, roomId, benchId, startsAt, evenOutsideHours };
+    const slot = await placeVisit(tx, studioId, wish, now.id);
+    if (now.seriesId !== null) {
+      const series = await queries.listSeries(tx, { studioId, seriesId: now.seriesId });
+      checkOrder(
+        series
+          .filter(({ state }) => state !== 'cancelled')
+          .map((visit) => (visit.id === now.id ? slot : spansOf(visit))),
       );
     }
+    return slot;
+  }
+
+  private async written(
+    tx: EntityManager,
+    ctx: TenantContext,
+    id: string,
+    { action, reason = null }: { action: string; reason?: string | null },
+  ): Promise<AppointmentResponse> {
+    const key = { studioId: ctx.studioId, id };
+    await queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId });
+    await recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id });
+    return toResponse(found(await queries.findAppointment(tx, key)));
+  }
+
+  private taking<T>(
+    ctx: TenantContext,
+    exceptId: string | null,
+    work: (want: (slots: readonly queries.Slot[]) => void) => Promise<T>,
+  ): Promise<T> {
+    return tellingClash({ read: (look) => this.transaction.read(ctx, look), exceptId, work });
+  }
+}
+
+type Spans = Pick<queries.Slot, 'during' | 'curing'>;
+
+function spansOf(visit: queries.AppointmentRecord): Spans {
+  const end = Date.parse(visit.endsAt);
+  return {
+    during: { start: Date.parse(visit.startsAt), end },
+    curing: visit.curedAt === null ? null : { start: end, end: Date.parse(visit.curedAt) },
+  };
+}
+
+/** @throws SeriesOutOfOrder when a visit begins before the one before it is over, its curing included */
+function checkOrder(visits: readonly Spans[]): void {
+  let over = -Infinity;
+  for (const [index, { during, curing }] of visits.entries()) {
+    if (during.start < over) throw new SeriesOutOfOrder(index);
+    over = curing?.end ?? during.end;
+  }
+}
+
+/** Nothing that was found keeps the client off the bike. */
+async function mayRide(tx: EntityManager, key: { studioId: string; clientId: string }): Promise<boolean> {
+  try {
+    await requirePermission(tx, key, 'riding');
+    return true;
+  } catch (error) {
+    if ((error as { code?: unknown }).code === 'screenings.not-permitted') return false;
+    throw error;
   }
 }

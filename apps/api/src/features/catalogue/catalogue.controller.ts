@@ -1,18 +1,20 @@
-import { Body, Controller, Get, Post } from '@nestjs/common';
+import { Body, Controller, Get, Param, Patch, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
-import { CreateRoomRequest, CreateServiceRequest, RoomResponse, ServiceResponse } from './catalogue.dto.js';
+import { idPipe } from '../../http/validation.pipe.js';
+import { CreateServiceRequest, ServiceResponse, UpdateServiceRequest } from './catalogue.dto.js';
 import { CatalogueService } from './catalogue.service.js';
 
 @ApiTags('Catalogue')
-@Controller('v1')
+@Controller('v1/services')
 export class CatalogueController {
   constructor(private readonly catalogue: CatalogueService) {}
 
-  @Post('services')
+  @Post()
   @Allow('owner')
   @Describe({
     id: 'createService',
@@ -20,35 +22,53 @@ export class CatalogueController {
     returns: ServiceResponse,
     status: 201,
     problems: [400, 409],
+    versioned: true,
+    once: true,
   })
-  createService(@Ctx() ctx: TenantContext, @Body() request: CreateServiceRequest): Promise<ServiceResponse> {
-    return this.catalogue.createService(ctx, request);
+  create(@Ctx() ctx: TenantContext, @Body() request: CreateServiceRequest): Promise<ServiceResponse> {
+    return this.catalogue.create(ctx, request);
   }
 
-  @Get('services')
+  @Get()
   @AllowStaff()
-  @Describe({ id: 'listServices', summary: 'What the studio offers', returns: [ServiceResponse] })
-  listServices(@Ctx() ctx: TenantContext): Promise<ServiceResponse[]> {
-    return this.catalogue.listServices(ctx);
+  @Describe({
+    id: 'listServices',
+    summary: 'What the studio offers, by name; the retired ones too',
+    returns: [ServiceResponse],
+  })
+  list(@Ctx() ctx: TenantContext): Promise<ServiceResponse[]> {
+    return this.catalogue.list(ctx);
   }
 
-  @Post('rooms')
+  @Get(':serviceId')
+  @AllowStaff()
+  @Describe({
+    id: 'getService',
+    summary: 'One service',
+    returns: ServiceResponse,
+    problems: [404],
+    versioned: true,
+  })
+  get(@Ctx() ctx: TenantContext, @Param('serviceId', idPipe) id: string): Promise<ServiceResponse> {
+    return this.catalogue.get(ctx, id);
+  }
+
+  @Patch(':serviceId')
   @Allow('owner')
   @Describe({
-    id: 'createRoom',
-    summary: 'Add a room',
-    returns: RoomResponse,
-    status: 201,
-    problems: [400, 409],
+    id: 'updateService',
+    summary: 'Change or retire a service',
+    description: 'Fields that are absent stay as they are. Visits that are booked keep the time they took.',
+    returns: ServiceResponse,
+    problems: [400, 404, 409],
+    ifMatch: true,
   })
-  createRoom(@Ctx() ctx: TenantContext, @Body() request: CreateRoomRequest): Promise<RoomResponse> {
-    return this.catalogue.createRoom(ctx, request);
-  }
-
-  @Get('rooms')
-  @AllowStaff()
-  @Describe({ id: 'listRooms', summary: 'Where the studio works', returns: [RoomResponse] })
-  listRooms(@Ctx() ctx: TenantContext): Promise<RoomResponse[]> {
-    return this.catalogue.listRooms(ctx);
+  update(
+    @Ctx() ctx: TenantContext,
+    @Param('serviceId', idPipe) id: string,
+    @IfMatch() version: number,
+    @Body() request: UpdateServiceRequest,
+  ): Promise<ServiceResponse> {
+    return this.catalogue.update(ctx, id, version, request);
   }
 }

@@ -1,11 +1,15 @@
-import { Room, Service } from '@studio/database';
+import { Service } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
-export function insertService(
+export type ServiceFields = Partial<Omit<Service, 'studioId' | 'id' | 'createdAt' | 'version' | 'retiredAt'>>;
+
+export async function insertService(
   tx: EntityManager,
-  row: Pick<Service, 'studioId' | 'name' | 'durationMinutes'>,
-): Promise<Service> {
-  return tx.save(tx.create(Service, row));
+  studioId: string,
+  fields: ServiceFields,
+): Promise<string> {
+  const { identifiers } = await tx.insert(Service, { studioId, ...fields });
+  return (identifiers[0] as { id: string }).id;
 }
 
 export function listServices(tx: EntityManager, studioId: string): Promise<Service[]> {
@@ -16,10 +20,17 @@ export function findService(tx: EntityManager, studioId: string, id: string): Pr
   return tx.findOneBy(Service, { studioId, id });
 }
 
-export function insertRoom(tx: EntityManager, row: Pick<Room, 'studioId' | 'name'>): Promise<Room> {
-  return tx.save(tx.create(Room, row));
-}
-
-export function listRooms(tx: EntityManager, studioId: string): Promise<Room[]> {
-  return tx.find(Room, { where: { studioId }, order: { name: 'ASC' } });
+/** Changes the row only while it has the version the change was made from; tells whether it did. */
+export async function updateService(
+  tx: EntityManager,
+  key: { studioId: string; id: string; version: number },
+  fields: ServiceFields,
+  retired: boolean | undefined,
+): Promise<boolean> {
+  const { affected } = await tx.update(Service, key, {
+    ...fields,
+    ...(retired !== undefined && { retiredAt: retired ? () => 'coalesce(retired_at, app_now())' : null }),
+    version: key.version + 1,
+  });
+  return affected === 1;
 }

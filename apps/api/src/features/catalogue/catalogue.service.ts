@@ -1,18 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import {
-  recordAudit,
-  TenantTransaction,
-  violates,
-  type Room,
-  type Service,
-  type TenantContext,
-} from '@studio/database';
-import type {
-  CreateRoomRequest,
-  CreateServiceRequest,
-  RoomResponse,
-  ServiceResponse,
-} from './catalogue.dto.js';
+import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import { found, StaleVersion } from '../../http/problem.js';
+import { ServiceResponse, type CreateServiceRequest, type UpdateServiceRequest } from './catalogue.dto.js';
 import { NameTaken } from './catalogue.errors.js';
 import * as queries from './catalogue.queries.js';
 
@@ -20,44 +9,66 @@ import * as queries from './catalogue.queries.js';
 export class CatalogueService {
   constructor(private readonly transaction: TenantTransaction) {}
 
-  async createService(ctx: TenantContext, request: CreateServiceRequest): Promise<ServiceResponse> {
-    try {
-      return await this.transaction.run(ctx, async (tx) => {
-        const row = await queries.insertService(tx, { studioId: ctx.studioId, ...request });
-        await recordAudit(tx, ctx, { action: 'services.create', recordId: row.id });
-        return toService(row);
-      });
-    } catch (error) {
-      throw violates(error, 'services_name_once') ? new NameTaken() : error;
-    }
+  async create(ctx: TenantContext, request: CreateServiceRequest): Promise<ServiceResponse> {
+    const { studioId } = ctx;
+    return nameOnce(() =>
+      this.transaction.runOnce(ctx, async (tx) => {
+        const id = await queries.insertService(tx, studioId, columnsOf(request));
+        await recordAudit(tx, ctx, {
+          action: 'services.create',
+          recordId: id,
+          fields: Object.keys(request),
+        });
+        return ServiceResponse.of(found(await queries.findService(tx, studioId, id)));
+      }),
+    );
   }
 
-  async listServices(ctx: TenantContext): Promise<ServiceResponse[]> {
+  async list(ctx: TenantContext): Promise<ServiceResponse[]> {
     const rows = await this.transaction.run(ctx, (tx) => queries.listServices(tx, ctx.studioId));
-    return rows.map(toService);
+    return rows.map((row) => ServiceResponse.of(row));
   }
 
-  async createRoom(ctx: TenantContext, request: CreateRoomRequest): Promise<RoomResponse> {
-    try {
-      return await this.transaction.run(ctx, async (tx) => {
-        const row = await queries.insertRoom(tx, { studioId: ctx.studioId, ...request });
-        await recordAudit(tx, ctx, { action: 'rooms.create', recordId: row.id });
-        return toRoom(row);
-      });
-    } catch (error) {
-      throw violates(error, 'rooms_name_once') ? new NameTaken() : error;
-    }
+  async get(ctx: TenantContext, id: string): Promise<ServiceResponse> {
+    return ServiceResponse.of(
+      found(await this.transaction.run(ctx, (tx) => queries.findService(tx, ctx.studioId, id))),
+    );
   }
 
-  async listRooms(ctx: TenantContext): Promise<RoomResponse[]> {
-    const rows = await this.transaction.run(ctx, (tx) => queries.listRooms(tx, ctx.studioId));
-    return rows.map(toRoom);
+  async update(
+    ctx: TenantContext,
+    id: string,
+    version: number,
+    request: UpdateServiceRequest,
+  ): Promise<ServiceResponse> {
+    const { studioId } = ctx;
+    const { retired, ...fields } = request;
+    return nameOnce(() =>
+      this.transaction.run(ctx, async (tx) => {
+        found(await queries.findService(tx, studioId, id));
+        const key = { studioId, id, version };
+        if (!(await queries.updateService(tx, key, columnsOf(fields), retired))) throw new StaleVersion();
+        await recordAudit(tx, ctx, {
+          action: 'services.update',
+          recordId: id,
+          fields: Object.keys(request),
+        });
+        return ServiceResponse.of(found(await queries.findService(tx, studioId, id)));
+      }),
+    );
   }
 }
 
-const toService = ({ id, name, durationMinutes }: Service): ServiceResponse => ({
-  id,
-  name,
-  durationMinutes,
-});
-const toRoom = ({ id, name }: Room): RoomResponse => ({ id, name });
+/** The price is one thing to the caller and two columns to the table. */
+function columnsOf({ price, ...fields }: Partial<CreateServiceRequest>): queries.ServiceFields {
+  if (price === undefined) return fields;
+  return { ...fields, priceMinor: price?.amountMinor ?? null, currency: price?.currency ?? null };
+}
+
+async function nameOnce<T>(work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    throw violates(error, 'services_name_once') ? new NameTaken() : error;
+  }
+}

@@ -1,10 +1,12 @@
-import { Body, Controller, Get, Post } from '@nestjs/common';
+import { Body, Controller, Get, Param, Patch, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
-import { CreateStaffRequest, StaffResponse, StudioResponse } from './staff.dto.js';
+import { idPipe } from '../../http/validation.pipe.js';
+import { CreateStaffRequest, StaffResponse, StudioResponse, UpdateStaffRequest } from './staff.dto.js';
 import { StaffService } from './staff.service.js';
 
 @ApiTags('Studio')
@@ -34,8 +36,28 @@ export class StaffController {
     returns: StaffResponse,
     status: 201,
     problems: [400, 409],
+    versioned: true,
+    once: true,
   })
   create(@Ctx() ctx: TenantContext, @Body() request: CreateStaffRequest): Promise<StaffResponse> {
     return this.staff.create(ctx, request);
+  }
+
+  @Patch('staff/:staffId')
+  @Allow('owner')
+  @Describe({
+    id: 'updateStaff',
+    summary: "Change a person's name, roles or skills",
+    returns: StaffResponse,
+    problems: [400, 404],
+    ifMatch: true,
+  })
+  update(
+    @Ctx() ctx: TenantContext,
+    @Param('staffId', idPipe) id: string,
+    @IfMatch() version: number,
+    @Body() request: UpdateStaffRequest,
+  ): Promise<StaffResponse> {
+    return this.staff.update(ctx, id, version, request);
   }
 }

@@ -1,6 +1,6 @@
-import { ApiProperty } from '@nestjs/swagger';
+import { ApiProperty, OmitType, PartialType } from '@nestjs/swagger';
 import { roles, type Role, type User } from '@studio/database';
-import { EmailField, EnumListField, TextField } from '../../http/fields.js';
+import { EmailField, EnumListField, TextField, WordListField } from '../../http/fields.js';
 
 export class CreateStaffRequest {
   @EmailField({ example: 'tomas@harbour-lane.example' })
@@ -19,7 +19,20 @@ export class CreateStaffRequest {
 
   @EnumListField(roles, { example: ['fitter'] })
   roles: Role[];
+
+  @WordListField({
+    optional: true,
+    max: 40,
+    description: 'What a service may ask of its fitter.',
+    example: ['cleat_fitting'],
+  })
+  skills?: string[];
 }
+
+export class UpdateStaffRequest extends PartialType(
+  OmitType(CreateStaffRequest, ['email', 'password'] as const),
+  { skipNullProperties: false },
+) {}
 
 export class StaffResponse {
   @ApiProperty({ format: 'uuid' })
@@ -34,8 +47,14 @@ export class StaffResponse {
   @ApiProperty({ enum: roles, isArray: true })
   roles: readonly Role[];
 
-  static of({ id, displayName, email, roles }: User): StaffResponse {
-    return { id, displayName, email, roles };
+  @ApiProperty({ type: [String], example: ['cleat_fitting'] })
+  skills: readonly string[];
+
+  @ApiProperty({ type: 'integer', example: 1 })
+  version: number;
+
+  static of({ id, displayName, email, roles, skills, version }: User): StaffResponse {
+    return { id, displayName, email, roles, skills, version };
   }
 }
 

@@ -7,9 +7,23 @@ export function listStaff(tx: EntityManager, studioId: string): Promise<User[]> 
 
 export function insertStaff(
   tx: EntityManager,
-  row: Pick<User, 'studioId' | 'email' | 'displayName' | 'passwordHash' | 'roles'>,
+  row: Pick<User, 'studioId' | 'email' | 'displayName' | 'passwordHash' | 'roles' | 'skills'>,
 ): Promise<User> {
   return tx.save(tx.create(User, row));
+}
+
+export function findStaff(tx: EntityManager, key: { studioId: string; id: string }): Promise<User | null> {
+  return tx.findOneBy(User, key);
+}
+
+/** Changes the row only while it has the version the change was made from; tells whether it did. */
+export async function updateStaff(
+  tx: EntityManager,
+  key: { studioId: string; id: string; version: number },
+  fields: Partial<Pick<User, 'displayName' | 'roles' | 'skills'>>,
+): Promise<boolean> {
+  const { affected } = await tx.update(User, key, { ...fields, version: key.version + 1 });
+  return affected === 1;
 }
 
 export function getStudio(tx: EntityManager, studioId: string): Promise<Studio> {

@@ -1,0 +1,59 @@
+import { violates, type SqlRunner, type TenantContext } from '@studio/database';
+import type { EntityManager } from 'typeorm';
+import { AppointmentOverlap } from './appointments.errors.js';
+import * as queries from './appointments.queries.js';
+
+/** How often a bench may be snatched away between being found free and being taken. */
+const tries = 3;
+
+/** Have the slots to ourselves until the transaction ends: wait our turn, and clear away holds that ran out. */
+export async function makeRoom(
+  tx: EntityManager,
+  ctx: TenantContext,
+  slots: readonly queries.Slot[],
+): Promise<void> {
+  await queries.takeTurn(tx, slots);
+  for (const slot of slots) {
+    for (const id of await queries.lapseHolds(tx, slot)) {
+      const change = { action: 'lapse', reason: null, changedBy: null };
+      await queries.insertChange(tx, { studioId: ctx.studioId, id }, change);
+    }
+  }
+}
+
+/**
+ * Run work that takes slots. The database decides who was first; what stood in the way is looked up afterwards, for
+ * the answer.
+ *
+ * @param options.work tells `want` what it is about to take
+ * @throws AppointmentOverlap when somebody else was first
+ */
+export async function tellingClash<T>(options: {
+  read: <R>(look: (sql: SqlRunner) => Promise<R>) => Promise<R>;
+  exceptId: string | null;
+  work: (want: (slots: readonly queries.Slot[]) => void) => Promise<T>;
+}): Promise<T> {
+  for (let attempt = 1; ; attempt += 1) {
+    let wanted: readonly queries.Slot[] = [];
+    try {
+      return await options.work((slots) => (wanted = slots));
+    } catch (error) {
+      const benchTaken = violates(error, 'appointments_bench_free');
+      const taken =
+        benchTaken ||
+        violates(error, 'appointments_fitter_free') ||
+        violates(error, 'appointments_room_free');
+      if (!taken) throw error;
+      if (benchTaken && attempt < tries) continue;
+      throw new AppointmentOverlap(
+        await options.read(async (sql) => {
+          for (const slot of wanted) {
+            const clash = await queries.findClash(sql, slot, options.exceptId);
+            if (clash) return clash;
+          }
+          return null;
+        }),
+      );
+    }
+  }
+}

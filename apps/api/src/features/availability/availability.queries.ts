@@ -1,0 +1,111 @@
+import type { SqlRunner } from '@studio/database';
+
+/** What a service asks for, as of now. */
+export interface Offer {
+  readonly id: string;
+  readonly durationMinutes: number;
+  readonly bufferBeforeMinutes: number;
+  readonly bufferAfterMinutes: number;
+  readonly curingMinutes: number;
+  readonly requiredSkills: readonly string[];
+  readonly requiredEquipment: readonly string[];
+  readonly leadTimeMinutes: number;
+  readonly horizonDays: number | null;
+  readonly retired: boolean;
+  readonly nowMs: number;
+}
+
+export interface Place {
+  readonly id: string;
+  readonly siteId: string | null;
+  readonly timeZone: string;
+}
+
+const epochMs = (expression: string): string =>
+  `(extract(epoch FROM ${expression}) * 1000)::double precision`;
+
+export async function findOffer(
+  sql: SqlRunner,
+  key: { studioId: string; serviceId: string },
+): Promise<Offer | null> {
+  const rows = await sql.query<Offer[]>(
+    `SELECT id, duration_minutes AS "durationMinutes", buffer_before_minutes AS "bufferBeforeMinutes",
+            buffer_after_minutes AS "bufferAfterMinutes", curing_minutes AS "curingMinutes",
+            required_skills AS "requiredSkills", required_equipment AS "requiredEquipment",
+            lead_time_minutes AS "leadTimeMinutes", horizon_days AS "horizonDays",
+            retired_at IS NOT NULL AS retired, ${epochMs('app_now()')} AS "nowMs"
+       FROM services WHERE studio_id = $1 AND id = $2`,
+    [key.studioId, key.serviceId],
+  );
+  return rows[0] ?? null;
+}
+
+/** Who fits bikes and has every skill. */
+export async function suitableFitters(
+  sql: SqlRunner,
+  wish: { studioId: string; skills: readonly string[]; fitterId: string | null },
+): Promise<string[]> {
+  const rows = await sql.query<{ id: string }[]>(
+    `SELECT id FROM users
+      WHERE studio_id = $1 AND 'fitter' = ANY(roles) AND disabled_at IS NULL AND skills @> $2
+        AND ($3::uuid IS NULL OR id = $3)
+      ORDER BY id`,
+    [wish.studioId, wish.skills, wish.fitterId],
+  );
+  return rows.map(({ id }) => id);
+}
+
+/** Rooms with all the equipment, each with its place. */
+export function suitableRooms(
+  sql: SqlRunner,
+  wish: { studioId: string; equipment: readonly string[]; roomId: string | null; siteId: string | null },
+): Promise<Place[]> {
+  return sql.query<Place[]>(
+    `SELECT rooms.id, rooms.site_id AS "siteId", coalesce(sites.time_zone, studios.time_zone) AS "timeZone"
+       FROM rooms JOIN studios ON studios.id = rooms.studio_id
+            LEFT JOIN sites ON sites.studio_id = rooms.studio_id AND sites.id = rooms.site_id
+      WHERE rooms.studio_id = $1 AND rooms.equipment @> $2
+        AND ($3::uuid IS NULL OR rooms.id = $3) AND ($4::uuid IS NULL OR rooms.site_id = $4)
+      ORDER BY rooms.id`,
+    [wish.studioId, wish.equipment, wish.roomId, wish.siteId],
+  );
+}
+
+export function listBenches(
+  sql: SqlRunner,
+  studioId: string,
+): Promise<{ id: string; siteId: string | null }[]> {
+  return sql.query<{ id: string; siteId: string | null }[]>(
+    `SELECT id, site_id AS "siteId" FROM benches WHERE studio_id = $1 ORDER BY id`,
+    [studioId],
+  );
+}
+
+export interface TakenTime {
+  readonly fitterId: string;
+  readonly roomId: string;
+  readonly benchId: string | null;
+  readonly occupiedStart: number;
+  readonly occupiedEnd: number;
+  readonly curingStart: number | null;
+  readonly curingEnd: number | null;
+}
+
+/** What takes time of anybody or anything in the stretch; a hold that has run out takes none. */
+export function takenDuring(
+  sql: SqlRunner,
+  range: { studioId: string; from: string; to: string },
+): Promise<TakenTime[]> {
+  const columns = `fitter_id AS "fitterId", room_id AS "roomId", bench_id AS "benchId",
+    ${epochMs('lower(occupied)')} AS "occupiedStart", ${epochMs('upper(occupied)')} AS "occupiedEnd",
+    ${epochMs('lower(curing)')} AS "curingStart", ${epochMs('upper(curing)')} AS "curingEnd"`;
+  const taking = `studio_id = $1 AND state IN ('held', 'booked', 'checked_in', 'completed', 'no_show')
+    AND (state <> 'held' OR hold_expires_at > app_now())`;
+  return sql.query<TakenTime[]>(
+    `SELECT ${columns} FROM appointments WHERE ${taking} AND occupied && tstzrange($2, $3)
+      UNION ALL
+     SELECT ${columns} FROM appointments
+      WHERE ${taking} AND curing && tstzrange($2, $3) AND NOT occupied && tstzrange($2, $3)`,
+    [range.studioId, range.from, range.to],
+  );
+}

@@ -1,1 +1,0 @@
-export { findService } from './catalogue.queries.js';

@@ -1,0 +1,1 @@
+export { StudioHours } from './studio-hours.js';

@@ -1,0 +1,54 @@
+import type { EntityManager } from 'typeorm';
+import { IdempotencyKey } from './entities/idempotency-key.js';
+import type { TenantContext } from './tenant-context.js';
+
+/** The key was used before, for another request. */
+export class OnceKeyReused extends Error {}
+
+interface Claim {
+  readonly studioId: string;
+  readonly userId: string;
+  readonly key: string;
+}
+
+/**
+ * Do `work` unless its key was answered within 24 hours; then give that answer again. A second caller with the same
+ * key waits at the unique index until the first has committed or failed.
+ *
+ * @throws OnceKeyReused when the key belongs to another request
+ */
+export async function once<T extends object>(
+  tx: EntityManager,
+  ctx: TenantContext,
+  work: (tx: EntityManager) => Promise<T>,
+): Promise<T> {
+  if (!ctx.once || ctx.userId === null) return work(tx);
+  const { key, requestHash } = ctx.once;
+  const claim: Claim = { studioId: ctx.studioId, userId: ctx.userId, key };
+  await forgetOld(tx, claim);
+  if (!(await claimed(tx, claim, requestHash))) {
+    const before = await tx.findOneByOrFail(IdempotencyKey, claim);
+    if (!before.requestHash.equals(requestHash)) throw new OnceKeyReused();
+    return before.answer as T;
+  }
+  const answer = await work(tx);
+  await tx.update(IdempotencyKey, claim, { answer });
+  return answer;
+}
+
+async function forgetOld(tx: EntityManager, { studioId, userId }: Claim): Promise<void> {
+  await tx.query(
+    `DELETE FROM idempotency_keys
+      WHERE studio_id = $1 AND user_id = $2 AND created_at <= app_now() - interval '24 hours'`,
+    [studioId, userId],
+  );
+}
+
+async function claimed(tx: EntityManager, claim: Claim, requestHash: Buffer): Promise<boolean> {
+  const rows = await tx.query<unknown[]>(
+    `INSERT INTO idempotency_keys (studio_id, user_id, key, request_hash) VALUES ($1, $2, $3, $4)
+       ON CONFLICT ON CONSTRAINT idempotency_keys_once DO NOTHING RETURNING id`,
+    [claim.studioId, claim.userId, claim.key, requestHash],
+  );
+  return rows.length === 1;
+}
