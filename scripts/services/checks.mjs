@@ -13,6 +13,7 @@ const checks = /** @type {const} */ ([
   ['lint', 'npm', 'run', '--silent', 'lint'],
   ['migrations match entities', 'node', 'scripts/check-migrations.mjs'],
   ['import edges', 'npm', 'run', '--silent', 'deps'],
+  ['calculator schemas match the types', 'node', 'scripts/generate-calculations.mjs', '--check'],
   ['OpenAPI document and client match the code', 'node', 'scripts/generate-openapi.mjs', '--check'],
   ['format', 'npm', 'run', '--silent', 'format:check'],
 ]);

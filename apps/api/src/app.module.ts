@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
+import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
@@ -30,6 +31,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ScreeningsModule,
     EquipmentModule,
     FitSessionsModule,
+    CalculationsModule,
     FollowUpsModule,
     OutcomesModule,
     TestClockModule,

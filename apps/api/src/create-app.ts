@@ -1,41 +1,39 @@
-import helmet from '@fastify/helmet';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { ApiConfig } from '@studio/config';
 import { randomUUID } from 'node:crypto';
 import { pino } from 'pino';
 import { AppModule } from './app.module.js';
+import { AnswerLog } from './http/answer-log.js';
+import { addAnswerHeaders } from './http/answer-headers.js';
 import { HttpModule } from './http/http.module.js';
 
 const bodyLimitBytes = 256 * 1024;
+/** A minute at 240 samples a second, thirteen columns, comes to some 1.5 MB. */
+const largerBodies: Readonly<Record<string, number>> = {
+  '/v1/calculations/captured-motion': 4 * 1024 * 1024,
+};
 
 /** The whole API, not yet listening. */
 export async function createApp(config: ApiConfig): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
     bodyLimit: bodyLimitBytes,
     genReqId: () => randomUUID(),
-    loggerInstance: pino({ level: config.logLevel, serializers: { req: requestForLog } }),
+    loggerInstance: pino({ level: config.logLevel }),
+    logController: new AnswerLog(),
     // Ids in paths are UUIDs or one-time links; nothing longer is ours.
     routerOptions: { maxParamLength: 300 },
+  });
+  adapter.getInstance().addHook('onRoute', (route) => {
+    const larger = largerBodies[route.url];
+    if (larger !== undefined) route.bodyLimit = larger;
   });
   const app = await NestFactory.create<NestFastifyApplication>(
     { module: AppModule, imports: [HttpModule.with(config)] },
     adapter,
     { logger: ['error', 'warn'] },
   );
-  // The docs page is served over plain HTTP on loopback too.
-  await app.register(helmet, { contentSecurityPolicy: { directives: { upgradeInsecureRequests: null } } });
-  app
-    .getHttpAdapter()
-    .getInstance()
-    .addHook('onSend', async (request, reply) => {
-      reply.header('x-request-id', request.id).header('cache-control', 'no-store');
-    });
+  addAnswerHeaders(app);
   app.enableShutdownHooks([], { useProcessExit: true });
   return app;
-}
-
-/** Method and route only: a path can hold a one-time link, a query a name. */
-function requestForLog(request: { method: string; routeOptions?: { url?: string | undefined } }): object {
-  return { method: request.method, route: request.routeOptions?.url };
 }

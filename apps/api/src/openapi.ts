@@ -1,5 +1,7 @@
 import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
+import { addExamples } from './examples.js';
+import { describeCalculations } from './features/calculations/describe-calculations.js';
 
 const description = `Records backend of a bike-fitting studio: booking, screening, fit sessions, follow-ups, outcomes.
 
@@ -19,6 +21,8 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     .build();
   const document = SwaggerModule.createDocument(app, config);
   markIds(document);
+  describeCalculations(document);
+  addExamples(document);
   return document;
 }
 

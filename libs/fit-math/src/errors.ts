@@ -1,5 +1,9 @@
 export type FitMathErrorCode =
-  'input.not-a-number' | 'input.out-of-range' | 'leg.cannot-reach' | 'target.not-reachable';
+  | 'input.not-readable'
+  | 'input.not-a-number'
+  | 'input.out-of-range'
+  | 'leg.cannot-reach'
+  | 'target.not-reachable';
 
 /**
  * The only error this library throws: an input that is no number or outside what it can be, or a geometry that

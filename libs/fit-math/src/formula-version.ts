@@ -1,2 +1,2 @@
 /** Stored beside every result, so that a later change of a formula does not pass for a change of the rider. */
-export const formulaVersion = '1.0.0';
+export const formulaVersion = '1.1.0';

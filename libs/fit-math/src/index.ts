@@ -11,6 +11,7 @@ export * from './motion/index.js';
 export * from './quantities/index.js';
 export * from './repeats/index.js';
 export * from './saddle-height/index.js';
+export * from './segments/index.js';
 export * from './setback/index.js';
 export * from './suitability/index.js';
 export { propagate, type Uncertain } from './uncertainty.js';

@@ -20,13 +20,24 @@ export function propagate<Name extends string>(
   sds: Readonly<Partial<Record<Name, number>>>,
   f: (inputs: Readonly<Record<Name, number>>) => number,
 ): Uncertain {
-  let variance = 0;
+  const [sd = 0] = standardDeviations(inputs, sds, (shifted) => [f(shifted)]);
+  return { value: f(inputs), sd };
+}
+
+/** The standard deviations alone, of several results that one function works out together. */
+export function standardDeviations<Name extends string>(
+  inputs: Readonly<Record<Name, number>>,
+  sds: Readonly<Partial<Record<Name, number>>>,
+  f: (inputs: Readonly<Record<Name, number>>) => readonly number[],
+): number[] {
+  const variances: number[] = [];
   for (const [name, sd] of Object.entries(sds) as [Name, number | undefined][]) {
     if (sd === undefined || sd === 0) continue;
-    const step = sd / 2;
-    const above = f({ ...inputs, [name]: inputs[name] + step });
-    const below = f({ ...inputs, [name]: inputs[name] - step });
-    variance += (((above - below) / (2 * step)) * sd) ** 2;
+    const above = f({ ...inputs, [name]: inputs[name] + sd / 2 });
+    const below = f({ ...inputs, [name]: inputs[name] - sd / 2 });
+    above.forEach((value, i) => {
+      variances[i] = (variances[i] ?? 0) + (value - (below[i] ?? Number.NaN)) ** 2;
+    });
   }
-  return { value: f(inputs), sd: Math.sqrt(variance) };
+  return variances.map(Math.sqrt);
 }

@@ -7,6 +7,7 @@ import {
   runToRunDragAreaM2,
   saturationVapourPressurePa,
   standardPressurePa,
+  standardTemperatureK,
   steadySpeedMps,
   timeTrialAreaRatio,
   windOnRoad,
@@ -174,6 +175,28 @@ describe('density of air', () => {
   ])('at %d m: ASHRAE Handbook 2017, chapter 1, table 1: %d Pa, ±1', (altitudeM, published) => {
     within(standardPressurePa(altitudeM), published, 1);
   });
+
+  it.each([
+    [0, 288.15, 1.225],
+    [500, 284.9, 1.16727],
+    [1000, 281.65, 1.11164],
+    [1500, 278.4, 1.05807],
+    [2000, 275.15, 1.00649],
+    [2500, 271.9, 0.95686],
+    [3000, 268.65, 0.90912],
+    [4000, 262.15, 0.81913],
+  ])(
+    'at %d m geopotential: U.S. Standard Atmosphere 1976: %d K, dry density %d kg/m³, ±0.003 %%',
+    (altitudeM, kelvin, density) => {
+      within(standardTemperatureK(altitudeM), kelvin, 0.0001);
+      const found = airDensityKgPerM3({
+        temperatureC: kelvin - 273.15,
+        pressurePa: standardPressurePa(altitudeM),
+        relativeHumidity: 0,
+      });
+      within(found / density, 1, 0.00003);
+    },
+  );
 
   it('agrees with psychrolib on the standard pressure, ±2 Pa', () => {
     psychrolib.SetUnitSystem(psychrolib.SI);

@@ -26,6 +26,20 @@ describe('saddle-height rules, each from its own datum', () => {
     expect(row('trochanter-1.00', mean, 170.8).publishedHeightMm).toBeCloseTo(882.7, 1);
   });
 
+  it('trochanter height as published stands at 1.0698 of the crotch of the pooled survey: 107 % (Nordeen-Snyder 1977, from memory)', () => {
+    const mean = { inseamMm: 825.11, trochanterHeightMm: 882.74 };
+    const ratio = row('trochanter-1.00', mean, 170).publishedHeightMm / mean.inseamMm;
+    expect(Math.abs(ratio / 1.07 - 1)).toBeLessThan(0.005);
+  });
+
+  it('García-López: 0.611 × stature − 32.77 cm, which lands by the other bottom-bracket rule at the survey’s mean', () => {
+    const mean = { statureMm: 1714.41, inseamMm: 825.11 };
+    const { publishedHeightMm } = row('stature-regression', mean, 170);
+    expect(publishedHeightMm / 10).toBeCloseTo(0.611 * 171.441 - 32.77, 9);
+    // The datum is not stated; from the spindle it would be a crank's length off.
+    expect(Math.abs(publishedHeightMm - row('inseam-0.883', mean, 170).publishedHeightMm)).toBeLessThan(15);
+  });
+
   it.each([
     [30, 110.4],
     [40, 108.6],

@@ -1,6 +1,16 @@
 import { applyDecorators, HttpCode } from '@nestjs/common';
 import { ApiExtraModels, ApiHeader, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
-import { Problem } from './problem.js';
+import {
+  InvalidRequest,
+  NotAllowed,
+  NotFound,
+  NotSignedIn,
+  PreconditionRequired,
+  Problem,
+  StaleVersion,
+  UnknownReference,
+} from './problem.js';
+import { problemOf } from './problem.filter.js';
 
 const meanings: Readonly<Record<number, string>> = {
   400: 'A field is missing, malformed or unknown; `errors` names it.',
@@ -14,6 +24,21 @@ const meanings: Readonly<Record<number, string>> = {
   428: 'The If-Match header is missing.',
 };
 
+const requestId = '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11';
+
+/** As they are really answered; what a feature answers with differs by its code and title. */
+const examples: Readonly<Record<number, Problem>> = Object.fromEntries(
+  [
+    new InvalidRequest([{ field: 'bornOn', message: 'must be a date like 1984-02-29' }]),
+    new NotSignedIn(),
+    new NotAllowed(),
+    new NotFound(),
+    new StaleVersion(),
+    new UnknownReference('clientId'),
+    new PreconditionRequired(),
+  ].map((error) => [error.status, problemOf(error, requestId)]),
+);
+
 /** Name the problem documents a route answers with. */
 export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorator =>
   applyDecorators(
@@ -22,7 +47,12 @@ export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorato
       ApiResponse({
         status,
         description: meanings[status] ?? 'Problem',
-        content: { 'application/problem+json': { schema: { $ref: getSchemaPath(Problem) } } },
+        content: {
+          'application/problem+json': {
+            schema: { $ref: getSchemaPath(Problem) },
+            ...(examples[status] && { example: examples[status] }),
+          },
+        },
       }),
     ),
   );

@@ -1,7 +1,14 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
+import { FitMathError } from '@studio/fit-math';
 import { OnceKeyReused, postgresFailure, sqlState } from '@studio/database';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { ApiError, KeyUsedForAnother, UnknownReference, type Problem } from './problem.js';
+import {
+  ApiError,
+  ImpossibleGeometry,
+  KeyUsedForAnother,
+  UnknownReference,
+  type Problem,
+} from './problem.js';
 
 /** The one place where an error becomes an answer. */
 @Catch()
@@ -17,7 +24,7 @@ export class ProblemFilter implements ExceptionFilter {
 }
 
 export function problemOf(error: unknown, requestId: string): Problem {
-  const known = knownError(error);
+  const known = asApiError(error);
   if (known) {
     return {
       type: typeOf(known.code),
@@ -34,9 +41,11 @@ export function problemOf(error: unknown, requestId: string): Problem {
   return { type: typeOf(code), title, status: plainProblems[status] ? status : 500, code, requestId };
 }
 
-function knownError(error: unknown): ApiError | undefined {
+function asApiError(error: unknown): ApiError | undefined {
   if (error instanceof ApiError) return error;
-  return error instanceof OnceKeyReused ? new KeyUsedForAnother() : referenceError(error);
+  if (error instanceof FitMathError) return new ImpossibleGeometry(error);
+  if (error instanceof OnceKeyReused) return new KeyUsedForAnother();
+  return referenceError(error);
 }
 
 /** What Nest and Fastify refuse before a feature sees it. */

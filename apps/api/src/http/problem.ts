@@ -1,3 +1,4 @@
+import type { FitMathError } from '@studio/fit-math';
 import { ApiProperty } from '@nestjs/swagger';
 
 /** Shown beside the field it speaks of. */
@@ -111,6 +112,18 @@ export class StaleVersion extends ApiError {
   readonly code = 'version.stale';
   readonly status = 412;
   readonly title = 'Somebody changed the record in the meantime; read it again';
+}
+
+/** A value or a geometry that cannot be; names the input. */
+export class ImpossibleGeometry extends ApiError {
+  readonly code: string;
+  readonly status = 422;
+  readonly title = 'That cannot be';
+
+  constructor(cause: FitMathError) {
+    super(undefined, { errors: [{ field: cause.field, message: `allowed: ${cause.allowed}` }] });
+    this.code = `fit-math.${cause.code}`;
+  }
 }
 
 /** The record, or the one answer for "missing" and "another studio's". */

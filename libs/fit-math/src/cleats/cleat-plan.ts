@@ -1,14 +1,21 @@
+import { radiansOf } from '../angles.js';
 import type { Caution } from '../cautions.js';
 import { FitMathError } from '../errors.js';
 import { formulaVersion } from '../formula-version.js';
-import { hipForKneeFlexion } from '../leg-chain/hip-for-knee-flexion.js';
-import { straightest } from '../leg-chain/revolution.js';
+import type { Point } from '../leg-chain/ankle-position.js';
+import { straightestOverTurn } from '../leg-chain/revolution.js';
 import { requireRange } from '../require-range.js';
 import type { Uncertain } from '../uncertainty.js';
 import { ankleMomentRatio } from './ankle-moment-ratio.js';
 import { cleatWays, type CleatWay, type ShoeFacts } from './hardware.js';
 import { midfootFromHeelMm } from './midfoot.js';
-import { saddleChangeForCleat, usualErrors, type RiderErrors, type RiderOnBike } from './saddle-change.js';
+import {
+  solveSaddleChanges,
+  usualErrors,
+  type RiderErrors,
+  type RiderOnBike,
+  type SaddleChangeSolution,
+} from './saddle-change.js';
 
 /** One foot in one shoe on one bike. */
 export interface CleatPlanInput {
@@ -88,16 +95,25 @@ export function cleatPlan(input: CleatPlanInput): CleatPlan {
   requireRange('cleatFromHeelMm', cleatFromHeelMm, 50, shoe.outerLengthMm);
   requireRange('mth1FromHeelMm', mth1FromHeelMm, 80, shoe.outerLengthMm);
 
-  const before = solve(rider, 0);
+  const places = cleatWays.map((way) => landing(way, shoe, midfoot));
+  // Ways that end at the same place ask the same of the saddle.
+  const moves = [...new Set(places.map((place) => cleatFromHeelMm - place))];
+  const { before, changes } = solveSaddleChanges(
+    rider,
+    moves.map((cleatBackMm) => ({ cleatBackMm })),
+    errors,
+  );
+  const changeBy = new Map(moves.map((movesBackMm, i) => [movesBackMm, changes[i] as SaddleChangeSolution]));
+  const verticalShare = Math.sin(radiansOf(rider.seatTubeAngleDeg));
   return {
     formulaVersion,
     midfootFromHeelMm: midfoot,
     now: { behindMth1Mm: mth1FromHeelMm - cleatFromHeelMm, shortOfMidfootMm: cleatFromHeelMm - midfoot },
-    options: cleatWays.map((way) => {
-      const lands = landing(way, shoe, midfoot);
+    options: cleatWays.map((way, i) => {
+      const lands = places[i] as number;
       const movesBackMm = cleatFromHeelMm - lands;
-      const saddle = saddleChangeForCleat(rider, movesBackMm, errors);
-      const verticalShare = Math.sin((rider.seatTubeAngleDeg * Math.PI) / 180);
+      const change = changeBy.get(movesBackMm) as SaddleChangeSolution;
+      const saddle = change.saddleHeightChangeMm;
       const reasons = obstacles(way, shoe, movesBackMm);
       return {
         way: way.id,
@@ -111,9 +127,9 @@ export function cleatPlan(input: CleatPlanInput): CleatPlan {
         barHeightChangeMm: { value: saddle.value * verticalShare, sd: saddle.sd * verticalShare },
         straightestAfter: {
           kneeFlexionDeg: rider.minimumKneeFlexionDeg,
-          crankDeg: solve(rider, movesBackMm).straightestAtCrankDeg,
+          crankDeg: change.hip.straightestAtCrankDeg,
         },
-        straightestWithSaddleKept: withSaddleKept(rider, movesBackMm, before.hip),
+        straightestWithSaddleKept: withSaddleKept(rider, change, before.hip),
         ankleMomentRatio: ankleMomentRatio(rider.leg.footLeverMm, movesBackMm),
         cautions: [
           pitchDrifts,
@@ -148,22 +164,13 @@ function obstacles(way: CleatWay, shoe: ShoeFacts, movesBackMm: number): Caution
   return reasons;
 }
 
-function solve(rider: RiderOnBike, movesBackMm: number): ReturnType<typeof hipForKneeFlexion> {
-  const leg = { ...rider.leg, footLeverMm: rider.leg.footLeverMm - movesBackMm };
-  return hipForKneeFlexion(leg, rider.footPitch, rider.minimumKneeFlexionDeg, {
-    kind: 'along-seat-tube',
-    seatTubeAngleDeg: rider.seatTubeAngleDeg,
-  });
-}
-
 function withSaddleKept(
-  rider: RiderOnBike,
-  movesBackMm: number,
-  hip: { xMm: number; yMm: number },
+  { footPitch }: RiderOnBike,
+  { turn, leg }: SaddleChangeSolution,
+  hip: Point,
 ): CleatOption['straightestWithSaddleKept'] {
-  const leg = { ...rider.leg, footLeverMm: rider.leg.footLeverMm - movesBackMm };
   try {
-    const { kneeFlexionDeg, crankDeg } = straightest(leg, rider.footPitch, hip);
+    const { kneeFlexionDeg, crankDeg } = straightestOverTurn(turn, leg, footPitch, hip);
     return { kneeFlexionDeg, crankDeg };
   } catch (error) {
     if (error instanceof FitMathError && error.code === 'leg.cannot-reach') return null;

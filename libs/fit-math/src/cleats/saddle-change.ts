@@ -1,8 +1,10 @@
-import { hipForKneeFlexion, type SaddlePath } from '../leg-chain/hip-for-knee-flexion.js';
-import { shiftedFootPitch, type FootPitch } from '../leg-chain/foot-pitch.js';
-import type { Leg } from '../leg-chain/leg.js';
+import { ankleTurn, type AnkleTurn, type FootAndCrank } from '../leg-chain/ankle-turn.js';
+import { requireFootPitch, shiftedFootPitch, type FootPitch } from '../leg-chain/foot-pitch.js';
+import { hipOverTurn, type HipSolution } from '../leg-chain/hip-for-knee-flexion.js';
+import { requireLeg, type Leg } from '../leg-chain/leg.js';
+import type { SaddlePath } from '../leg-chain/saddle-path.js';
 import { requireRange } from '../require-range.js';
-import { propagate, type Uncertain } from '../uncertainty.js';
+import { standardDeviations, type Uncertain } from '../uncertainty.js';
 
 export interface RiderOnBike {
   readonly leg: Leg;
@@ -61,10 +63,33 @@ export function saddleChange(
   change: FootAndCrankChange,
   errors: RiderErrors = usualErrors,
 ): Uncertain {
-  const { leg } = rider;
-  const cleatBackMm = requireRange('cleatBackMm', change.cleatBackMm ?? 0, -100, 150);
-  const crankLongerMm = requireRange('crankLongerMm', change.crankLongerMm ?? 0, -60, 60);
-  const ankleHigherMm = requireRange('ankleHigherMm', change.ankleHigherMm ?? 0, -50, 50);
+  return solveSaddleChanges(rider, [change], errors).changes[0]?.saddleHeightChangeMm as Uncertain;
+}
+
+export interface SaddleChangeSolution {
+  readonly leg: Leg;
+  readonly turn: AnkleTurn;
+  readonly hip: HipSolution;
+  /** Along the seat tube, negative = lower. */
+  readonly saddleHeightChangeMm: Uncertain;
+}
+
+/**
+ * Several changes against one and the same rider: what they share is worked out once.
+ *
+ * The inputs are checked as they stand; within an error of its edge one is shifted beyond it, which the chain can take.
+ *
+ * @throws FitMathError as `saddleChange`
+ */
+export function solveSaddleChanges(
+  rider: RiderOnBike,
+  changes: readonly FootAndCrankChange[],
+  errors: RiderErrors,
+): { readonly before: HipSolution; readonly changes: readonly SaddleChangeSolution[] } {
+  const { leg, footPitch } = rider;
+  requireFootPitch(footPitch);
+  requireRange('minimumKneeFlexionDeg', rider.minimumKneeFlexionDeg, 5, 120);
+  requireRange('seatTubeAngleDeg', rider.seatTubeAngleDeg, 50, 90);
   const inputs = {
     thighMm: leg.thighMm,
     shankMm: leg.shankMm,
@@ -74,21 +99,56 @@ export function saddleChange(
     minimumKneeFlexionDeg: rider.minimumKneeFlexionDeg,
     seatTubeAngleDeg: rider.seatTubeAngleDeg,
   };
-  return propagate(inputs, { ...errors }, (now) => {
-    const shifted = shiftedFootPitch(rider.footPitch, now.footPitchDeg);
-    const path: SaddlePath = { kind: 'along-seat-tube', seatTubeAngleDeg: now.seatTubeAngleDeg };
+  for (const change of [{}, ...changes]) requireLeg(changedLeg(leg, requireChange(change)));
+
+  const turnOf = rememberingTurns(footPitch);
+  const solve = (now: typeof inputs, change: FootAndCrankChange) => {
     const { thighMm, shankMm, footLeverMm, ankleAboveSpindleMm } = now;
-    const before: Leg = { ...leg, thighMm, shankMm, footLeverMm, ankleAboveSpindleMm };
-    const after: Leg = {
-      ...before,
-      footLeverMm: footLeverMm - cleatBackMm,
-      ankleAboveSpindleMm: ankleAboveSpindleMm + ankleHigherMm,
-      crankLengthMm: leg.crankLengthMm + crankLongerMm,
-    };
-    const height = (one: Leg): number =>
-      hipForKneeFlexion(one, shifted, now.minimumKneeFlexionDeg, path).hipDistanceMm;
-    return height(after) - height(before);
+    const changed = changedLeg({ ...leg, thighMm, shankMm, footLeverMm, ankleAboveSpindleMm }, change);
+    const turn = turnOf(changed, now.footPitchDeg);
+    const path: SaddlePath = { kind: 'along-seat-tube', seatTubeAngleDeg: now.seatTubeAngleDeg };
+    return { leg: changed, turn, hip: hipOverTurn(turn, changed, now.minimumKneeFlexionDeg, path) };
+  };
+  const before = solve(inputs, {}).hip;
+  const sds = standardDeviations(inputs, { ...errors }, (now) => {
+    const unchanged = solve(now, {}).hip.hipDistanceMm;
+    return changes.map((change) => solve(now, change).hip.hipDistanceMm - unchanged);
   });
+  return {
+    before,
+    changes: changes.map((change, i) => {
+      const after = solve(inputs, change);
+      const value = after.hip.hipDistanceMm - before.hipDistanceMm;
+      return { ...after, saddleHeightChangeMm: { value, sd: sds[i] ?? 0 } };
+    }),
+  };
+}
+
+function requireChange(change: FootAndCrankChange): FootAndCrankChange {
+  requireRange('cleatBackMm', change.cleatBackMm ?? 0, -100, 150);
+  requireRange('crankLongerMm', change.crankLongerMm ?? 0, -60, 60);
+  requireRange('ankleHigherMm', change.ankleHigherMm ?? 0, -50, 50);
+  return change;
+}
+
+function changedLeg(leg: Leg, change: FootAndCrankChange): Leg {
+  return {
+    ...leg,
+    footLeverMm: leg.footLeverMm - (change.cleatBackMm ?? 0),
+    ankleAboveSpindleMm: leg.ankleAboveSpindleMm + (change.ankleHigherMm ?? 0),
+    crankLengthMm: leg.crankLengthMm + (change.crankLongerMm ?? 0),
+  };
+}
+
+/** Most shifts of an input leave the foot alone, and its turn is most of the work. */
+function rememberingTurns(pitch: FootPitch): (foot: FootAndCrank, pitchByDeg: number) => AnkleTurn {
+  const turns = new Map<string, AnkleTurn>();
+  return (foot, pitchByDeg) => {
+    const key = [foot.footLeverMm, foot.ankleAboveSpindleMm, foot.crankLengthMm, pitchByDeg].join(' ');
+    const turn = turns.get(key) ?? ankleTurn(foot, shiftedFootPitch(pitch, pitchByDeg));
+    turns.set(key, turn);
+    return turn;
+  };
 }
 
 /**

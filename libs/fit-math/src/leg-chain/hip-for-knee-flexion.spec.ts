@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import {
   FitMathError,
   hipForKneeFlexion,
+  kneeOverSpindle,
   straightest,
   type FootPitch,
   type Leg,
@@ -72,8 +73,7 @@ describe('hipForKneeFlexion', () => {
     fc.assert(
       fc.property(anyLeg, anyPitch, anyTarget, (someLeg, pitch, target) => {
         const { hip } = hipForKneeFlexion(someLeg, pitch, target, alongTube);
-        // Right at its place, the flexion may be missed by the half step the turn is read in.
-        expect(straightest(someLeg, pitch, hip).kneeFlexionDeg).toBeCloseTo(target, 1);
+        expect(straightest(someLeg, pitch, hip).kneeFlexionDeg).toBeCloseTo(target, 3);
       }),
     );
   });
@@ -109,7 +109,74 @@ describe('hipForKneeFlexion', () => {
     const path: SaddlePath = { kind: 'constant-setback', hipSetbackMm: 230 };
     const { hip } = hipForKneeFlexion(leg, { kind: 'constant', pitchDeg: 10 }, 35, path);
     expect(hip.xMm).toBe(-230);
-    expect(straightest(leg, { kind: 'constant', pitchDeg: 10 }, hip).kneeFlexionDeg).toBeCloseTo(35, 1);
+    expect(straightest(leg, { kind: 'constant', pitchDeg: 10 }, hip).kneeFlexionDeg).toBeCloseTo(35, 4);
+  });
+
+  it('keeps the knee where it was told to keep it over the spindle, and the flexion asked for', () => {
+    const anyOffset = fc.double({ min: -60, max: 40, noNaN: true });
+    fc.assert(
+      fc.property(anyLeg, anyPitch, anyTarget, anyOffset, (someLeg, pitch, target, kneeAheadOfSpindleMm) => {
+        const path: SaddlePath = { kind: 'constant-knee-over-spindle', kneeAheadOfSpindleMm };
+        const { hip, straightestAtCrankDeg } = hipForKneeFlexion(someLeg, pitch, target, path);
+        const { aheadOfSpindleMm } = kneeOverSpindle({
+          leg: someLeg,
+          footPitch: pitch,
+          hip,
+          landmark: 'patella_lower_pole',
+          landmarkAheadOfKneeJointMm: 0,
+        });
+        expect(aheadOfSpindleMm.value).toBeCloseTo(kneeAheadOfSpindleMm, 6);
+        const found = straightest(someLeg, pitch, hip);
+        expect(found.kneeFlexionDeg).toBeCloseTo(target, 3);
+        // The two curves share their extreme, each found by its own parabola.
+        expect(Math.abs(found.crankDeg - straightestAtCrankDeg)).toBeLessThan(0.1);
+      }),
+    );
+  });
+
+  it('comes to one place by all three ways of moving, from the place itself', () => {
+    const pitch: FootPitch = { kind: 'constant', pitchDeg: 10 };
+    const { hip } = hipForKneeFlexion(leg, pitch, 35, alongTube);
+    const { aheadOfSpindleMm } = kneeOverSpindle({
+      leg,
+      footPitch: pitch,
+      hip,
+      landmark: 'patella_lower_pole',
+      landmarkAheadOfKneeJointMm: 0,
+    });
+    const ways: SaddlePath[] = [
+      { ...alongTube, through: hip },
+      { kind: 'constant-setback', hipSetbackMm: -hip.xMm },
+      { kind: 'constant-knee-over-spindle', kneeAheadOfSpindleMm: aheadOfSpindleMm.value },
+    ];
+    const lower = ways.map((path) => {
+      const back = hipForKneeFlexion(leg, pitch, 35, path).hip;
+      expect(back.xMm).toBeCloseTo(hip.xMm, 4);
+      expect(back.yMm).toBeCloseTo(hip.yMm, 4);
+      return hipForKneeFlexion(leg, pitch, 40, path).hip;
+    });
+    // For a more bent knee each way goes down, and they part in how far back it ends.
+    for (const place of lower) expect(place.yMm).toBeLessThan(hip.yMm);
+    expect(new Set(lower.map(({ xMm }) => xMm.toFixed(1))).size).toBe(3);
+  });
+
+  it('says when the shank does not reach the place the knee is to have', () => {
+    const short = { ...leg, shankMm: 200, thighMm: 380 };
+    const path: SaddlePath = { kind: 'constant-knee-over-spindle', kneeAheadOfSpindleMm: 150 };
+    expect(() => hipForKneeFlexion(short, { kind: 'constant', pitchDeg: 0 }, 35, path)).toThrow(
+      expect.objectContaining({ code: 'target.not-reachable', field: 'kneeAheadOfSpindleMm' }),
+    );
+  });
+
+  it.each([
+    ['seatTubeAngleDeg', { kind: 'along-seat-tube', seatTubeAngleDeg: 20 }],
+    ['through.xMm', { kind: 'along-seat-tube', seatTubeAngleDeg: 73, through: { xMm: Number.NaN, yMm: 0 } }],
+    ['hipSetbackMm', { kind: 'constant-setback', hipSetbackMm: 900 }],
+    ['kneeAheadOfSpindleMm', { kind: 'constant-knee-over-spindle', kneeAheadOfSpindleMm: Number.NaN }],
+  ] as const)('refuses a path with an impossible %s', (field, path) => {
+    expect(() => hipForKneeFlexion(leg, { kind: 'constant', pitchDeg: 0 }, 35, path)).toThrow(
+      expect.objectContaining({ field }),
+    );
   });
 
   it.each([

@@ -1,16 +1,11 @@
-import { radiansOf } from '../angles.js';
+import { degreesOf, radiansOf } from '../angles.js';
 import { FitMathError } from '../errors.js';
 import { requireRange } from '../require-range.js';
-import { anklePosition, type Point } from './ankle-position.js';
-import { footPitchFunction, type FootPitch } from './foot-pitch.js';
+import type { Point } from './ankle-position.js';
+import { ankleTurn, turnStepRad, turnSteps, vertex, type AnkleTurn } from './ankle-turn.js';
+import { requireFootPitch, type FootPitch } from './foot-pitch.js';
 import { requireLeg, type Leg } from './leg.js';
-
-/** The line a saddle (and with it the hip) moves along. */
-export type SaddlePath =
-  /** Up and down the seat tube: the line through `through` at this angle to the horizontal. 50–90. */
-  | { readonly kind: 'along-seat-tube'; readonly seatTubeAngleDeg: number; readonly through?: Point }
-  /** Straight up and down at this horizontal distance of the hip behind the bottom bracket. −100–500. */
-  | { readonly kind: 'constant-setback'; readonly hipSetbackMm: number };
+import { hipTrack, requireSaddlePath, type SaddlePath } from './saddle-path.js';
 
 export interface HipSolution {
   readonly hip: Point;
@@ -19,8 +14,6 @@ export interface HipSolution {
   /** Where in the turn the leg is straightest; before bottom dead centre (180). */
   readonly straightestAtCrankDeg: number;
 }
-
-const steps = 720;
 
 /**
  * The hip place on a saddle path from which the straightest point of the turn has the wanted knee flexion.
@@ -43,70 +36,48 @@ export function hipForKneeFlexion(
   path: SaddlePath,
 ): HipSolution {
   requireLeg(leg);
+  requireFootPitch(pitch);
   requireRange('minimumKneeFlexionDeg', minimumKneeFlexionDeg, 5, 120);
-  const { originX, originY, directionX, directionY } = lineOf(path);
-  const pitchAt = footPitchFunction(pitch);
-  const { thighMm: t, shankMm: s } = leg;
-  const reachSquared = t * t + s * s + 2 * t * s * Math.cos(radiansOf(minimumKneeFlexionDeg));
+  requireSaddlePath(path);
+  return hipOverTurn(ankleTurn(leg, pitch), leg, minimumKneeFlexionDeg, path);
+}
 
-  /** How far up the path the hip may be for this crank angle. */
-  const limitAt = (crankRad: number): number => {
-    const ankle = anklePosition(leg, crankRad, pitchAt(crankRad));
-    const toX = ankle.xMm - originX;
-    const toY = ankle.yMm - originY;
-    const along = toX * directionX + toY * directionY;
-    const across = toX * directionY - toY * directionX;
-    const rest = reachSquared - across * across;
-    if (rest < 0) {
+/** The same over a turn already worked out, from inputs already checked. */
+export function hipOverTurn(
+  turn: AnkleTurn,
+  leg: Leg,
+  minimumKneeFlexionDeg: number,
+  path: SaddlePath,
+): HipSolution {
+  const { thighMm: t, shankMm: s } = leg;
+  const { limit, hipAt } = hipTrack(path, leg, turn);
+  const reachSquared = t * t + s * s + 2 * t * s * Math.cos(radiansOf(minimumKneeFlexionDeg));
+  const limitAt = (step: number): number => {
+    const i = (step + turnSteps) % turnSteps;
+    return limit(turn.xMm[i] ?? 0, turn.yMm[i] ?? 0, reachSquared);
+  };
+
+  let lowest = Number.POSITIVE_INFINITY;
+  let lowestAt = 0;
+  for (let i = 0; i < turnSteps; i += 1) {
+    const here = limitAt(i);
+    if (Number.isNaN(here)) {
       throw new FitMathError(
         'target.not-reachable',
         'minimumKneeFlexionDeg',
         'a flexion the leg can have on this saddle path',
       );
     }
-    return along + Math.sqrt(rest);
-  };
-
-  const step = (2 * Math.PI) / steps;
-  let lowest = Number.POSITIVE_INFINITY;
-  let lowestAt = 0;
-  for (let i = 0; i < steps; i += 1) {
-    const limit = limitAt(i * step);
-    if (limit < lowest) {
-      lowest = limit;
-      lowestAt = i * step;
+    if (here < lowest) {
+      lowest = here;
+      lowestAt = i;
     }
   }
-  const before = limitAt(lowestAt - step);
-  const after = limitAt(lowestAt + step);
-  const curvature = before - 2 * lowest + after;
-  const shift = curvature > 0 ? (0.5 * (before - after)) / curvature : 0;
-  const straightestAt = lowestAt + shift * step;
-  const along = lowest - 0.25 * (before - after) * shift;
-
-  const hip = { xMm: originX + along * directionX, yMm: originY + along * directionY };
+  const { shift, add } = vertex(limitAt(lowestAt - 1), lowest, limitAt(lowestAt + 1));
+  const hip = hipAt(lowest + add);
   return {
     hip,
     hipDistanceMm: Math.hypot(hip.xMm, hip.yMm),
-    straightestAtCrankDeg: (straightestAt * 180) / Math.PI,
-  };
-}
-
-function lineOf(path: SaddlePath): {
-  originX: number;
-  originY: number;
-  directionX: number;
-  directionY: number;
-} {
-  if (path.kind === 'constant-setback') {
-    requireRange('hipSetbackMm', path.hipSetbackMm, -100, 500);
-    return { originX: -path.hipSetbackMm, originY: 0, directionX: 0, directionY: 1 };
-  }
-  const angle = radiansOf(requireRange('seatTubeAngleDeg', path.seatTubeAngleDeg, 50, 90));
-  return {
-    originX: path.through?.xMm ?? 0,
-    originY: path.through?.yMm ?? 0,
-    directionX: -Math.cos(angle),
-    directionY: Math.sin(angle),
+    straightestAtCrankDeg: degreesOf((lowestAt + shift) * turnStepRad),
   };
 }

@@ -2,7 +2,7 @@ import { degreesOf, radiansOf } from '../angles.js';
 import { FitMathError } from '../errors.js';
 import { requireRange } from '../require-range.js';
 import { anklePosition, type Point } from './ankle-position.js';
-import { footPitchFunction, type FootPitch } from './foot-pitch.js';
+import { footPitchFunction, requireFootPitch, type FootPitch } from './foot-pitch.js';
 import { requireLeg, type Leg } from './leg.js';
 
 export interface JointAngles {
@@ -27,43 +27,53 @@ export interface JointAngles {
  */
 export function jointAngles(leg: Leg, pitch: FootPitch, hip: Point, crankDeg: number): JointAngles {
   requireLeg(leg);
+  requireFootPitch(pitch);
+  requireHip(hip);
   requireRange('crankDeg', crankDeg, -3600, 3600);
-  const crankRad = radiansOf(crankDeg);
-  const pitchRad = footPitchFunction(pitch)(crankRad);
-  return anglesAt(leg, hip, anklePosition(leg, crankRad, pitchRad), pitchRad, crankDeg);
+  const pitchRad = footPitchFunction(pitch)(radiansOf(crankDeg));
+  const { kneeFlexionDeg, thighElevationDeg, ankleAngleDeg } = anglesAt(leg, hip, crankDeg, pitchRad);
+  return { kneeFlexionDeg, thighElevationDeg, ankleAngleDeg };
 }
 
-/** The same from an ankle already placed; for loops over a revolution. */
+/** @throws FitMathError naming the coordinate outside its range */
+export function requireHip(hip: Point): void {
+  requireRange('hip.xMm', hip.xMm, -800, 400);
+  requireRange('hip.yMm', hip.yMm, 100, 1600);
+}
+
+/** The same with its crank angle, from inputs already checked; for loops over a revolution. */
 export function anglesAt(
   leg: Leg,
   hip: Point,
-  ankle: Point,
-  pitchRad: number,
   crankDeg: number,
-): JointAngles {
+  pitchRad: number,
+): JointAngles & { readonly crankDeg: number } {
   const { thighMm: t, shankMm: s } = leg;
+  const ankle = anklePosition(leg, radiansOf(crankDeg), pitchRad);
   const dx = ankle.xMm - hip.xMm;
   const dy = ankle.yMm - hip.yMm;
   const squared = dx * dx + dy * dy;
   const kneeCosine = (t * t + s * s - squared) / (2 * t * s);
-  if (!(kneeCosine >= -1 && kneeCosine <= 1)) {
-    throw new FitMathError(
-      'leg.cannot-reach',
-      'hip',
-      `hip and ankle between ${Math.abs(t - s).toFixed(0)} and ${(t + s).toFixed(0)} mm apart ` +
-        `(${Math.sqrt(squared).toFixed(0)} mm at crank ${crankDeg.toFixed(0)}°)`,
-    );
-  }
+  if (!(kneeCosine >= -1 && kneeCosine <= 1)) throw cannotReach(leg, squared, crankDeg);
+  const flexion = Math.PI - Math.acos(kneeCosine);
   const hipCorner = Math.acos(Math.min(1, (t * t + squared - s * s) / (2 * t * Math.sqrt(squared))));
-  // The knee lies forward of the line from hip to ankle.
+  // The knee lies forward of the line from hip to ankle, and the shank turns back from the thigh by the flexion.
   const thigh = Math.atan2(dy, dx) + hipCorner;
-  const kneeX = hip.xMm + t * Math.cos(thigh);
-  const kneeY = hip.yMm + t * Math.sin(thigh);
-  const shankUp = Math.atan2(kneeY - ankle.yMm, kneeX - ankle.xMm);
+  const shankUp = thigh - flexion + Math.PI;
   return {
-    kneeFlexionDeg: 180 - degreesOf(Math.acos(kneeCosine)),
+    crankDeg,
+    kneeFlexionDeg: degreesOf(flexion),
     thighElevationDeg: degreesOf(thigh),
     // The sole points forward and, toe-down, below the horizontal.
     ankleAngleDeg: degreesOf(shankUp + pitchRad),
   };
+}
+
+export function cannotReach({ thighMm, shankMm }: Leg, squaredMm: number, crankDeg: number): FitMathError {
+  return new FitMathError(
+    'leg.cannot-reach',
+    'hip',
+    `hip and ankle between ${Math.abs(thighMm - shankMm).toFixed(0)} and ${(thighMm + shankMm).toFixed(0)} mm apart ` +
+      `(${Math.sqrt(squaredMm).toFixed(0)} mm at crank ${crankDeg.toFixed(0)}°)`,
+  );
 }

@@ -3,11 +3,12 @@ import type { Caution } from '../cautions.js';
 import type { RiderOnBike } from '../cleats/saddle-change.js';
 import { formulaVersion } from '../formula-version.js';
 import type { Point } from '../leg-chain/ankle-position.js';
-import { hipForKneeFlexion } from '../leg-chain/hip-for-knee-flexion.js';
-import type { Leg } from '../leg-chain/leg.js';
-import { straightest } from '../leg-chain/revolution.js';
+import { ankleTurn, type AnkleTurn } from '../leg-chain/ankle-turn.js';
+import { hipForKneeFlexion, hipOverTurn } from '../leg-chain/hip-for-knee-flexion.js';
+import { requireLeg, type Leg } from '../leg-chain/leg.js';
+import { straightestOverTurn } from '../leg-chain/revolution.js';
 import { requireRange } from '../require-range.js';
-import { propagate, type Uncertain } from '../uncertainty.js';
+import { standardDeviations, type Uncertain } from '../uncertainty.js';
 import { clinicallyLargeMm, type LegLengthNature } from './judge-leg-length.js';
 
 export interface LegLengthOptionsInput {
@@ -88,7 +89,9 @@ export function legLengthOptions(input: LegLengthOptionsInput): LegLengthOptions
   requireRange('staggerMm', staggerMm, 0, 40);
   const shimMm = shimShare * differenceMm.value;
   const noShim = shimObstacles(input);
-  const unmoved = hipDistance(rider, rider.leg);
+  const { leg, footPitch, minimumKneeFlexionDeg, seatTubeAngleDeg } = rider;
+  const tube = { kind: 'along-seat-tube', seatTubeAngleDeg } as const;
+  const unmoved = hipForKneeFlexion(leg, footPitch, minimumKneeFlexionDeg, tube).hipDistanceMm;
   const option = (id: LegLengthOption['id'], shim: number, stagger: number, reasons: readonly Caution[]) => ({
     id,
     offered: reasons.length === 0,
@@ -96,7 +99,7 @@ export function legLengthOptions(input: LegLengthOptionsInput): LegLengthOptions
     shimMm: shim,
     longerCleatBackMm: stagger / 2,
     shorterCleatForwardMm: stagger / 2,
-    saddles: saddleSettings.map((setFor) => saddleFor(input, setFor, shim, stagger, unmoved)),
+    saddles: saddlesFor(input, shim, stagger, unmoved),
   });
   return {
     formulaVersion,
@@ -127,65 +130,81 @@ function shimObstacles({ differenceMm, nature }: LegLengthOptionsInput): Caution
   return reasons;
 }
 
-function saddleFor(
+interface Legs {
+  readonly longer: LegInTurn;
+  readonly shorter: LegInTurn;
+}
+
+function saddlesFor(
   input: LegLengthOptionsInput,
-  setFor: SaddleSetFor,
   shimMm: number,
   staggerMm: number,
   unmovedMm: number,
-): LegLengthOption['saddles'][number] {
+): LegLengthOption['saddles'] {
   const { rider, differenceMm } = input;
-  const at = (difference: number) => {
-    const longerLeg = legOf(input, difference / 2, 0, -staggerMm / 2);
-    const shorterLeg = legOf(input, -difference / 2, shimMm, staggerMm / 2);
-    const heights = { longer: hipDistance(rider, longerLeg), shorter: hipDistance(rider, shorterLeg) };
-    const heightMm = setFor === 'between' ? (heights.longer + heights.shorter) / 2 : heights[setFor];
-    const hip = hipAt(rider, heightMm);
-    return {
-      heightMm,
-      longer: inTurn(rider, longerLeg, hip),
-      shorter: inTurn(rider, shorterLeg, hip),
-    };
+  const feet = {
+    longer: { ...rider.leg, footLeverMm: rider.leg.footLeverMm - staggerMm / 2 },
+    shorter: {
+      ...rider.leg,
+      footLeverMm: rider.leg.footLeverMm + staggerMm / 2,
+      ankleAboveSpindleMm: rider.leg.ankleAboveSpindleMm + shimMm,
+    },
   };
-  const { heightMm, longer, shorter } = at(differenceMm.value);
-  return {
-    setFor,
+  const turns = {
+    longer: ankleTurn(feet.longer, rider.footPitch),
+    shorter: ankleTurn(feet.shorter, rider.footPitch),
+  };
+  /** Every setting of the saddle, for one difference between the legs. */
+  const at = (difference: number): (Legs & { readonly heightMm: number })[] => {
+    const legs = {
+      longer: lengthened(feet.longer, input.carriedBy, difference / 2),
+      shorter: lengthened(feet.shorter, input.carriedBy, -difference / 2),
+    };
+    requireLeg(legs.longer);
+    requireLeg(legs.shorter);
+    const longer = hipDistance(rider, turns.longer, legs.longer);
+    const shorter = hipDistance(rider, turns.shorter, legs.shorter);
+    const heights = { longer, shorter, between: (longer + shorter) / 2 };
+    return saddleSettings.map((setFor) => {
+      const hip = hipAt(rider, heights[setFor]);
+      return {
+        heightMm: heights[setFor],
+        longer: inTurn(rider, turns.longer, legs.longer, hip),
+        shorter: inTurn(rider, turns.shorter, legs.shorter, hip),
+      };
+    });
+  };
+  const found = at(differenceMm.value);
+  const sds = standardDeviations(
+    { difference: differenceMm.value },
+    { difference: differenceMm.sd },
+    ({ difference }) => at(difference).map(kneesApart),
+  );
+  return found.map(({ heightMm, longer, shorter }, i) => ({
+    setFor: saddleSettings[i] as SaddleSetFor,
     saddleHeightChangeMm: heightMm - unmovedMm,
     longer,
     shorter,
-    kneeDifferenceDeg: propagate(
-      { difference: differenceMm.value },
-      { difference: differenceMm.sd },
-      ({ difference }) => {
-        const legs = at(difference);
-        return legs.longer.kneeFlexionDeg - legs.shorter.kneeFlexionDeg;
-      },
-    ),
-  };
+    kneeDifferenceDeg: { value: kneesApart({ longer, shorter }), sd: sds[i] ?? 0 },
+  }));
 }
 
-function legOf(
-  { rider: { leg }, carriedBy }: LegLengthOptionsInput,
-  longerByMm: number,
-  shimMm: number,
-  leverLongerMm: number,
-): Leg {
+const kneesApart = ({ longer, shorter }: Legs): number => longer.kneeFlexionDeg - shorter.kneeFlexionDeg;
+
+function lengthened(leg: Leg, carriedBy: LegLengthOptionsInput['carriedBy'], byMm: number): Leg {
   const thighShares = { thigh: 1, shank: 0, both: leg.thighMm / (leg.thighMm + leg.shankMm) };
   const thighShare = thighShares[carriedBy];
   return {
     ...leg,
-    thighMm: leg.thighMm + thighShare * longerByMm,
-    shankMm: leg.shankMm + (1 - thighShare) * longerByMm,
-    footLeverMm: leg.footLeverMm + leverLongerMm,
-    ankleAboveSpindleMm: leg.ankleAboveSpindleMm + shimMm,
+    thighMm: leg.thighMm + thighShare * byMm,
+    shankMm: leg.shankMm + (1 - thighShare) * byMm,
   };
 }
 
-function hipDistance(rider: RiderOnBike, leg: Leg): number {
-  return hipForKneeFlexion(leg, rider.footPitch, rider.minimumKneeFlexionDeg, {
-    kind: 'along-seat-tube',
-    seatTubeAngleDeg: rider.seatTubeAngleDeg,
-  }).hipDistanceMm;
+function hipDistance(rider: RiderOnBike, turn: AnkleTurn, leg: Leg): number {
+  const { minimumKneeFlexionDeg, seatTubeAngleDeg } = rider;
+  return hipOverTurn(turn, leg, minimumKneeFlexionDeg, { kind: 'along-seat-tube', seatTubeAngleDeg })
+    .hipDistanceMm;
 }
 
 function hipAt(rider: RiderOnBike, distanceMm: number): Point {
@@ -193,7 +212,7 @@ function hipAt(rider: RiderOnBike, distanceMm: number): Point {
   return { xMm: -distanceMm * Math.cos(tube), yMm: distanceMm * Math.sin(tube) };
 }
 
-function inTurn(rider: RiderOnBike, leg: Leg, hip: Point): LegInTurn {
-  const { kneeFlexionDeg, crankDeg } = straightest(leg, rider.footPitch, hip);
+function inTurn(rider: RiderOnBike, turn: AnkleTurn, leg: Leg, hip: Point): LegInTurn {
+  const { kneeFlexionDeg, crankDeg } = straightestOverTurn(turn, leg, rider.footPitch, hip);
   return { kneeFlexionDeg, crankDeg };
 }

@@ -8,3 +8,5 @@ export {
   type Unit,
 } from './measurement-kinds.js';
 export { readMeasurement, type ReadMeasurement } from './read-measurement.js';
+export { readQuantity } from './read-quantity.js';
+export { convertQuantity, keptIn, unitsOf, type Quantity, type UnitOf } from './units.js';

@@ -1,8 +1,6 @@
 import { FitMathError } from '../errors.js';
 import { measurementKind, type MeasurementKindId, type Unit } from './measurement-kinds.js';
-
-/** Millimetres in one unit of length; the inch is exactly 25.4 mm (international yard and pound agreement, 1959). */
-const millimetresPer = { mm: 1, cm: 10, in: 25.4 } as const;
+import { unitRatio } from './units.js';
 
 export interface ReadMeasurement {
   /** Mean of the readings, in the unit the kind is kept in. */
@@ -36,7 +34,7 @@ export function readMeasurement(
   }
   const [lowest, highest] = kind.possible;
   const kept = readings.map((reading, index) => {
-    const value = unit === 'deg' ? reading : reading * millimetresPer[unit];
+    const value = unit === 'deg' ? reading : reading * unitRatio('length', unit, 'mm');
     if (!(value >= lowest && value <= highest)) {
       throw new FitMathError(
         'input.out-of-range',

@@ -10,6 +10,7 @@ describe('compareSaddleHeights', () => {
     expect(leftOut).toEqual([
       { rule: 'inseam-and-knee-flexion', missing: ['dynamicKneeFlexionDeg'] },
       { rule: 'trochanter-1.00', missing: ['trochanterHeightMm'] },
+      { rule: 'stature-regression', missing: ['statureMm'] },
     ]);
   });
 

@@ -4,6 +4,8 @@ export interface SaddleHeightInputs {
   readonly inseamMm?: number;
   /** Floor to greater trochanter, standing. 500–1300. */
   readonly trochanterHeightMm?: number;
+  /** Standing, barefoot. 1200–2200. */
+  readonly statureMm?: number;
   /** Wanted knee flexion at the straightest point, **riding** (dynamic), not with the rider stopped. 20–60. */
   readonly dynamicKneeFlexionDeg?: number;
 }
@@ -12,7 +14,8 @@ export type SaddleHeightInputName = keyof SaddleHeightInputs;
 
 /** A published rule, as published: where it measures from is part of it. */
 export interface SaddleHeightRule {
-  readonly id: 'inseam-0.883' | 'inseam-1.09' | 'inseam-and-knee-flexion' | 'trochanter-1.00';
+  readonly id:
+    'inseam-0.883' | 'inseam-1.09' | 'inseam-and-knee-flexion' | 'trochanter-1.00' | 'stature-regression';
   /** From here to the saddle top, along the seat tube. From the spindle the crank length is included. */
   readonly datum: 'bottom-bracket' | 'pedal-spindle';
   readonly uses: readonly SaddleHeightInputName[];
@@ -52,5 +55,13 @@ export const saddleHeightRules: readonly SaddleHeightRule[] = [
     uses: ['trochanterHeightMm'],
     source: 'Nordeen-Snyder 1977, Med Sci Sports 9:113–117 (from memory); 10 women',
     heightMm: ({ trochanterHeightMm }) => trochanterHeightMm,
+  },
+  {
+    id: 'stature-regression',
+    datum: 'bottom-bracket',
+    uses: ['statureMm'],
+    source:
+      'García-López, Fundación Ciclista de Euskadi: trained riders, r = 0.90, called unsafe for individuals by its authors; datum not stated, taken from the size of its results',
+    heightMm: ({ statureMm }) => 0.611 * statureMm - 327.7,
   },
 ];

@@ -24,16 +24,16 @@ export class UpdateClientRequest {
   @IntField({ min: 1, max: 2_147_483_647, description: 'The version the change was made from.', example: 1 })
   version: number;
 
-  @TextField({ optional: true, max: 100 })
+  @TextField({ example: 'Marta', optional: true, max: 100 })
   givenName?: string;
 
-  @TextField({ optional: true, max: 100 })
+  @TextField({ example: 'Ferreira Holm', optional: true, max: 100 })
   familyName?: string;
 
   @EmailField({ optional: true, nullable: true })
   email?: string | null;
 
-  @TextField({ optional: true, nullable: true, max: 40 })
+  @TextField({ example: '+45 20 12 34 56', optional: true, nullable: true, max: 40 })
   phone?: string | null;
 
   @DayField({ optional: true, nullable: true })

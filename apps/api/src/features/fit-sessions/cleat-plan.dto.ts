@@ -21,7 +21,7 @@ export class CautionResponse {
   @ApiProperty({ example: 'foot-pitch-drifts' })
   code: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'The foot pitch may drift after the change: measure again at the follow-up.' })
   text: string;
 }
 
@@ -45,7 +45,7 @@ export class CleatOptionResponse {
   @ApiProperty({ enum: wayIds })
   way: string;
 
-  @ApiProperty({ description: 'Whether this shoe can take it.' })
+  @ApiProperty({ example: true, description: 'Whether this shoe can take it.' })
   feasible: boolean;
 
   @ApiProperty({ type: [CautionResponse], description: 'Why not.' })
@@ -113,10 +113,10 @@ export class CleatPlanResponse {
   @ApiProperty({ type: [CleatOptionResponse] })
   options: readonly CleatOptionResponse[];
 
-  @ApiProperty({ type: String, nullable: true })
+  @ApiProperty({ example: 'rear_plate_24', type: String, nullable: true })
   chosenWay: string | null;
 
-  @ApiProperty({ type: String, nullable: true })
+  @ApiProperty({ example: 'Most of the effect, and it can be undone.', type: String, nullable: true })
   chosenBecause: string | null;
 }
 

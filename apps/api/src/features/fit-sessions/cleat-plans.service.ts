@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
-import { cleatPlan, cleatWays, FitMathError, type CleatPlan } from '@studio/fit-math';
+import { cleatPlan, cleatWays, type CleatPlan } from '@studio/fit-math';
 import { found } from '../../http/problem.js';
 import { findBike, findShoe } from '../equipment/index.js';
 import { requirePermission } from '../screenings/index.js';
@@ -12,7 +12,7 @@ import {
 } from './cleat-plan.dto.js';
 import { cleatPlanInput } from './cleat-plan-input.js';
 import * as queries from './cleat-plans.queries.js';
-import { ImpossibleGeometry, OptionNotFeasible } from './fit-sessions.errors.js';
+import { OptionNotFeasible } from './fit-sessions.errors.js';
 import { findFitSession } from './fit-sessions.queries.js';
 import { whileOpen } from './while-open.js';
 
@@ -38,7 +38,7 @@ export class CleatPlansService {
         fitSessionId,
         side,
         inputs,
-        result: compute(inputs),
+        result: cleatPlan(inputs),
       });
       await recordAudit(tx, ctx, { action: 'cleat-plans.create', recordId: plan.id });
       return toCleatPlan(plan);
@@ -71,13 +71,5 @@ export class CleatPlansService {
       });
       return toCleatPlan({ id, side, result, chosenWay: request.way, chosenBecause: request.because });
     });
-  }
-}
-
-function compute(...input: Parameters<typeof cleatPlan>): CleatPlan {
-  try {
-    return cleatPlan(...input);
-  } catch (error) {
-    throw error instanceof FitMathError ? new ImpossibleGeometry(error) : error;
   }
 }

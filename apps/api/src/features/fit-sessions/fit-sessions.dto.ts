@@ -103,7 +103,12 @@ export class MeasurementResponse extends MeasurementRequest {
   @ApiProperty({ description: 'Standard error of the mean, same unit.', example: 5.7 })
   error: number;
 
-  @ApiProperty({ type: String, nullable: true, description: 'Why the value is implausible.' })
+  @ApiProperty({
+    example: 'Longer than 99 of 100 adults: measure again.',
+    type: String,
+    nullable: true,
+    description: 'Why the value is implausible.',
+  })
   warning: string | null;
 }
 
@@ -213,6 +218,7 @@ export class FitSessionResponse {
   signedAt: string | null;
 
   @ApiProperty({
+    example: '9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08',
     type: String,
     nullable: true,
     description: 'SHA-256 over the record as signed (canonical JSON, RFC 8785).',

@@ -1,4 +1,3 @@
-import type { FitMathError } from '@studio/fit-math';
 import { ApiError } from '../../http/problem.js';
 
 export class SessionSigned extends ApiError {
@@ -32,18 +31,6 @@ export class MeasurementsMissing extends ApiError {
     super(undefined, {
       errors: kinds.map((kind) => ({ field: kind, message: 'is not measured in this session on this side' })),
     });
-  }
-}
-
-/** A value or a geometry that cannot be; names the input. */
-export class ImpossibleGeometry extends ApiError {
-  readonly code: string;
-  readonly status = 422;
-  readonly title = 'That cannot be';
-
-  constructor(cause: FitMathError) {
-    super(undefined, { errors: [{ field: cause.field, message: `allowed: ${cause.allowed}` }] });
-    this.code = `fit-math.${cause.code}`;
   }
 }
 

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
-import { FitMathError, measurementKind, readMeasurement, type ReadMeasurement } from '@studio/fit-math';
+import { measurementKind, readMeasurement } from '@studio/fit-math';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
@@ -19,7 +19,7 @@ import type {
   PositionRequest,
   Stage,
 } from './fit-sessions.dto.js';
-import { ImpossibleGeometry, SessionIncomplete, SessionNotSigned, WrongSide } from './fit-sessions.errors.js';
+import { SessionIncomplete, SessionNotSigned, WrongSide } from './fit-sessions.errors.js';
 import * as queries from './fit-sessions.queries.js';
 import { hashOfContent, missingForSignOff } from './sign-off.js';
 import { whileOpen } from './while-open.js';
@@ -81,7 +81,7 @@ export class FitSessionsService {
     return whileOpen(this.transaction, ctx, id, async (tx) => {
       const { sided } = measurementKind(kind);
       if (sided !== (side !== null)) throw new WrongSide(sided);
-      const read = readOrRefuse(request);
+      const read = readMeasurement(request.kind, request.repeats, request.unit);
       const row = await queries.insertMeasurement(tx, {
         studioId: ctx.studioId,
         fitSessionId: id,
@@ -140,13 +140,5 @@ export class FitSessionsService {
       await recordAudit(tx, ctx, { action: 'fit-sessions.write', recordId: id, fields: [field] });
       return found(await queries.findFitSession(tx, { studioId: ctx.studioId, id }));
     });
-  }
-}
-
-function readOrRefuse({ kind, repeats, unit }: MeasurementRequest): ReadMeasurement {
-  try {
-    return readMeasurement(kind, repeats, unit);
-  } catch (error) {
-    throw error instanceof FitMathError ? new ImpossibleGeometry(error) : error;
   }
 }

@@ -45,6 +45,7 @@ export class FollowUpAnswersRequest {
   power20MinW: number | null;
 
   @NumberField({
+    example: 724,
     min: 300,
     max: 1100,
     nullable: true,
@@ -62,11 +63,12 @@ export class FollowUpAnswersRequest {
 
 export class FollowUpReceivedResponse {
   @ApiProperty({
+    example: ['Stop riding and see your doctor today.'],
     type: [String],
     description: 'What the client should do now; shown at once, most pressing first.',
   })
   advice: string[];
 
-  @ApiProperty()
+  @ApiProperty({ example: 'This sorts answers and says whom to see. It is no diagnosis.' })
   caution: string;
 }

@@ -41,7 +41,10 @@ export class MeasureChangeResponse {
   @ApiProperty({ type: IntervalResponse, nullable: true, description: '95 % interval of the mean change.' })
   interval95: IntervalResponse | null;
 
-  @ApiProperty({ description: 'The same in one sentence.' })
+  @ApiProperty({
+    example: 'Pain fell by 3.2 points (95 % interval 2.3 to 4.1; 14 of 17 answered).',
+    description: 'The same in one sentence.',
+  })
   sentence: string;
 }
 
@@ -95,38 +98,44 @@ export class OutcomeResponse {
   @ApiProperty({ format: 'date-time' })
   computedAt: string;
 
-  @ApiProperty({ type: 'integer', nullable: true })
+  @ApiProperty({ example: 6, type: 'integer', nullable: true })
   painBefore: number | null;
 
-  @ApiProperty({ type: 'integer', nullable: true })
+  @ApiProperty({ example: 2, type: 'integer', nullable: true })
   painAfter: number | null;
 
-  @ApiProperty({ type: 'integer', nullable: true })
+  @ApiProperty({ example: 45, type: 'integer', nullable: true })
   comfortBefore: number | null;
 
-  @ApiProperty({ type: 'integer', nullable: true })
+  @ApiProperty({ example: 80, type: 'integer', nullable: true })
   comfortAfter: number | null;
 
-  @ApiProperty({ type: Boolean, nullable: true })
+  @ApiProperty({ example: true, type: Boolean, nullable: true })
   numbnessBefore: boolean | null;
 
-  @ApiProperty({ type: Boolean, nullable: true })
+  @ApiProperty({ example: false, type: Boolean, nullable: true })
   numbnessAfter: boolean | null;
 
-  @ApiProperty({ type: Number, nullable: true })
+  @ApiProperty({ example: 262, type: Number, nullable: true })
   power20MinBeforeW: number | null;
 
-  @ApiProperty({ type: Number, nullable: true })
+  @ApiProperty({ example: 259, type: Number, nullable: true })
   power20MinAfterW: number | null;
 
   @ApiProperty({
+    example: -17.6,
     type: Number,
     nullable: true,
     description: 'Of the chosen cleat option; negative is lower.',
   })
   saddleChangePredictedMm: number | null;
 
-  @ApiProperty({ type: Number, nullable: true, description: 'Between the position found and left.' })
+  @ApiProperty({
+    example: -15,
+    type: Number,
+    nullable: true,
+    description: 'Between the position found and left.',
+  })
   saddleChangeLeftMm: number | null;
 }
 

@@ -21,7 +21,11 @@ export class QuestionResponse {
   @ApiProperty({ example: 'Do your calves hurt when you walk at an ordinary pace?' })
   text: string;
 
-  @ApiProperty({ type: [String], description: 'Asked only when none of these was answered no.' })
+  @ApiProperty({
+    example: ['saddle_numb'],
+    type: [String],
+    description: 'Asked only when none of these was answered no.',
+  })
   onlyAfter: readonly string[];
 
   @ApiProperty({ enum: answers, isArray: true, description: '`unknown`: the client does not know.' })
@@ -91,13 +95,13 @@ export class FindingResponse {
   @ApiProperty()
   permission: PermissionResponse;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'No fit before the client has been seen.' })
   messageForStaff: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'Please see your doctor in the next days, and do not ride before.' })
   messageForClient: string;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'A clinician has looked and says riding is safe.' })
   wouldChange: string;
 
   @ApiProperty({ example: 'NICE CG95' })
@@ -126,13 +130,17 @@ export class ScreeningResponse {
   @ApiProperty({ type: [FindingResponse] })
   findings: FindingResponse[];
 
-  @ApiProperty({ type: [String], description: 'Questions whose answers would settle what cannot be told.' })
+  @ApiProperty({
+    example: ['calf_pain_on_walking'],
+    type: [String],
+    description: 'Questions whose answers would settle what cannot be told.',
+  })
   openQuestions: readonly string[];
 
-  @ApiProperty({ description: 'Whether a clearance answers it.' })
+  @ApiProperty({ example: false, description: 'Whether a clearance answers it.' })
   cleared: boolean;
 
-  @ApiProperty()
+  @ApiProperty({ example: 'This sorts answers and says whom to see. It is no diagnosis.' })
   caution: string;
 
   @ApiProperty({ format: 'date-time' })

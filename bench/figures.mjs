@@ -1,0 +1,70 @@
+import { writeFileSync } from 'node:fs';
+import { cpus } from 'node:os';
+import path from 'node:path';
+import { dataFolder } from '../scripts/services/paths.mjs';
+
+/**
+ * @typedef {{ name: string, unit: string, rounds: readonly number[] }} Series the measured values, one per round
+ * @typedef {{ figure: string, measured: Series, baseline: Series, aim: number }} Figure
+ */
+
+/**
+ * Runs every contender once per round, in turn, so that whatever else the machine does falls on all of them.
+ *
+ * @template {string} Name
+ * @param {number} rounds
+ * @param {Record<Name, () => Promise<number>>} contenders
+ * @returns {Promise<Record<Name, number[]>>}
+ */
+export async function inTurn(rounds, contenders) {
+  const names = /** @type {Name[]} */ (Object.keys(contenders));
+  const values = /** @type {Record<Name, number[]>} */ ({});
+  for (const name of names) values[name] = [];
+  for (let round = 0; round < rounds; round += 1) {
+    for (const name of names) values[name].push(await contenders[name]());
+  }
+  return values;
+}
+
+/**
+ * The table, and the same as JSON beside the logs. A ratio is taken within each round.
+ *
+ * @param {readonly Figure[]} figures
+ */
+export function printFigures(figures) {
+  const rows = figures.map(({ figure, measured, baseline, aim }) => {
+    const ratios = measured.rounds.map((value, round) => value / (baseline.rounds[round] ?? NaN));
+    return {
+      figure,
+      measured,
+      baseline,
+      aim,
+      ratio: median(ratios),
+      least: Math.min(...ratios),
+      most: Math.max(...ratios),
+    };
+  });
+  console.log(`\n| figure | measured | baseline | ratio (least–most) | aim |\n|---|---|---|---|---|`);
+  for (const { figure, measured, baseline, ratio, least, most, aim } of rows) {
+    const cells = [
+      figure,
+      `${median(measured.rounds).toFixed(0)} ${measured.unit} (${measured.name})`,
+      `${median(baseline.rounds).toFixed(0)} ${baseline.unit} (${baseline.name})`,
+      `**${ratio.toFixed(2)}** (${least.toFixed(2)}–${most.toFixed(2)})`,
+      `≥ ${aim.toFixed(1)}`,
+    ];
+    console.log(`| ${cells.join(' | ')} |`);
+  }
+  const file = path.join(dataFolder('bench'), 'figures.json');
+  const machine = { node: process.version, cores: cpus().length, model: cpus()[0]?.model };
+  writeFileSync(file, JSON.stringify({ at: new Date().toISOString(), machine, figures: rows }, null, 2));
+  console.log(`\n${machine.cores} cores, ${machine.model ?? '?'}, Node ${machine.node}; as JSON: ${file}`);
+}
+
+/** @param {readonly number[]} values */
+function median(values) {
+  const ordered = [...values].sort((one, other) => one - other);
+  const middle = ordered.length >> 1;
+  const upper = ordered[middle] ?? NaN;
+  return ordered.length % 2 === 1 ? upper : (upper + (ordered[middle - 1] ?? NaN)) / 2;
+}

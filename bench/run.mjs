@@ -1,0 +1,19 @@
+// npm run bench               every figure: five rounds of five seconds
+// npm run bench -- --quick    three rounds of two seconds
+import { parseArgs } from 'node:util';
+import { built, installed } from '../scripts/services/build.mjs';
+import { launch } from '../scripts/services/launch.mjs';
+
+const { values: options } = parseArgs({ options: { quick: { type: 'boolean', default: false } } });
+
+await launch('bench', 'a benchmark', async (processes) => {
+  await installed(processes);
+  await built(processes);
+  // Not before: they import packages.
+  const { readByKey } = await import('./reads/read-by-key.mjs');
+  const { printFigures } = await import('./figures.mjs');
+  printFigures(
+    await readByKey(processes, options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 }),
+  );
+  return 0;
+});

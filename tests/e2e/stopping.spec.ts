@@ -1,0 +1,87 @@
+import { afterAll, beforeAll, expect, it } from '@jest/globals';
+import { dataOf, signIn, type StudioClient } from '@studio/api-client';
+import { spawn, type ChildProcess } from 'node:child_process';
+import { randomBytes, randomUUID } from 'node:crypto';
+import path from 'node:path';
+import pg from 'pg';
+import { freePort } from '../../scripts/services/ports.mjs';
+import { openStudio } from '../../seed/src/open-studio.js';
+import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
+import { eventually } from '../helpers/mail.js';
+import { stop } from '../helpers/worker.js';
+
+const main = path.join(import.meta.dirname, '../../apps/api/dist/main.js');
+const owner = { email: 'owner@stopping.example', displayName: 'Owner', password: 'for tests only' };
+
+let database: TestDatabase;
+let api: ChildProcess;
+let url: string;
+let studio: StudioClient;
+
+beforeAll(async () => {
+  database = await createTestDatabase();
+  await openStudio(database.ownerUrl, {
+    studioId: randomUUID(),
+    handle: 'stopping',
+    name: 'Stopping',
+    timeZone: 'Europe/Oslo',
+    owner,
+  });
+  const port = String(await freePort(3200));
+  url = `http://127.0.0.1:${port}`;
+  api = spawn(process.execPath, [main], {
+    env: {
+      PATH: process.env['PATH'],
+      DATABASE_URL: database.apiUrl,
+      PUBLIC_URL: url,
+      API_PORT: port,
+      TOKEN_SECRET: randomBytes(32).toString('hex'),
+      LOG_LEVEL: 'warn',
+    },
+    stdio: ['ignore', 'inherit', 'inherit'],
+  });
+  await eventually('the API', 20, () =>
+    fetch(`${url}/health/ready`).then(
+      ({ ok }) => ok || undefined,
+      () => undefined,
+    ),
+  );
+  studio = await signIn(url, { studio: 'stopping', email: owner.email, password: owner.password });
+});
+afterAll(async () => {
+  await stop(api, 'SIGKILL');
+  await database.drop();
+});
+
+it('finishes what it has begun, takes nothing new, and ends with code 0', async () => {
+  const admin = new pg.Pool({ connectionString: database.adminUrl });
+  const holder = await admin.connect();
+  // While the table is locked, what was sent can only wait.
+  await holder.query('BEGIN; LOCK TABLE clients IN ACCESS EXCLUSIVE MODE');
+  const sent = Array.from({ length: 5 }, (_, n) =>
+    dataOf(studio.POST('/v1/clients', { body: { givenName: `Given ${n}`, familyName: 'Family' } })),
+  );
+  await eventually('five waiting writes', 10, async () => {
+    const { rows } = await admin.query(
+      `SELECT FROM pg_stat_activity WHERE wait_event_type = 'Lock' AND query ILIKE 'INSERT INTO "clients"%'`,
+    );
+    return rows.length === 5 || undefined;
+  });
+
+  const ended = stop(api);
+  await eventually('a closed port', 10, () =>
+    fetch(`${url}/health/live`).then(
+      () => undefined,
+      () => true,
+    ),
+  );
+  await holder.query('COMMIT');
+  holder.release();
+
+  const answered = await Promise.all(sent);
+  const { rows } = await admin.query<{ id: string }>('SELECT id FROM clients');
+  expect(answered.map(({ id }) => id).sort()).toEqual(rows.map(({ id }) => id).sort());
+  expect(rows).toHaveLength(5);
+  expect(await ended).toBe(0);
+  await admin.end();
+}, 60_000);
