@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
 import { call, operations } from '../helpers/openapi.js';
-import { openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 let api: TestApi;
@@ -50,10 +50,15 @@ describe('another studio’s record is not there', () => {
         body: { ...closed, firstDay: '2026-06-24', lastDay: '2026-06-24' },
       }),
     );
+    const of = { params: { path: { clientId: client.clientId } } };
+    await screen(here.owner, client.clientId, { ...nothingWrong, calf_pain_on_walking: 'yes' });
+    const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
+    const referralId = referral?.id ?? '';
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
+      referralId,
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -69,6 +74,7 @@ describe('another studio’s record is not there', () => {
     const known = new Set([
       'clientId',
       'screeningId',
+      'referralId',
       'fitSessionId',
       'cleatPlanId',
       'appointmentId',

@@ -83,7 +83,7 @@ describe('screening governs the session', () => {
   it('takes a missing answer for no answer, and don’t know to an urgent question for yes', async () => {
     const client = await takeOnClient(studio.owner);
     const { chest_pain, ...unanswered } = nothingWrong;
-    expect((await screen(studio.desk, client.clientId, unanswered)).notice).toBe('needs_a_call');
+    expect((await screen(studio.desk, client.clientId, unanswered)).notice).toBe('not_before_clearance');
     expect((await open(client)).error).toMatchObject({
       code: 'screenings.not-permitted',
       openQuestions: ['chest_pain'],

@@ -113,6 +113,6 @@ export async function call(
     },
     ...(operation.body && { body: JSON.stringify(sampleOf(operation.body, ids)) }),
   });
-  const text = await response.text();
-  return { status: response.status, problem: text === '' ? {} : (JSON.parse(text) as { code?: string }) };
+  const isJson = /[/+]json\b/.test(response.headers.get('content-type') ?? '');
+  return { status: response.status, problem: isJson ? ((await response.json()) as { code?: string }) : {} };
 }

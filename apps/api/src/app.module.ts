@@ -11,6 +11,7 @@ import { HealthModule } from './features/health/health.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
+import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
@@ -29,6 +30,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AvailabilityModule,
     AppointmentsModule,
     ScreeningsModule,
+    ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
     CalculationsModule,

@@ -1,5 +1,7 @@
 import type { JobName } from '@studio/job-contracts';
+import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
+import type { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
 import type { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import type { JobHandler } from './order.js';
 
@@ -7,8 +9,15 @@ import type { JobHandler } from './order.js';
 export type JobRegistry = { readonly [Name in JobName]: JobHandler<Name> };
 
 export function jobRegistry(
+  alertStudio: AlertStudioJob,
   sendFollowUp: SendFollowUpJob,
+  sendIntakeLink: SendIntakeLinkJob,
   summariseOutcome: SummariseOutcomeJob,
 ): JobRegistry {
-  return { 'send-follow-up': sendFollowUp, 'summarise-outcome': summariseOutcome };
+  return {
+    'alert-studio': alertStudio,
+    'send-follow-up': sendFollowUp,
+    'send-intake-link': sendIntakeLink,
+    'summarise-outcome': summariseOutcome,
+  };
 }

@@ -11,9 +11,11 @@ import { createDataSource, TenantReads, TenantTransaction } from '@studio/databa
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
 import { healthServer } from './health-server.js';
-import { jobRegistry } from './job-registry.js';
 import { JobRunner } from './job-runner.js';
+import { jobRegistry } from './job-registry.js';
+import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
+import { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { Mailer } from './mailer.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
@@ -106,7 +108,9 @@ export class WorkerModule {
           useFactory: (transaction: TenantTransaction, mailer: Mailer, log: Logger) =>
             new JobRunner(
               jobRegistry(
+                new AlertStudioJob(transaction, mailer, config),
                 new SendFollowUpJob(transaction, mailer, config),
+                new SendIntakeLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),
               ),
               transaction,

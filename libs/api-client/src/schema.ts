@@ -732,6 +732,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/screenings/{screeningId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A screening with the answers as they were given
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getScreening"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/desk-notice": {
         parameters: {
             query?: never;
@@ -758,8 +778,211 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Record that a clinician cleared what a screening found, and why */
+        /**
+         * Record that a clinician cleared what a screening found, and why
+         * @description For all its raised findings at once; referral cases that are about nothing else are closed by it.
+         */
         post: operations["clearScreening"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What somebody of the studio has to act on, most pressing first
+         * @description Referral cases whose deadline has passed, and urgent ones from the moment they open.
+         */
+        get: operations["listTasks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/referrals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A client's referral cases, newest first
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["listReferrals"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A referral case: what it rests on and how far it has come
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferral"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/letter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The letter to the clinician as text
+         * @description The client's own answers and what the studio asks; no diagnosis. As handed over, once it was. Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferralLetter"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/letter.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The same letter as PDF, A4
+         * @description Health data: every reading is kept in the audit log.
+         */
+        get: operations["getReferralLetterPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/hand-over": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the client was given the letter; it is kept as it was then
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["handOverReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/acknowledgement": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the client understood and will go
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["acknowledgeReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/answer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record what the clinician answered; it lifts nothing yet
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["answerReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/clearance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record which activities a clinician allows again, and until when
+         * @description For the findings of this case. A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["clearReferral"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/referrals/{referralId}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * End a case without a clearance; what its findings bar stays barred
+         * @description A step that cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["endReferral"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1713,9 +1936,9 @@ export interface components {
             givenAt: string;
             /**
              * Format: uuid
-             * @description Who took it.
+             * @description Who took it; null when the client gave it by an intake link.
              */
-            takenBy: string;
+            takenBy: string | null;
             /** Format: date-time */
             withdrawnAt: string | null;
         };
@@ -2514,20 +2737,58 @@ export interface components {
             /** @description In order. */
             visits: components["schemas"]["AppointmentResponse"][];
         };
+        OptionResponse: {
+            /** @example left_calf */
+            id: string;
+            /** @example Left calf */
+            label: string;
+        };
         QuestionResponse: {
             /** @example calf_pain_on_walking */
             id: string;
+            /**
+             * @description How it is answered: `yes_no` yes or no; `number` a number from `min` to `max`; `one_of` an option; `several_of` and `body_sites` a list of options, empty for none; `date` a day; `text` a text.
+             * @enum {string}
+             */
+            kind: "yes_no" | "number" | "one_of" | "several_of" | "body_sites" | "date" | "text";
             /** @example Do your calves hurt when you walk at an ordinary pace? */
             text: string;
+            /** @example Whatever the pace. */
+            help: string | null;
             /**
-             * @description Asked only when none of these was answered no.
+             * @description The questions whose answers decide whether it is asked.
              * @example [
              *       "saddle_numb"
              *     ]
              */
             onlyAfter: string[];
-            /** @description `unknown`: the client does not know. */
-            answers: ("yes" | "no" | "unknown")[];
+            /** @description Asked for each body site named; answered under `id@site`. */
+            perSite: boolean;
+            /** @description Whether `unknown`, for "don't know", is an answer. */
+            takesDontKnow: boolean;
+            /** @description Empty unless it is answered by options. */
+            options: components["schemas"]["OptionResponse"][];
+            min: number | null;
+            max: number | null;
+            /** @example years */
+            unit: string | null;
+            /** @description Characters a text may have. */
+            maxLength: number | null;
+        };
+        SectionResponse: {
+            /** @example heart */
+            id: string;
+            /** @example Your heart */
+            title: string;
+            /** @example About the last weeks. */
+            intro: string | null;
+            /**
+             * @description Ids of its questions, in order.
+             * @example [
+             *       "chest_pain"
+             *     ]
+             */
+            questions: string[];
         };
         QuestionSetResponse: {
             /** @example rider-intake */
@@ -2536,7 +2797,13 @@ export interface components {
             version: string;
             /** @example Before your fit */
             title: string;
+            /**
+             * @description The question whether anything is new: answered no, nothing else is asked.
+             * @example anything_new
+             */
+            gate: string | null;
             questions: components["schemas"]["QuestionResponse"][];
+            sections: components["schemas"]["SectionResponse"][];
         };
         CreateScreeningRequest: {
             /** @example rider-intake */
@@ -2544,7 +2811,7 @@ export interface components {
             /** @example 1 */
             questionSetVersion: string;
             /**
-             * @description Answer by question id. A question left out stays open, and open is never reassuring.
+             * @description Answer by question id (`id@site` when it is asked for each body site). A question left out stays open, and open is never reassuring.
              * @example {
              *       "chest_pain": "no",
              *       "foot_numb_on_bike": "yes",
@@ -2554,6 +2821,11 @@ export interface components {
             answers: {
                 [key: string]: unknown;
             };
+            /**
+             * @description When it is asked; `intake` when absent. Whatever the occasion, what it raises stands until cleared.
+             * @enum {string}
+             */
+            occasion?: "intake" | "session_start" | "during_session" | "follow_up";
         };
         DeskNoticeResponse: {
             /**
@@ -2570,13 +2842,20 @@ export interface components {
             barred: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
         };
         FindingResponse: {
+            /**
+             * Format: uuid
+             * @description Names a raised finding, as refusals and referral cases do; null for what was not raised.
+             */
+            id: string | null;
             /** @example foot-numb-on-the-bike */
             ruleId: string;
             /** @enum {string} */
             result: "raised" | "clear" | "cannot_tell" | "not_applicable";
             /** @enum {string} */
             route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @description What the rule allows; `stillBars` is what is left of it after clearances. */
             permission: components["schemas"]["PermissionResponse"];
+            stillBars: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
             /** @example No fit before the client has been seen. */
             messageForStaff: string;
             /** @example Please see your doctor in the next days, and do not ride before. */
@@ -2592,7 +2871,7 @@ export interface components {
             /** Format: uuid */
             clientId: string;
             /** @enum {string} */
-            occasion: "intake" | "follow_up";
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
             /** @example 2026.1 */
             ruleSetVersion: string;
             /**
@@ -2619,14 +2898,263 @@ export interface components {
             /** Format: date-time */
             createdAt: string;
         };
+        GivenAnswerResponse: {
+            /** @example calf_pain_on_walking */
+            questionId: string;
+            /** @example Do your calves hurt when you walk at an ordinary pace? */
+            question: string;
+            /**
+             * @description As it was given: a word, a number or a list.
+             * @example yes
+             */
+            answer: string | number | string[];
+            /** @example Yes */
+            inWords: string;
+        };
+        ScreeningDetailResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @enum {string} */
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
+            /** @example 2026.1 */
+            ruleSetVersion: string;
+            /**
+             * @description Null is no all-clear.
+             * @enum {string|null}
+             */
+            worstRoute: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution" | null;
+            permission: components["schemas"]["PermissionResponse"];
+            findings: components["schemas"]["FindingResponse"][];
+            /**
+             * @description Questions whose answers would settle what cannot be told.
+             * @example [
+             *       "calf_pain_on_walking"
+             *     ]
+             */
+            openQuestions: string[];
+            /**
+             * @description Whether a clearance answers it.
+             * @example false
+             */
+            cleared: boolean;
+            /** @example This sorts answers and says whom to see. It is no diagnosis. */
+            caution: string;
+            /** Format: date-time */
+            createdAt: string;
+            /** @description As given, in the order asked. */
+            answers: components["schemas"]["GivenAnswerResponse"][];
+        };
         ClearRequest: {
             /** @example Seen by the GP on 3 March; ultrasound without finding; may ride. */
             reason: string;
             /**
-             * @description Name and registration of the clinician, as told.
-             * @example Dr A. Holm, reg. 00000
+             * @description Name of the clinician, as told.
+             * @example Dr A. Holm
              */
             clearedByClinician: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration?: string;
+            /** @description The activities it allows again; everything when absent. What it leaves out stays barred. */
+            scope?: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            /**
+             * Format: date
+             * @description The last day it holds, by the clock of the studio; without an end when absent.
+             * @example 2090-06-30
+             */
+            validUntil?: string;
+        };
+        TaskResponse: {
+            /** @enum {string} */
+            type: "referral";
+            /**
+             * Format: uuid
+             * @description The record it is about: for `referral` the case.
+             */
+            subjectId: string;
+            /** Format: uuid */
+            clientId: string;
+            /** Format: date-time */
+            dueAt: string;
+            overdue: boolean;
+        };
+        ReferralSummaryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description The most pressing of its findings.
+             * @enum {string}
+             */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @enum {string} */
+            state: "opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended";
+            /** @description The states that may follow. */
+            allowed: ("opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended")[];
+            /**
+             * Format: date-time
+             * @description By when the client should have been seen.
+             */
+            dueAt: string;
+            /** @description The deadline has passed and no clinician has answered. */
+            overdue: boolean;
+            /** Format: date-time */
+            openedAt: string;
+        };
+        CaseFindingResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            screeningId: string;
+            /** @enum {string} */
+            occasion: "intake" | "session_start" | "during_session" | "follow_up";
+            /** @example calf-pain-on-walking */
+            ruleId: string;
+            /** @enum {string} */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @example No fit before the client has been seen. */
+            messageForStaff: string;
+        };
+        CaseFactResponse: {
+            /** @example Do your calves hurt when you walk at an ordinary pace? */
+            question: string;
+            /** @example Yes */
+            answer: string;
+            /** Format: date-time */
+            givenAt: string;
+        };
+        HandOverResponse: {
+            /** Format: date-time */
+            at: string;
+            /** @example in_person */
+            how: string;
+        };
+        AnswerResponse: {
+            /** @example Dr A. Holm */
+            clinician: string;
+            /** @example reg. 00000 */
+            registration: string;
+            /** Format: date */
+            answeredOn: string;
+            /** @example Seen and examined. May ride at an easy pace. */
+            answer: string;
+        };
+        CaseClearanceResponse: {
+            /** @example Seen by the GP, who sees nothing against riding. */
+            reason: string;
+            /** @example Dr A. Holm */
+            clearedByClinician: string;
+            /** @example reg. 00000 */
+            registration: string | null;
+            scope: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            /**
+             * Format: date-time
+             * @description Null: without an end.
+             */
+            validUntil: string | null;
+            /** Format: date-time */
+            recordedAt: string;
+        };
+        EndResponse: {
+            /** Format: date-time */
+            at: string;
+            /** @example The client goes elsewhere. */
+            reason: string;
+        };
+        ReferralResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description The most pressing of its findings.
+             * @enum {string}
+             */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @enum {string} */
+            state: "opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended";
+            /** @description The states that may follow. */
+            allowed: ("opened" | "handed_over" | "acknowledged" | "answered" | "cleared" | "ended")[];
+            /**
+             * Format: date-time
+             * @description By when the client should have been seen.
+             */
+            dueAt: string;
+            /** @description The deadline has passed and no clinician has answered. */
+            overdue: boolean;
+            /** Format: date-time */
+            openedAt: string;
+            findings: components["schemas"]["CaseFindingResponse"][];
+            /** @description The answers it rests on, as the client gave them. */
+            facts: components["schemas"]["CaseFactResponse"][];
+            handedOver: components["schemas"]["HandOverResponse"] | null;
+            acknowledged: components["schemas"]["HandOverResponse"] | null;
+            answer: components["schemas"]["AnswerResponse"] | null;
+            clearances: components["schemas"]["CaseClearanceResponse"][];
+            end: components["schemas"]["EndResponse"] | null;
+        };
+        LetterResponse: {
+            /** @example en */
+            language: string;
+            /** @example Letter to the family doctor */
+            title: string;
+            /**
+             * @description The whole letter as plain text.
+             * @example Dear colleague, your patient came to us for a bicycle fit and told us the following.
+             */
+            text: string;
+        };
+        HandOverRequest: {
+            /**
+             * @description How the letter reached the client.
+             * @enum {string}
+             */
+            how: "in_person" | "by_post" | "by_encrypted_message" | "read_out_by_phone";
+            /**
+             * Format: date-time
+             * @description When; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            at?: string;
+        };
+        AcknowledgeRequest: {
+            /**
+             * @description How the client said that they understood and will go.
+             * @enum {string}
+             */
+            how: "in_person" | "by_phone" | "in_writing";
+        };
+        RecordAnswerRequest: {
+            /** @example Dr A. Holm */
+            clinician: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration: string;
+            /**
+             * Format: date
+             * @description The day the clinician answered.
+             * @example 2026-03-05
+             */
+            answeredOn: string;
+            /**
+             * @description What the clinician answered, in their words.
+             * @example Seen and examined. May ride at an easy pace.
+             */
+            answer: string;
+        };
+        EndReferralRequest: {
+            /**
+             * @description Why it ends without a clearance; what is barred stays barred.
+             * @example The client goes elsewhere.
+             */
+            reason: string;
         };
         CreateBikeRequest: {
             /** @example Road bike */
@@ -3551,12 +4079,19 @@ export interface components {
         };
         CrankChange: {
             formulaVersion: string;
-            /** @description Along the seat tube, negative = lower. The bars move as much where the drop to them is to stay. */
+            /** @description Along the seat tube, negative = lower. */
             saddleChangeMm: components["schemas"]["Uncertain"];
+            /** @description What holding the saddle’s height to the pedal at the bottom would ask: exactly the crank’s difference. */
+            saddleChangeToPedalMm: number;
+            /** @description Vertical, negative = lower: what keeps the drop from saddle to bars. */
+            barHeightChangeMm: components["schemas"]["Uncertain"];
+            /** @description Horizontal, negative = back: what keeps the distance from saddle to bars. */
+            barReachChangeMm: components["schemas"]["Uncertain"];
             /** @description Most bent knee of the turn, after less before; negative = less bent. */
             greatestKneeFlexionChangeDeg: number;
             /** @description Highest thigh of the turn, after less before; negative = the hip closes less. */
             highestThighChangeDeg: number;
+            cautions: components["schemas"]["Caution"][];
         };
         /** @description Landmarks of one leg: heights above the floor standing barefoot, and places along the sole of the shoe. */
         LandmarkHeights: {
@@ -10931,15 +11466,37 @@ export interface operations {
                      *         "id": "rider-intake",
                      *         "version": "1",
                      *         "title": "Before your fit",
+                     *         "gate": "anything_new",
                      *         "questions": [
                      *           {
                      *             "id": "calf_pain_on_walking",
+                     *             "kind": "yes_no",
                      *             "text": "Do your calves hurt when you walk at an ordinary pace?",
+                     *             "help": "Whatever the pace.",
                      *             "onlyAfter": [
                      *               "saddle_numb"
                      *             ],
-                     *             "answers": [
-                     *               "yes"
+                     *             "perSite": true,
+                     *             "takesDontKnow": true,
+                     *             "options": [
+                     *               {
+                     *                 "id": "left_calf",
+                     *                 "label": "Left calf"
+                     *               }
+                     *             ],
+                     *             "min": 0,
+                     *             "max": 0,
+                     *             "unit": "years",
+                     *             "maxLength": 0
+                     *           }
+                     *         ],
+                     *         "sections": [
+                     *           {
+                     *             "id": "heart",
+                     *             "title": "Your heart",
+                     *             "intro": "About the last weeks.",
+                     *             "questions": [
+                     *               "chest_pain"
                      *             ]
                      *           }
                      *         ]
@@ -11020,6 +11577,7 @@ export interface operations {
                      *         },
                      *         "findings": [
                      *           {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *             "ruleId": "foot-numb-on-the-bike",
                      *             "result": "raised",
                      *             "route": "emergency_now",
@@ -11029,6 +11587,9 @@ export interface operations {
                      *                 "riding"
                      *               ]
                      *             },
+                     *             "stillBars": [
+                     *               "riding"
+                     *             ],
                      *             "messageForStaff": "No fit before the client has been seen.",
                      *             "messageForClient": "Please see your doctor in the next days, and do not ride before.",
                      *             "wouldChange": "A clinician has looked and says riding is safe.",
@@ -11122,7 +11683,8 @@ export interface operations {
                  *         "chest_pain": "no",
                  *         "foot_numb_on_bike": "yes",
                  *         "foot_numb_off_bike": "no"
-                 *       }
+                 *       },
+                 *       "occasion": "intake"
                  *     }
                  */
                 "application/json": components["schemas"]["CreateScreeningRequest"];
@@ -11273,6 +11835,132 @@ export interface operations {
             };
         };
     };
+    getScreening: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                screeningId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "occasion": "intake",
+                     *       "ruleSetVersion": "2026.1",
+                     *       "worstRoute": "emergency_now",
+                     *       "permission": {
+                     *         "level": "none",
+                     *         "barred": [
+                     *           "riding"
+                     *         ]
+                     *       },
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "ruleId": "foot-numb-on-the-bike",
+                     *           "result": "raised",
+                     *           "route": "emergency_now",
+                     *           "permission": {
+                     *             "level": "none",
+                     *             "barred": [
+                     *               "riding"
+                     *             ]
+                     *           },
+                     *           "stillBars": [
+                     *             "riding"
+                     *           ],
+                     *           "messageForStaff": "No fit before the client has been seen.",
+                     *           "messageForClient": "Please see your doctor in the next days, and do not ride before.",
+                     *           "wouldChange": "A clinician has looked and says riding is safe.",
+                     *           "source": "NICE CG95"
+                     *         }
+                     *       ],
+                     *       "openQuestions": [
+                     *         "calf_pain_on_walking"
+                     *       ],
+                     *       "cleared": false,
+                     *       "caution": "This sorts answers and says whom to see. It is no diagnosis.",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "answers": [
+                     *         {
+                     *           "questionId": "calf_pain_on_walking",
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "yes",
+                     *           "inWords": "Yes"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ScreeningDetailResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getDeskNotice: {
         parameters: {
             query?: never;
@@ -11369,7 +12057,12 @@ export interface operations {
                 /**
                  * @example {
                  *       "reason": "Seen by the GP on 3 March; ultrasound without finding; may ride.",
-                 *       "clearedByClinician": "Dr A. Holm, reg. 00000"
+                 *       "clearedByClinician": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "scope": [
+                 *         "riding"
+                 *       ],
+                 *       "validUntil": "2090-06-30"
                  *     }
                  */
                 "application/json": components["schemas"]["ClearRequest"];
@@ -11397,6 +12090,7 @@ export interface operations {
                      *       },
                      *       "findings": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "ruleId": "foot-numb-on-the-bike",
                      *           "result": "raised",
                      *           "route": "emergency_now",
@@ -11406,6 +12100,9 @@ export interface operations {
                      *               "riding"
                      *             ]
                      *           },
+                     *           "stillBars": [
+                     *             "riding"
+                     *           ],
                      *           "messageForStaff": "No fit before the client has been seen.",
                      *           "messageForClient": "Please see your doctor in the next days, and do not ride before.",
                      *           "wouldChange": "A clinician has looked and says riding is safe.",
@@ -11421,6 +12118,1495 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["ScreeningResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listTasks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "type": "referral",
+                     *         "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *         "dueAt": "2019-08-24T14:15:22Z",
+                     *         "overdue": true
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["TaskResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listReferrals: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *         "route": "emergency_now",
+                     *         "state": "opened",
+                     *         "allowed": [
+                     *           "opened"
+                     *         ],
+                     *         "dueAt": "2019-08-24T14:15:22Z",
+                     *         "overdue": true,
+                     *         "openedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ReferralSummaryResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralLetter: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "language": "en",
+                     *       "title": "Letter to the family doctor",
+                     *       "text": "Dear colleague, your patient came to us for a bicycle fit and told us the following."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["LetterResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReferralLetterPdf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "application/pdf": string;
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    handOverReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "how": "in_person",
+                 *       "at": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["HandOverRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acknowledgeReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "how": "in_person"
+                 *     }
+                 */
+                "application/json": components["schemas"]["AcknowledgeRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    answerReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clinician": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "answeredOn": "2026-03-05",
+                 *       "answer": "Seen and examined. May ride at an easy pace."
+                 *     }
+                 */
+                "application/json": components["schemas"]["RecordAnswerRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    clearReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Seen by the GP on 3 March; ultrasound without finding; may ride.",
+                 *       "clearedByClinician": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "scope": [
+                 *         "riding"
+                 *       ],
+                 *       "validUntil": "2090-06-30"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ClearRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endReferral: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                referralId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "The client goes elsewhere."
+                 *     }
+                 */
+                "application/json": components["schemas"]["EndReferralRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "route": "emergency_now",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "findings": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "occasion": "intake",
+                     *           "ruleId": "calf-pain-on-walking",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "No fit before the client has been seen."
+                     *         }
+                     *       ],
+                     *       "facts": [
+                     *         {
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "Yes",
+                     *           "givenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "handedOver": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "acknowledged": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "how": "in_person"
+                     *       },
+                     *       "answer": {
+                     *         "clinician": "Dr A. Holm",
+                     *         "registration": "reg. 00000",
+                     *         "answeredOn": "2019-08-24",
+                     *         "answer": "Seen and examined. May ride at an easy pace."
+                     *       },
+                     *       "clearances": [
+                     *         {
+                     *           "reason": "Seen by the GP, who sees nothing against riding.",
+                     *           "clearedByClinician": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "scope": [
+                     *             "riding"
+                     *           ],
+                     *           "validUntil": "2019-08-24T14:15:22Z",
+                     *           "recordedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "end": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "reason": "The client goes elsewhere."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ReferralResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */
@@ -19788,15 +21974,37 @@ export interface operations {
                      *         "id": "rider-intake",
                      *         "version": "1",
                      *         "title": "Before your fit",
+                     *         "gate": "anything_new",
                      *         "questions": [
                      *           {
                      *             "id": "calf_pain_on_walking",
+                     *             "kind": "yes_no",
                      *             "text": "Do your calves hurt when you walk at an ordinary pace?",
+                     *             "help": "Whatever the pace.",
                      *             "onlyAfter": [
                      *               "saddle_numb"
                      *             ],
-                     *             "answers": [
-                     *               "yes"
+                     *             "perSite": true,
+                     *             "takesDontKnow": true,
+                     *             "options": [
+                     *               {
+                     *                 "id": "left_calf",
+                     *                 "label": "Left calf"
+                     *               }
+                     *             ],
+                     *             "min": 0,
+                     *             "max": 0,
+                     *             "unit": "years",
+                     *             "maxLength": 0
+                     *           }
+                     *         ],
+                     *         "sections": [
+                     *           {
+                     *             "id": "heart",
+                     *             "title": "Your heart",
+                     *             "intro": "About the last weeks.",
+                     *             "questions": [
+                     *               "chest_pain"
                      *             ]
                      *           }
                      *         ]

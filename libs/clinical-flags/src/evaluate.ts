@@ -1,5 +1,5 @@
-import { factsOf, judge, type DontKnow } from './condition.js';
-import type { FactId, Facts } from './facts.js';
+import { factsOf, judge, type DontKnow, type Judgement } from './condition.js';
+import type { FactId, FactKey, Facts } from './facts.js';
 import {
   activities,
   barsEverything,
@@ -21,8 +21,15 @@ export interface Finding {
   readonly result: FindingResult;
   readonly route: Route;
   readonly permission: Permission;
-  /** The answers the result rests on; empty for what was never answered. */
-  readonly because: readonly { readonly fact: FactId; readonly answer: string }[];
+  /** The answers that led to the result, and no others; empty for what was never answered. */
+  readonly because: readonly {
+    readonly fact: FactKey;
+    readonly answer: string | number | readonly string[];
+  }[];
+  /** What would have to be answered to tell; empty unless it cannot be told. */
+  readonly openFacts: readonly FactKey[];
+  /** The same result for the same answers as in the screening before: it is dealt with there. */
+  readonly unchanged: boolean;
   readonly messageForClient: string;
   readonly messageForStaff: string;
   readonly wouldChange: string;
@@ -38,7 +45,7 @@ export interface Evaluation {
   /** The strictest of all that is raised or cannot be told. */
   readonly permission: Permission;
   /** Facts whose answers would settle what cannot be told. */
-  readonly openFacts: readonly FactId[];
+  readonly openFacts: readonly FactKey[];
   readonly caution: string;
 }
 
@@ -48,38 +55,51 @@ const caution =
 
 const urgent: readonly Route[] = ['emergency_now', 'same_day_medical'];
 
-/** Judge all rules. Pure and deterministic; the order of the answers does not matter. */
-export function evaluateRules(rules: readonly Rule[], ruleSetVersion: string, facts: Facts): Evaluation {
-  const findings = rules.map((rule) => find(rule, facts)).sort(byUrgency);
+/**
+ * Judge all rules. Pure and deterministic; the order of the answers does not matter.
+ *
+ * @param before the facts of the screening before, to tell what is raised anew from what stands there already
+ */
+export function evaluateRules(
+  rules: readonly Rule[],
+  ruleSetVersion: string,
+  facts: Facts,
+  before?: Facts,
+): Evaluation {
+  const findings = rules.map((rule) => find(rule, facts, before)).sort(byUrgency);
+  return { ruleSetVersion, findings, ...sumUp(findings), caution };
+}
+
+/** What all findings come to: the worst route, the strictest permission, everything that is open. */
+export function sumUp(
+  findings: readonly Finding[],
+): Pick<Evaluation, 'worstRoute' | 'permission' | 'openFacts'> {
   const counting = findings.filter(({ result }) => result === 'raised' || result === 'cannot_tell');
   const raised = counting.filter(({ result }) => result === 'raised');
-  const undecided = rules.filter((rule) =>
-    counting.some(({ ruleId, result }) => ruleId === rule.id && result === 'cannot_tell'),
-  );
   return {
-    ruleSetVersion,
-    findings,
     worstRoute: raised[0]?.route ?? null,
     permission: strictest(counting.map(({ permission }) => permission)),
-    openFacts: [...new Set(undecided.flatMap(factsOfRule))].filter((fact) => !isAnswered(facts, fact)),
-    caution,
+    openFacts: [...new Set(counting.flatMap(({ openFacts }) => openFacts))],
   };
 }
 
-function find(rule: Rule, facts: Facts): Finding {
+function find(rule: Rule, facts: Facts, before: Facts | undefined): Finding {
   const { id, version, area, route, permission, messageForClient, messageForStaff, wouldChange, source } =
     rule;
+  const { result, restsOn } = judgeRule(rule, facts);
   return {
     ruleId: id,
     ruleVersion: version,
     area,
-    result: resultOf(rule, facts),
+    result,
     route,
     permission,
-    because: factsOfRule(rule).flatMap((fact) => {
+    because: restsOn.flatMap((fact) => {
       const answer = facts[fact];
       return answer === undefined ? [] : [{ fact, answer }];
     }),
+    openFacts: result === 'cannot_tell' ? restsOn : [],
+    unchanged: before !== undefined && isUnchanged(rule, { result, restsOn }, facts, before),
     messageForClient,
     messageForStaff,
     wouldChange,
@@ -87,13 +107,33 @@ function find(rule: Rule, facts: Facts): Finding {
   };
 }
 
-function resultOf(rule: Rule, facts: Facts): FindingResult {
+interface RuleJudgement {
+  readonly result: FindingResult;
+  readonly restsOn: readonly FactKey[];
+}
+
+function judgeRule(rule: Rule, facts: Facts): RuleJudgement {
   const dontKnow: DontKnow = urgent.includes(rule.route) ? 'yes' : 'cannot_tell';
-  const applies = rule.appliesWhen ? judge(rule.appliesWhen, facts, dontKnow) : 'true';
-  if (applies === 'false') return 'not_applicable';
-  const truth = judge(rule.raisedWhen, facts, dontKnow);
-  if (truth === 'false') return 'clear';
-  return truth === 'true' && applies === 'true' ? 'raised' : 'cannot_tell';
+  const applies: Judgement = rule.appliesWhen
+    ? judge(rule.appliesWhen, facts, dontKnow)
+    : { truth: 'true', restsOn: [] };
+  if (applies.truth === 'false') return { result: 'not_applicable', restsOn: applies.restsOn };
+  const raised = judge(rule.raisedWhen, facts, dontKnow);
+  if (raised.truth === 'false') return { result: 'clear', restsOn: raised.restsOn };
+  const parts = [applies, raised];
+  const open = parts.filter(({ truth }) => truth === 'unknown');
+  return {
+    result: open.length === 0 ? 'raised' : 'cannot_tell',
+    restsOn: [...new Set((open.length === 0 ? parts : open).flatMap(({ restsOn }) => restsOn))],
+  };
+}
+
+function isUnchanged(rule: Rule, now: RuleJudgement, facts: Facts, before: Facts): boolean {
+  const then = judgeRule(rule, before);
+  return (
+    then.result === now.result &&
+    now.restsOn.every((fact) => JSON.stringify(facts[fact]) === JSON.stringify(before[fact]))
+  );
 }
 
 /** The facts a rule reads, each once. */
@@ -102,12 +142,9 @@ export function factsOfRule(rule: Rule): FactId[] {
   return rule.appliesWhen ? [...new Set([...factsOf(rule.appliesWhen), ...own])] : own;
 }
 
-const isAnswered = (facts: Facts, fact: FactId): boolean =>
-  facts[fact] !== undefined && facts[fact] !== 'unknown';
-
 const resultOrder: readonly FindingResult[] = ['raised', 'cannot_tell', 'clear', 'not_applicable'];
 
-function byUrgency(left: Finding, right: Finding): number {
+export function byUrgency(left: Finding, right: Finding): number {
   return (
     resultOrder.indexOf(left.result) - resultOrder.indexOf(right.result) ||
     routes.indexOf(left.route) - routes.indexOf(right.route) ||

@@ -1,4 +1,5 @@
-export type { FactId, Facts, YesNo } from './facts.js';
+export { factsOf, type Condition } from './condition.js';
+export type { FactId, FactKey, Facts, YesNo } from './facts.js';
 export { deskNotice, deskNotices, type DeskNotice } from './desk-notice.js';
 export { strictest, type Evaluation, type Finding, type FindingResult } from './evaluate.js';
 export * from './questions/index.js';

@@ -26,7 +26,11 @@ export const rules: readonly Rule[] = [
   footNumbOnTheBike,
 ];
 
-/** Judge the facts by the rules in force. */
-export function evaluate(facts: Facts): Evaluation {
-  return evaluateRules(rules, ruleSetVersion, facts);
+/**
+ * Judge the facts by the rules in force.
+ *
+ * @param before the facts of the screening before, to tell what is raised anew from what stands there already
+ */
+export function evaluate(facts: Facts, before?: Facts): Evaluation {
+  return evaluateRules(rules, ruleSetVersion, facts, before);
 }

@@ -1,11 +1,18 @@
+import { alertStudio } from './alert-studio.js';
 import { sendFollowUp } from './send-follow-up.js';
+import { sendIntakeLink } from './send-intake-link.js';
 import { summariseOutcome } from './summarise-outcome.js';
 
 /**
  * Every job there is. A job is an order; its payload holds ids and a version, never a name, an answer or a
  * measurement, because Redis keeps it in clear text.
  */
-export const jobs = { [sendFollowUp.name]: sendFollowUp, [summariseOutcome.name]: summariseOutcome } as const;
+export const jobs = {
+  [alertStudio.name]: alertStudio,
+  [sendFollowUp.name]: sendFollowUp,
+  [sendIntakeLink.name]: sendIntakeLink,
+  [summariseOutcome.name]: summariseOutcome,
+} as const;
 
 type Jobs = typeof jobs;
 export type JobName = keyof Jobs;

@@ -1,20 +1,28 @@
 import type { QuestionSet } from './question-set.js';
-import { riderIntake } from './rider-intake.js';
-import { sinceTheFit } from './since-the-fit.js';
+import { riderIntakeV1 } from './rider-intake-v1.js';
+import { sinceTheFitV1 } from './since-the-fit-v1.js';
+
+export { riderIntakeV1 as riderIntake, sinceTheFitV1 as sinceTheFit };
 
 /** Every set and version ever asked; an old one stays for the screenings that used it. */
-export const questionSets: readonly QuestionSet[] = [riderIntake, sinceTheFit];
+export const questionSets: readonly QuestionSet[] = [riderIntakeV1, sinceTheFitV1];
 
 export function findQuestionSet(id: string, version: string): QuestionSet | null {
   return questionSets.find((set) => set.id === id && set.version === version) ?? null;
 }
 
-export { riderIntake, sinceTheFit };
+export { bodySites, siteOf, type BodySite, type BodyView, type Side, type Site } from './body-sites.js';
+export { checkAnswers, problemOf, questionOf, type AnswerProblem } from './check-answers.js';
+export { factsFrom } from './facts-from.js';
 export {
   answers,
-  checkAnswers,
-  factsFrom,
-  type AnswerProblem,
+  questionKinds,
+  takesDontKnow,
+  type Answer,
+  type Answers,
+  type Option,
   type Question,
-  type QuestionSet,
-} from './question-set.js';
+  type QuestionKind,
+} from './question.js';
+export { type QuestionSet, type Section } from './question-set.js';
+export { relevantQuestions, type AskedQuestion } from './relevant-questions.js';

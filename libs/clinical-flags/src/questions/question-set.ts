@@ -1,51 +1,50 @@
-import type { FactId, Facts, YesNo } from '../facts.js';
+import type { Question } from './question.js';
 
-/** One question; its id is the fact it settles. */
-export interface Question {
-  readonly id: FactId;
-  readonly text: string;
-  /** Only asked when these were all answered yes or don't know. */
-  readonly onlyAfter?: readonly FactId[];
+export interface Section {
+  readonly id: string;
+  readonly title: string;
+  readonly intro?: string;
+  /** Ids, in the order they are asked. */
+  readonly questions: readonly string[];
 }
 
+/** What is asked on one occasion: plain data, to be sent, stored and drawn as pages. A published version never changes. */
 export interface QuestionSet {
   readonly id: string;
   readonly version: string;
   readonly title: string;
   readonly questions: readonly Question[];
+  /** Pages or parts of a page; together they name every question once. */
+  readonly sections: readonly Section[];
+  /**
+   * The question whether anything is new, of a set that is asked after an earlier one. Answered "no", nothing else is
+   * asked and all stands as it was answered before; what was left open then stays open.
+   */
+  readonly gate?: string;
 }
 
-export const answers = ['yes', 'no', 'unknown'] as const;
-
-export interface AnswerProblem {
-  readonly question: string;
-  readonly message: string;
+/** A section with its questions, before it becomes part of a set. */
+export interface SectionOf extends Omit<Section, 'questions'> {
+  readonly questions: readonly Question[];
 }
 
-/** Every problem of the answers, by question; none means they can be judged. */
-export function checkAnswers(set: QuestionSet, given: Readonly<Record<string, unknown>>): AnswerProblem[] {
-  return Object.entries(given).flatMap(([question, answer]) => {
-    if (!set.questions.some(({ id }) => id === question)) {
-      return [{ question, message: `is no question of ${set.id} ${set.version}` }];
-    }
-    return answers.includes(answer as YesNo)
-      ? []
-      : [{ question, message: `must be one of ${answers.join(', ')}` }];
-  });
+/** A set of these sections. */
+export function setOf(
+  head: Pick<QuestionSet, 'id' | 'version' | 'title' | 'gate'>,
+  sections: readonly SectionOf[],
+): QuestionSet {
+  return {
+    ...head,
+    questions: sections.flatMap(({ questions }) => questions),
+    sections: sections.map(({ questions, ...section }) => ({
+      ...section,
+      questions: questions.map(({ id }) => id),
+    })),
+  };
 }
 
-/**
- * The facts the answers settle. A question that an earlier "no" made needless counts as "no"; one that was not
- * answered settles nothing.
- *
- * @param given answers that `checkAnswers` found no problem with
- */
-export function factsFrom(set: QuestionSet, given: Readonly<Record<string, unknown>>): Facts {
-  const facts: Partial<Record<FactId, YesNo>> = {};
-  for (const { id, onlyAfter = [] } of set.questions) {
-    const needless = onlyAfter.some((earlier) => facts[earlier] === 'no');
-    const answer = (given[id] as YesNo | undefined) ?? (needless ? 'no' : undefined);
-    if (answer !== undefined) facts[id] = answer;
-  }
-  return facts;
-}
+/** Whether the set goes beyond its gate: it has none, or something is new or may be. */
+export const isOpen = (
+  { gate }: Pick<QuestionSet, 'gate'>,
+  given: Readonly<Record<string, unknown>>,
+): boolean => gate === undefined || given[gate] === 'yes' || given[gate] === 'unknown';

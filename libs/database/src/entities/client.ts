@@ -41,8 +41,9 @@ export class ClientConsent extends RecordedRow {
   @Column('timestamptz', { name: 'given_at', default: () => 'app_now()' })
   givenAt: Date;
 
-  @Column('uuid', { name: 'taken_by' })
-  takenBy: string;
+  /** Null when the client gave it by an intake link. */
+  @Column('uuid', { name: 'taken_by', nullable: true })
+  takenBy: string | null;
 
   @Column('timestamptz', { name: 'withdrawn_at', nullable: true })
   withdrawnAt: Date | null;

@@ -1,7 +1,7 @@
 import { Column, Entity } from 'typeorm';
 import { RecordedRow } from './columns.js';
 
-export const screeningOccasions = ['intake', 'follow_up'] as const;
+export const screeningOccasions = ['intake', 'session_start', 'during_session', 'follow_up'] as const;
 export type ScreeningOccasion = (typeof screeningOccasions)[number];
 
 /** Answers as given and what the rules of that day made of them; never rewritten. */
@@ -37,7 +37,20 @@ export class Screening extends RecordedRow {
   takenBy: string | null;
 }
 
-/** A fitter's record that a screening's findings were cleared, and why. */
+/** A finding a screening raised, so that it can be named, referred and cleared; what it says is in the result. */
+@Entity('findings')
+export class FindingRow extends RecordedRow {
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  @Column('uuid', { name: 'screening_id' })
+  screeningId: string;
+
+  @Column('text', { name: 'rule_id' })
+  ruleId: string;
+}
+
+/** A fitter's record that a clinician cleared findings, for what, until when, and why. */
 @Entity('clearances')
 export class Clearance extends RecordedRow {
   @Column('uuid', { name: 'client_id' })
@@ -49,9 +62,49 @@ export class Clearance extends RecordedRow {
   @Column('text')
   reason: string;
 
-  /** Who cleared: name and registration of the clinician, as told to the fitter. */
+  /** Who cleared: name of the clinician, as told to the fitter. */
   @Column('text', { name: 'cleared_by_clinician' })
   clearedByClinician: string;
+
+  @Column('text', { nullable: true })
+  registration: string | null;
+
+  /** The activities it allows again. */
+  @Column('text', { array: true })
+  scope: string[];
+
+  /** Null: without an end. */
+  @Column('timestamptz', { name: 'valid_until', nullable: true })
+  validUntil: Date | null;
+
+  @Column('uuid', { name: 'recorded_by' })
+  recordedBy: string;
+}
+
+/** Exactly the findings a clearance speaks of. */
+@Entity('cleared_findings')
+export class ClearedFinding extends RecordedRow {
+  @Column('uuid', { name: 'clearance_id' })
+  clearanceId: string;
+
+  @Column('uuid', { name: 'finding_id' })
+  findingId: string;
+}
+
+/** A clinician's signature under a version of the rules, as the owner was given it. */
+@Entity('rule_set_sign_offs')
+export class RuleSetSignOff extends RecordedRow {
+  @Column('text', { name: 'rule_set_version' })
+  ruleSetVersion: string;
+
+  @Column('text', { name: 'clinician_name' })
+  clinicianName: string;
+
+  @Column('text')
+  registration: string;
+
+  @Column('date', { name: 'signed_on' })
+  signedOn: string;
 
   @Column('uuid', { name: 'recorded_by' })
   recordedBy: string;

@@ -3,6 +3,7 @@ import { Desk1764000001000 } from './1764000001000-desk.js';
 import { Screening1764000002000 } from './1764000002000-screening.js';
 import { FitSessions1764000003000 } from './1764000003000-fit-sessions.js';
 import { RelayPolicy1764000003500 } from './1764000003500-relay-policy.js';
+import { IntakeAndReferrals1764000004000 } from './1764000004000-intake-and-referrals.js';
 import { Catalogue1764000005000 } from './1764000005000-catalogue.js';
 import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
@@ -13,6 +14,7 @@ export const migrations = [
   Screening1764000002000,
   FitSessions1764000003000,
   RelayPolicy1764000003500,
+  IntakeAndReferrals1764000004000,
   Catalogue1764000005000,
   OpeningHours1764000006000,
   Appointments1764000007000,

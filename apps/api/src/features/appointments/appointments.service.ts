@@ -33,6 +33,7 @@ export class AppointmentsService {
     const { clientId, serviceId, holdMinutes } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
+        await requirePermission(tx, { studioId, clientId }, 'booking');
         const slot = await placeVisit(tx, studioId, request, null);
         want([slot]);
         await makeRoom(tx, ctx, [slot]);
@@ -49,6 +50,7 @@ export class AppointmentsService {
     const { clientId, visits } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
+        await requirePermission(tx, { studioId, clientId }, 'booking');
         const slots: queries.Slot[] = [];
         for (const visit of visits) slots.push(await placeVisit(tx, studioId, visit, null));
         checkOrder(slots);

@@ -847,8 +847,20 @@ export const calculationsSchema = {
         formulaVersion: { type: 'string' },
         saddleChangeMm: {
           $ref: '#/definitions/Uncertain',
+          description: 'Along the seat tube, negative = lower.',
+        },
+        saddleChangeToPedalMm: {
+          type: 'number',
           description:
-            'Along the seat tube, negative = lower. The bars move as much where the drop to them is to stay.',
+            'What holding the saddle’s height to the pedal at the bottom would ask: exactly the crank’s difference.',
+        },
+        barHeightChangeMm: {
+          $ref: '#/definitions/Uncertain',
+          description: 'Vertical, negative = lower: what keeps the drop from saddle to bars.',
+        },
+        barReachChangeMm: {
+          $ref: '#/definitions/Uncertain',
+          description: 'Horizontal, negative = back: what keeps the distance from saddle to bars.',
         },
         greatestKneeFlexionChangeDeg: {
           type: 'number',
@@ -858,8 +870,18 @@ export const calculationsSchema = {
           type: 'number',
           description: 'Highest thigh of the turn, after less before; negative = the hip closes less.',
         },
+        cautions: { type: 'array', items: { $ref: '#/definitions/Caution' } },
       },
-      required: ['formulaVersion', 'saddleChangeMm', 'greatestKneeFlexionChangeDeg', 'highestThighChangeDeg'],
+      required: [
+        'formulaVersion',
+        'saddleChangeMm',
+        'saddleChangeToPedalMm',
+        'barHeightChangeMm',
+        'barReachChangeMm',
+        'greatestKneeFlexionChangeDeg',
+        'highestThighChangeDeg',
+        'cautions',
+      ],
       additionalProperties: false,
     },
     LandmarkHeights: {

@@ -113,8 +113,13 @@ export class ConsentResponse {
   @ApiProperty({ format: 'date-time' })
   givenAt: string;
 
-  @ApiProperty({ format: 'uuid', description: 'Who took it.' })
-  takenBy: string;
+  @ApiProperty({
+    type: String,
+    format: 'uuid',
+    nullable: true,
+    description: 'Who took it; null when the client gave it by an intake link.',
+  })
+  takenBy: string | null;
 
   @ApiProperty({ type: String, format: 'date-time', nullable: true })
   withdrawnAt: string | null;

@@ -55,7 +55,7 @@ export async function updateClient(
 
 export async function insertConsent(
   tx: EntityManager,
-  row: { studioId: string; clientId: string; kind: ConsentKind; textVersion: string; takenBy: string },
+  row: { studioId: string; clientId: string; kind: ConsentKind; textVersion: string; takenBy: string | null },
 ): Promise<ClientConsent> {
   return tx.save(tx.create(ClientConsent, row));
 }

@@ -44,18 +44,16 @@ export class FollowUpsService {
     const { answers, saddleHeightMm = null, ...reported } = request;
     return this.transaction.run(token, async (tx) => {
       const { clientId, fitSessionId } = await usable(tx, token);
-      const { id: screeningId, evaluation } = await screen(tx, {
-        studioId,
+      const ctx = { studioId, userId: null, roles: [], requestId };
+      const { id: screeningId, evaluation } = await screen(tx, ctx, {
         clientId,
         occasion: 'follow_up',
         questionSetId: sinceTheFit.id,
         questionSetVersion: sinceTheFit.version,
         answers,
-        takenBy: null,
       });
       await queries.storeAnswers(tx, { studioId, id }, { ...reported, saddleHeightMm, screeningId });
       await orderJob(tx, { studioId, job: 'summarise-outcome', payload: { fitSessionId } });
-      const ctx = { studioId, userId: null, roles: [], requestId };
       await recordAudit(tx, ctx, { action: 'follow-ups.answer', recordId: id });
       return {
         advice: evaluation.findings

@@ -2,37 +2,48 @@ import type { Activity } from '@studio/clinical-flags';
 import type { EntityManager } from 'typeorm';
 import { permissionInForce } from './permission-in-force.js';
 import { NotPermitted } from './screenings.errors.js';
-import { listScreenings } from './screenings.queries.js';
+import { findNewestScreening, listRaisedFindings } from './screenings.queries.js';
 
-export { QuestionSetResponse } from './screenings.dto.js';
+export { clearFindings } from './clear-findings.js';
+export { answerInWords, givenAnswers, optionsOf, questionText } from './given-answers.js';
+export { ClearRequest, QuestionSetResponse } from './screenings.dto.js';
 export { screen } from './screen.js';
+
+/** To book asks the same as to ride, but a client who was never screened may be booked: the intake comes after. */
+export type Asked = Activity | 'booking';
 
 /**
  * The one question every other slice asks: may this be done with this client now?
  *
- * @returns the id of the screening that allows it
- * @throws NotPermitted when no screening was taken, or a finding that is not cleared bars the activity
+ * @returns the id of the newest screening; null when a client who was never screened is booked
+ * @throws NotPermitted when a finding that is not cleared bars it, an open question does, or no screening was taken
  */
-export async function requirePermission(
+export async function requirePermission<What extends Asked>(
   tx: EntityManager,
   key: { studioId: string; clientId: string },
-  activity: Activity,
-): Promise<string> {
-  const inForce = permissionInForce(await listScreenings(tx, key));
-  if (!inForce) throw new NotPermitted('Screen the client first.');
-  const { permission, screening } = inForce;
-  if (permission.barred.includes(activity)) {
-    const { findings, openFacts } = screening.result;
-    throw new NotPermitted(
-      'A finding that is not cleared bars it. Record a clearance with its reason, or have the open questions answered.',
-      {
-        screeningId: screening.id,
-        rules: findings
-          .filter(({ result, permission: own }) => result === 'raised' && own.barred.includes(activity))
-          .map(({ ruleId }) => ruleId),
-        openQuestions: [...openFacts],
-      },
-    );
+  what: What,
+): Promise<What extends 'booking' ? string | null : string> {
+  type Allowed = What extends 'booking' ? string | null : string;
+  const inForce = permissionInForce(await listRaisedFindings(tx, key), await findNewestScreening(tx, key));
+  if (!inForce) {
+    if (what === 'booking') return null as Allowed;
+    throw new NotPermitted('Screen the client first.');
   }
-  return screening.id;
+  const { permission, standing, newest } = inForce;
+  const asked: Asked = what;
+  const activity: Activity = asked === 'booking' ? 'riding' : asked;
+  if (!permission.barred.includes(activity)) return newest.id;
+  const barring = standing.filter(({ finding }) => finding.permission.barred.includes(activity));
+  const findingIds = barring.map(({ id }) => id);
+  // The front desk books, and reads this: ids, and nothing of what was found or asked.
+  if (what === 'booking') throw new NotPermitted('Not before clearance.', { findingIds });
+  throw new NotPermitted(
+    'A finding that is not cleared bars it. Record a clearance with its reason, or have the open questions answered.',
+    {
+      screeningId: newest.id,
+      findingIds,
+      rules: [...new Set(barring.map(({ finding }) => finding.ruleId))],
+      openQuestions: [...newest.result.openFacts],
+    },
+  );
 }

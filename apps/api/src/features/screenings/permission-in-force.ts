@@ -1,34 +1,60 @@
-import { strictest, type Permission } from '@studio/clinical-flags';
-import type { ScreeningRecord } from './screenings.dto.js';
+import {
+  activities,
+  strictest,
+  type Activity,
+  type Evaluation,
+  type Finding,
+  type Permission,
+} from '@studio/clinical-flags';
+
+/** A raised finding as a row, with what clearances that stand today allow again. */
+export interface RaisedFinding {
+  readonly id: string;
+  readonly screeningId: string;
+  readonly finding: Finding;
+  /** Null: no clearance speaks of it. */
+  readonly clearedScope: readonly Activity[] | null;
+}
 
 export interface PermissionInForce {
   readonly permission: Permission;
-  /** The screening that decides: the newest of those that bar most. */
-  readonly screening: ScreeningRecord;
+  /** Every raised finding with what it still bars, newest first. */
+  readonly standing: readonly { readonly id: string; readonly finding: Finding }[];
+  readonly newest: { readonly id: string; readonly result: Evaluation };
 }
 
 /**
- * What a client may do now. A raised finding stands until its screening is cleared; what a later screening could not
- * tell, or was not asked, never lifts it. Open questions count in the newest screening only, cleared or not: a newer
- * one fills the gaps of an older one, a clearance does not.
+ * What a client may do now: the strictest of all that stands. A raised finding stands until it is cleared, on whatever
+ * occasion it was raised; what a later screening could not tell, or was not asked, never lifts it. Open questions count
+ * in the newest screening only, cleared or not: a newer one fills the gaps of an older one, a clearance does not.
  *
- * @param screenings of one client, newest first
+ * @param raised of one client, newest first
+ * @param newest the client's newest screening
  */
-export function permissionInForce(screenings: readonly ScreeningRecord[]): PermissionInForce | null {
-  const [newest] = screenings;
+export function permissionInForce(
+  raised: readonly RaisedFinding[],
+  newest: PermissionInForce['newest'] | null,
+): PermissionInForce | null {
   if (!newest) return null;
-  const standing = screenings.map((screening) => ({
-    screening,
-    permission: strictest(
-      screening.result.findings
-        .filter(
-          ({ result }) =>
-            (result === 'raised' && !screening.cleared) || (result === 'cannot_tell' && screening === newest),
-        )
-        .map((finding) => finding.permission),
-    ),
+  const standing = raised.map(({ id, finding, clearedScope }) => ({
+    id,
+    finding: { ...finding, permission: stillBarred(finding.permission, clearedScope) },
   }));
-  const permission = strictest(standing.map((item) => item.permission));
-  const deciding = standing.find((item) => item.permission.level === permission.level);
-  return { permission, screening: deciding?.screening ?? newest };
+  const open = newest.result.findings.filter(({ result }) => result === 'cannot_tell');
+  const permission = strictest(
+    [...standing.map(({ finding }) => finding), ...open].map((finding) => finding.permission),
+  );
+  return { permission, standing, newest };
+}
+
+/** What a finding bars beyond what was cleared; a clearance that names less than all leaves the rest barred. */
+export function stillBarred(permission: Permission, clearedScope: readonly Activity[] | null): Permission {
+  if (clearedScope === null) return permission;
+  const barred = activities.filter(
+    (activity) =>
+      (permission.level === 'none' || permission.barred.includes(activity)) &&
+      !clearedScope.includes(activity),
+  );
+  if (barred.length === 0) return { level: 'full', barred };
+  return { level: barred.length === activities.length ? 'none' : 'limited', barred };
 }

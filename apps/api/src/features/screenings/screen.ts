@@ -1,30 +1,67 @@
-import { checkAnswers, evaluate, factsFrom, findQuestionSet, type Evaluation } from '@studio/clinical-flags';
-import type { ScreeningOccasion } from '@studio/database';
+import {
+  checkAnswers,
+  evaluate,
+  factsFrom,
+  findQuestionSet,
+  type Evaluation,
+  type Finding,
+} from '@studio/clinical-flags';
+import type { ScreeningOccasion, TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
+import { isUrgent, refer } from '../referrals/index.js';
+import type { AnsweredScreening } from './given-answers.js';
 import { AnswersInvalid, UnknownQuestionSet } from './screenings.errors.js';
-import { insertScreening } from './screenings.queries.js';
+import { insertFindings, insertScreening, listAnswered, lockClient } from './screenings.queries.js';
+
+type Answers = AnsweredScreening['answers'];
+type Facts = ReturnType<typeof factsFrom>;
 
 /**
- * Judge answers by the rules in force and keep both.
+ * Judge answers by the rules in force and keep both; what is raised anew and needs a clinician opens a referral case.
  *
  * @throws UnknownQuestionSet, AnswersInvalid; nothing is kept then
  */
 export async function screen(
   tx: EntityManager,
-  given: {
-    studioId: string;
-    clientId: string;
-    occasion: ScreeningOccasion;
-    questionSetId: string;
-    questionSetVersion: string;
-    answers: Record<string, unknown>;
-    takenBy: string | null;
-  },
+  ctx: TenantContext,
+  given: AnsweredScreening & { clientId: string; occasion: ScreeningOccasion },
 ): Promise<{ id: string; evaluation: Evaluation }> {
+  const { studioId, userId } = ctx;
+  const { clientId, answers } = given;
   const set = findQuestionSet(given.questionSetId, given.questionSetVersion);
   if (!set) throw new UnknownQuestionSet();
-  const problems = checkAnswers(set, given.answers);
+  const problems = checkAnswers(set, answers);
   if (problems.length > 0) throw new AnswersInvalid(problems);
-  const evaluation = evaluate(factsFrom(set, given.answers));
-  return { id: await insertScreening(tx, { ...given, evaluation }), evaluation };
+  // Two screenings at once would each open a case for the same finding.
+  await lockClient(tx, { studioId, clientId });
+  const before = await standingFacts(tx, { studioId, clientId });
+  const evaluation = evaluate(factsFrom(set, answers, before), before);
+  const screeningId = await insertScreening(tx, { studioId, ...given, evaluation, takenBy: userId });
+  const raised = evaluation.findings.filter((finding) => isRaisedAnew(finding, answers));
+  const findings = await insertFindings(tx, { studioId, clientId, screeningId }, raised);
+  await refer(tx, ctx, { clientId, screeningId, findings });
+  return { id: screeningId, evaluation };
+}
+
+/** What the client's screenings so far settled, the oldest first. */
+async function standingFacts(
+  tx: EntityManager,
+  of: { studioId: string; clientId: string },
+): Promise<Facts | undefined> {
+  let facts: Facts | undefined;
+  for (const { questionSetId, questionSetVersion, answers } of await listAnswered(tx, of)) {
+    const set = findQuestionSet(questionSetId, questionSetVersion);
+    if (set) facts = factsFrom(set, answers, facts);
+  }
+  return facts;
+}
+
+/**
+ * A finding with the same answers as before is dealt with where it was raised first, cleared or not. But who says
+ * again what is urgent is taken at their word again.
+ */
+function isRaisedAnew(finding: Finding, answers: Answers): boolean {
+  if (finding.result !== 'raised') return false;
+  const saidAgain = finding.because.some(({ fact }) => answers[fact] !== undefined);
+  return !finding.unchanged || (isUrgent(finding.route) && saidAgain);
 }

@@ -10,6 +10,7 @@ import {
   CreateScreeningRequest,
   DeskNoticeResponse,
   QuestionSetResponse,
+  ScreeningDetailResponse,
   ScreeningResponse,
 } from './screenings.dto.js';
 import { ScreeningsService } from './screenings.service.js';
@@ -59,6 +60,22 @@ export class ScreeningsController {
     return this.screenings.list(ctx, clientId);
   }
 
+  @Get('screenings/:screeningId')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'getScreening',
+    summary: 'A screening with the answers as they were given',
+    description: 'Health data: every reading is kept in the audit log.',
+    returns: ScreeningDetailResponse,
+    problems: [404],
+  })
+  get(
+    @Ctx() ctx: TenantContext,
+    @Param('screeningId', idPipe) screeningId: string,
+  ): Promise<ScreeningDetailResponse> {
+    return this.screenings.get(ctx, screeningId);
+  }
+
   @Get('clients/:clientId/desk-notice')
   @AllowStaff()
   @Describe({
@@ -79,9 +96,11 @@ export class ScreeningsController {
   @Describe({
     id: 'clearScreening',
     summary: 'Record that a clinician cleared what a screening found, and why',
+    description:
+      'For all its raised findings at once; referral cases that are about nothing else are closed by it.',
     returns: ScreeningResponse,
     status: 201,
-    problems: [400, 404, 409],
+    problems: [400, 404, 409, 422],
   })
   clear(
     @Ctx() ctx: TenantContext,

@@ -29,6 +29,16 @@ export class NothingToClear extends ApiError {
   readonly title = 'This screening holds nothing that needs a clearance, or has one already';
 }
 
+export class ClearanceRunOut extends ApiError {
+  readonly code = 'screenings.clearance-run-out';
+  readonly status = 422;
+  readonly title = 'A clearance must last beyond today';
+
+  constructor() {
+    super(undefined, { errors: [{ field: 'validUntil', message: 'must not lie before today' }] });
+  }
+}
+
 export class NotPermitted extends ApiError {
   readonly code = 'screenings.not-permitted';
   readonly status = 409;
@@ -36,7 +46,12 @@ export class NotPermitted extends ApiError {
 
   constructor(
     detail: string,
-    extra: { screeningId?: string; rules?: string[]; openQuestions?: string[] } = {},
+    extra: {
+      screeningId?: string;
+      findingIds?: string[];
+      rules?: string[];
+      openQuestions?: string[];
+    } = {},
   ) {
     super(detail, extra);
   }

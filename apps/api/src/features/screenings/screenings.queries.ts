@@ -1,10 +1,46 @@
-import { Clearance, Screening, type ScreeningOccasion, type SqlRunner } from '@studio/database';
-import type { Evaluation } from '@studio/clinical-flags';
+import {
+  ClearedFinding,
+  Clearance,
+  Client,
+  FindingRow,
+  Screening,
+  type ScreeningOccasion,
+  type SqlRunner,
+} from '@studio/database';
+import type { Evaluation, Finding } from '@studio/clinical-flags';
 import type { EntityManager } from 'typeorm';
+import type { AnsweredScreening } from './given-answers.js';
+import type { RaisedFinding } from './permission-in-force.js';
 import type { ScreeningRecord } from './screenings.dto.js';
 
-const columns = `s.id, s.client_id AS "clientId", s.occasion, s.result, s.created_at AS "createdAt",
-  EXISTS (SELECT 1 FROM clearances c WHERE c.studio_id = s.studio_id AND c.screening_id = s.id) AS cleared`;
+interface OfClient {
+  studioId: string;
+  clientId: string;
+}
+
+/** The activities that clearances standing now allow again for the finding `f`; null when none speaks of it. */
+const clearedScope = `(
+  SELECT array_agg(DISTINCT activity)
+    FROM cleared_findings k
+    JOIN clearances c ON c.studio_id = k.studio_id AND c.id = k.clearance_id
+   CROSS JOIN unnest(c.scope) AS activity
+   WHERE k.studio_id = f.studio_id AND k.finding_id = f.id
+     AND (c.valid_until IS NULL OR c.valid_until > app_now()))`;
+
+const columns = `s.id, s.client_id AS "clientId", s.occasion, s.question_set_id AS "questionSetId",
+  s.question_set_version AS "questionSetVersion", s.answers, s.result, s.created_at AS "createdAt",
+  coalesce((
+    SELECT jsonb_agg(jsonb_build_object('id', f.id, 'ruleId', f.rule_id, 'clearedScope', ${clearedScope}))
+      FROM findings f WHERE f.studio_id = s.studio_id AND f.screening_id = s.id), '[]') AS raised`;
+
+/** Until the transaction ends, another screening of this client waits. */
+export async function lockClient(tx: EntityManager, { studioId, clientId }: OfClient): Promise<void> {
+  await tx.findOne(Client, {
+    select: { id: true },
+    where: { studioId, id: clientId },
+    lock: { mode: 'for_no_key_update' },
+  });
+}
 
 export async function insertScreening(
   tx: EntityManager,
@@ -29,6 +65,19 @@ export async function insertScreening(
   return (identifiers[0] as { id: string }).id;
 }
 
+export async function insertFindings<Raised extends Pick<Finding, 'ruleId'>>(
+  tx: EntityManager,
+  of: OfClient & { screeningId: string },
+  raised: readonly Raised[],
+): Promise<{ id: string; finding: Raised }[]> {
+  if (raised.length === 0) return [];
+  const { identifiers } = await tx.insert(
+    FindingRow,
+    raised.map(({ ruleId }) => ({ ...of, ruleId })),
+  );
+  return raised.map((finding, at) => ({ id: (identifiers[at] as { id: string }).id, finding }));
+}
+
 export async function findScreening(
   sql: SqlRunner,
   key: { studioId: string; id: string },
@@ -41,12 +90,42 @@ export async function findScreening(
 }
 
 /** Newest first. */
-export function listScreenings(
-  sql: SqlRunner,
-  key: { studioId: string; clientId: string },
-): Promise<ScreeningRecord[]> {
+export function listScreenings(sql: SqlRunner, key: OfClient): Promise<ScreeningRecord[]> {
   return sql.query<ScreeningRecord[]>(
     `SELECT ${columns} FROM screenings s WHERE s.studio_id = $1 AND s.client_id = $2 ORDER BY s.id DESC`,
+    [key.studioId, key.clientId],
+  );
+}
+
+/** What the client answered so far, oldest first. */
+export function listAnswered(sql: SqlRunner, key: OfClient): Promise<AnsweredScreening[]> {
+  return sql.query<AnsweredScreening[]>(
+    `SELECT question_set_id AS "questionSetId", question_set_version AS "questionSetVersion", answers
+       FROM screenings WHERE studio_id = $1 AND client_id = $2 ORDER BY id`,
+    [key.studioId, key.clientId],
+  );
+}
+
+export async function findNewestScreening(
+  sql: SqlRunner,
+  key: OfClient,
+): Promise<{ id: string; result: Evaluation } | null> {
+  const rows = await sql.query<{ id: string; result: Evaluation }[]>(
+    `SELECT id, result FROM screenings WHERE studio_id = $1 AND client_id = $2 ORDER BY id DESC LIMIT 1`,
+    [key.studioId, key.clientId],
+  );
+  return rows[0] ?? null;
+}
+
+/** Every finding ever raised with the client, newest first. */
+export function listRaisedFindings(sql: SqlRunner, key: OfClient): Promise<RaisedFinding[]> {
+  return sql.query<RaisedFinding[]>(
+    `SELECT f.id, f.screening_id AS "screeningId", said.finding, ${clearedScope} AS "clearedScope"
+       FROM findings f
+       JOIN screenings s ON s.studio_id = f.studio_id AND s.id = f.screening_id
+      CROSS JOIN LATERAL jsonb_array_elements(s.result->'findings') AS said (finding)
+      WHERE f.studio_id = $1 AND f.client_id = $2 AND said.finding->>'ruleId' = f.rule_id
+      ORDER BY f.id DESC`,
     [key.studioId, key.clientId],
   );
 }
@@ -55,8 +134,23 @@ export async function insertClearance(
   tx: EntityManager,
   row: Pick<
     Clearance,
-    'studioId' | 'clientId' | 'screeningId' | 'reason' | 'clearedByClinician' | 'recordedBy'
+    | 'studioId'
+    | 'clientId'
+    | 'screeningId'
+    | 'reason'
+    | 'clearedByClinician'
+    | 'registration'
+    | 'scope'
+    | 'validUntil'
+    | 'recordedBy'
   >,
+  findingIds: readonly string[],
 ): Promise<void> {
-  await tx.insert(Clearance, row);
+  const { studioId } = row;
+  const { identifiers } = await tx.insert(Clearance, row);
+  const clearanceId = (identifiers[0] as { id: string }).id;
+  await tx.insert(
+    ClearedFinding,
+    findingIds.map((findingId) => ({ studioId, clearanceId, findingId })),
+  );
 }

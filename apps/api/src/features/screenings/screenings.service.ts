@@ -1,20 +1,25 @@
 import { Injectable } from '@nestjs/common';
 import { deskNotice, riderIntake, sinceTheFit } from '@studio/clinical-flags';
-import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { found } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
+import { closeWhatIsCleared } from '../referrals/index.js';
+import { clearFindings } from './clear-findings.js';
+import { permissionInForce } from './permission-in-force.js';
+import { screen } from './screen.js';
 import {
+  isCleared,
   QuestionSetResponse,
   toScreening,
+  toScreeningDetail,
   type ClearRequest,
   type CreateScreeningRequest,
   type DeskNoticeResponse,
+  type ScreeningDetailResponse,
   type ScreeningResponse,
 } from './screenings.dto.js';
 import { NothingToClear } from './screenings.errors.js';
-import { permissionInForce } from './permission-in-force.js';
 import * as queries from './screenings.queries.js';
-import { screen } from './screen.js';
 
 @Injectable()
 export class ScreeningsService {
@@ -30,17 +35,12 @@ export class ScreeningsService {
     clientId: string,
     request: CreateScreeningRequest,
   ): Promise<DeskNoticeResponse> {
-    const { studioId, userId } = ctx;
+    const { studioId } = ctx;
+    const { occasion = 'intake', ...answered } = request;
     return this.transaction.run(ctx, async (tx) => {
       await requireClient(tx, studioId, clientId);
       await requireConsent(tx, { studioId, clientId }, 'health_data');
-      const { id, evaluation } = await screen(tx, {
-        studioId,
-        clientId,
-        occasion: 'intake',
-        takenBy: userId,
-        ...request,
-      });
+      const { id, evaluation } = await screen(tx, ctx, { clientId, occasion, ...answered });
       await recordAudit(tx, ctx, { action: 'screenings.create', recordId: id });
       return { id, notice: deskNotice(evaluation) };
     });
@@ -56,38 +56,40 @@ export class ScreeningsService {
     });
   }
 
+  async get(ctx: TenantContext, screeningId: string): Promise<ScreeningDetailResponse> {
+    return this.transaction.run(ctx, async (tx) => {
+      const screening = found(await queries.findScreening(tx, { studioId: ctx.studioId, id: screeningId }));
+      await recordAudit(tx, ctx, { action: 'screenings.read', recordId: screeningId });
+      return toScreeningDetail(screening);
+    });
+  }
+
   async notice(ctx: TenantContext, clientId: string): Promise<DeskNoticeResponse> {
     const { studioId } = ctx;
+    const key = { studioId, clientId };
     return this.transaction.run(ctx, async (tx) => {
       await requireClient(tx, studioId, clientId);
-      const inForce = permissionInForce(await queries.listScreenings(tx, { studioId, clientId }));
-      if (!inForce) return { notice: 'not_screened' };
-      const { permission, screening } = inForce;
-      return {
-        notice: deskNotice({ permission, findings: screening.cleared ? [] : screening.result.findings }),
-      };
+      const inForce = permissionInForce(
+        await queries.listRaisedFindings(tx, key),
+        await queries.findNewestScreening(tx, key),
+      );
+      return { notice: inForce ? deskNotice(inForce) : 'not_screened' };
     });
   }
 
   async clear(ctx: TenantContext, screeningId: string, request: ClearRequest): Promise<ScreeningResponse> {
     const key = { studioId: ctx.studioId, id: screeningId };
-    try {
-      return await this.transaction.run(ctx, async (tx) => {
-        const screening = found(await queries.findScreening(tx, key));
-        const raised = screening.result.findings.some(({ result }) => result === 'raised');
-        if (screening.cleared || !raised) throw new NothingToClear();
-        await queries.insertClearance(tx, {
-          studioId: ctx.studioId,
-          clientId: screening.clientId,
-          screeningId,
-          recordedBy: ctx.userId as string,
-          ...request,
-        });
-        await recordAudit(tx, ctx, { action: 'screenings.clear', recordId: screeningId });
-        return toScreening(found(await queries.findScreening(tx, key)));
-      });
-    } catch (error) {
-      throw violates(error, 'clearances_once') ? new NothingToClear() : error;
-    }
+    return this.transaction.run(ctx, async (tx) => {
+      const { clientId } = found(await queries.findScreening(tx, key));
+      // Pressed twice at once, the second finds it done.
+      await queries.lockClient(tx, { studioId: ctx.studioId, clientId });
+      const screening = found(await queries.findScreening(tx, key));
+      if (screening.raised.length === 0 || isCleared(screening)) throw new NothingToClear();
+      const findingIds = screening.raised.map(({ id }) => id);
+      await clearFindings(tx, ctx, { clientId, screeningId, findingIds }, request);
+      await closeWhatIsCleared(tx, ctx, { clientId });
+      await recordAudit(tx, ctx, { action: 'screenings.clear', recordId: screeningId });
+      return toScreening(found(await queries.findScreening(tx, key)));
+    });
   }
 }

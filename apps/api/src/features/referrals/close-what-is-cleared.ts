@@ -1,0 +1,14 @@
+import { recordAudit, type TenantContext } from '@studio/database';
+import type { EntityManager } from 'typeorm';
+import { markCleared } from './referrals.queries.js';
+
+/** A case all of whose findings a clearance speaks of is cleared, however the clearance came to be recorded. */
+export async function closeWhatIsCleared(
+  tx: EntityManager,
+  ctx: TenantContext,
+  { clientId }: { clientId: string },
+): Promise<void> {
+  for (const recordId of await markCleared(tx, { studioId: ctx.studioId, clientId })) {
+    await recordAudit(tx, ctx, { action: 'referrals.clear', recordId });
+  }
+}

@@ -1,0 +1,3 @@
+export { closeWhatIsCleared } from './close-what-is-cleared.js';
+export { isUrgent } from './deadlines.js';
+export { refer } from './refer.js';

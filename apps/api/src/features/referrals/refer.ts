@@ -1,0 +1,56 @@
+import { routes, type Finding } from '@studio/clinical-flags';
+import { orderJob, recordAudit, studioClock, type TenantContext } from '@studio/database';
+import type { EntityManager } from 'typeorm';
+import { deadlineOf, isUrgent, needsClinician } from './deadlines.js';
+import * as queries from './referrals.queries.js';
+
+/** An urgent complaint reported again within these hours rings no second bell. */
+const ringAgainAfterHours = 12;
+
+/**
+ * Open a referral case for what a screening raised and a clinician should see. A finding that a case nobody has
+ * answered yet is about already joins that case. What is urgent is told to the studio at once.
+ */
+export async function refer(
+  tx: EntityManager,
+  ctx: TenantContext,
+  screening: {
+    clientId: string;
+    screeningId: string;
+    findings: readonly { readonly id: string; readonly finding: Pick<Finding, 'ruleId' | 'route'> }[];
+  },
+): Promise<void> {
+  const { studioId } = ctx;
+  const { clientId, screeningId } = screening;
+  const needing = screening.findings.filter(({ finding }) => needsClinician(finding.route));
+  if (needing.length === 0) return;
+
+  const waiting = await queries.listRulesWaiting(tx, { studioId, clientId });
+  const caseOf = new Map(waiting.map(({ ruleId, referralId }) => [ruleId, referralId]));
+  const fresh = needing.filter(({ finding }) => !caseOf.has(finding.ruleId));
+  const joining = needing.filter(({ finding }) => caseOf.has(finding.ruleId));
+
+  for (const { id: findingId, finding } of joining) {
+    const referralId = caseOf.get(finding.ruleId) as string;
+    await queries.insertReferralFindings(tx, { studioId, referralId }, [findingId]);
+    if (isUrgent(finding.route)) await ring(tx, { studioId, referralId });
+  }
+  if (fresh.length === 0) return;
+  const route = routes.find((item) => fresh.some(({ finding }) => finding.route === item));
+  if (route === undefined) throw new TypeError('a finding names no known route');
+  const dueAt = deadlineOf(route, await studioClock(tx, studioId));
+  const referralId = await queries.insertReferral(tx, { studioId, clientId, screeningId, route, dueAt });
+  await queries.insertReferralFindings(
+    tx,
+    { studioId, referralId },
+    fresh.map(({ id }) => id),
+  );
+  await recordAudit(tx, ctx, { action: 'referrals.open', recordId: referralId });
+  if (isUrgent(route)) await ring(tx, { studioId, referralId });
+}
+
+async function ring(tx: EntityManager, of: { studioId: string; referralId: string }): Promise<void> {
+  if (!(await queries.markAlerted(tx, { ...of, notWithinHours: ringAgainAfterHours }))) return;
+  const { studioId, referralId } = of;
+  await orderJob(tx, { studioId, job: 'alert-studio', payload: { referralId } });
+}

@@ -1,0 +1,9 @@
+import type { JobContract } from './contract.js';
+
+/** Mail the owner and the fitters that a referral case cannot wait. */
+export const alertStudio: JobContract<'alert-studio', { referralId: string }> = {
+  name: 'alert-studio',
+  queue: 'mail',
+  attempts: 12,
+  backoffMs: 1_000,
+};
