@@ -15,7 +15,7 @@ const database = 'studio_bench_availability';
 const requests = 60;
 const aimMs = 50;
 
-await launch('bench-availability', 'a benchmark', async (processes) => {
+await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
   await built(processes);
   const { openStudio } = await import('../../seed/dist/open-studio.js');
@@ -45,17 +45,18 @@ await launch('bench-availability', 'a benchmark', async (processes) => {
     const response = await fetch(`${apiUrl}/v1/availability?${query}`, {
       headers: { authorization: `Bearer ${accessToken}` },
     });
-    const body = await response.text();
+    const text = await response.text();
     const ms = performance.now() - began;
-    if (response.status !== 200) throw new Error(body);
-    return { ms, body };
+    if (response.status !== 200) throw new Error(text);
+    return { ms, text };
   };
-  const { body } = await ask();
+  const { text: body } = await ask();
   const { days } = /** @type {{ days: { slots: { fitterIds: string[] }[] }[] }} */ (JSON.parse(body));
   const slots = days.flatMap((day) => day.slots);
   if (days.length !== 31 || slots.length < 100)
     throw new Error('the month has hardly a slot: nothing is measured');
   for (let warming = 0; warming < 20; warming += 1) await ask();
+  /** @type {number[]} */
   const times = [];
   for (let n = 0; n < requests; n += 1) times.push((await ask()).ms);
   times.sort((one, other) => one - other);
@@ -77,8 +78,15 @@ await launch('bench-availability', 'a benchmark', async (processes) => {
 async function fillMonth(adminUrl, studioId) {
   const client = new pg.Client({ connectionString: adminUrl });
   await client.connect();
-  /** @param {string} sql */
-  const run = async (sql) => /** @type {{ id: string }[]} */ ((await client.query(sql, [studioId])).rows);
+  /**
+   * @param {string} sql
+   * @returns {Promise<{ id: string }[]>}
+   */
+  const run = async (sql) => {
+    /** @type {pg.QueryResult<{ id: string }>} */
+    const { rows } = await client.query(sql, [studioId]);
+    return rows;
+  };
   try {
     await run(`INSERT INTO users (studio_id, email, display_name, password_hash, roles, skills)
       SELECT $1, 'f' || n || '@bench.example', 'Fitter ' || n, '-', '{fitter}', '{cleat_fitting}'
