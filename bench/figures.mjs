@@ -1,11 +1,12 @@
-import { writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import path from 'node:path';
 import { dataFolder } from '../scripts/services/paths.mjs';
 
 /**
  * @typedef {{ name: string, unit: string, rounds: readonly number[] }} Series the measured values, one per round
- * @typedef {{ figure: string, measured: Series, baseline: Series, aim: number }} Figure
+ * @typedef {{ figure: string, measured: Series, baseline: Series } & ({ aim: number } | { atMost: number })} Figure
+ *   the ratio of measured to baseline is aimed to be at least `aim`, or `atMost`
  */
 
 /**
@@ -30,39 +31,41 @@ export async function inTurn(rounds, contenders) {
  * The table, and the same as JSON beside the logs. A ratio is taken within each round.
  *
  * @param {readonly Figure[]} figures
+ * @param {string} [file] name of the JSON file
  */
-export function printFigures(figures) {
-  const rows = figures.map(({ figure, measured, baseline, aim }) => {
+export function printFigures(figures, file = 'figures') {
+  const rows = figures.map(({ figure, measured, baseline, ...aim }) => {
     const ratios = measured.rounds.map((value, round) => value / (baseline.rounds[round] ?? NaN));
     return {
       figure,
       measured,
       baseline,
-      aim,
+      ...aim,
       ratio: median(ratios),
       least: Math.min(...ratios),
       most: Math.max(...ratios),
     };
   });
   console.log(`\n| figure | measured | baseline | ratio (least–most) | aim |\n|---|---|---|---|---|`);
-  for (const { figure, measured, baseline, ratio, least, most, aim } of rows) {
+  for (const { figure, measured, baseline, ratio, least, most, ...aim } of rows) {
     const cells = [
       figure,
       `${median(measured.rounds).toFixed(0)} ${measured.unit} (${measured.name})`,
       `${median(baseline.rounds).toFixed(0)} ${baseline.unit} (${baseline.name})`,
       `**${ratio.toFixed(2)}** (${least.toFixed(2)}–${most.toFixed(2)})`,
-      `≥ ${aim.toFixed(1)}`,
+      'atMost' in aim ? `≤ ${aim.atMost}` : `≥ ${aim.aim.toFixed(1)}`,
     ];
     console.log(`| ${cells.join(' | ')} |`);
   }
-  const file = path.join(dataFolder('bench'), 'figures.json');
+  mkdirSync(dataFolder('bench'), { recursive: true });
+  const json = path.join(dataFolder('bench'), `${file}.json`);
   const machine = { node: process.version, cores: cpus().length, model: cpus()[0]?.model };
-  writeFileSync(file, JSON.stringify({ at: new Date().toISOString(), machine, figures: rows }, null, 2));
-  console.log(`\n${machine.cores} cores, ${machine.model ?? '?'}, Node ${machine.node}; as JSON: ${file}`);
+  writeFileSync(json, JSON.stringify({ at: new Date().toISOString(), machine, figures: rows }, null, 2));
+  console.log(`\n${machine.cores} cores, ${machine.model ?? '?'}, Node ${machine.node}; as JSON: ${json}`);
 }
 
 /** @param {readonly number[]} values */
-function median(values) {
+export function median(values) {
   const ordered = [...values].sort((one, other) => one - other);
   const middle = ordered.length >> 1;
   const upper = ordered[middle] ?? NaN;

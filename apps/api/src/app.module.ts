@@ -1,17 +1,18 @@
 import { Module } from '@nestjs/common';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
-import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
+import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
+import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
-import { PremisesModule } from './features/premises/premises.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
+import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
@@ -29,6 +30,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     OpeningHoursModule,
     AvailabilityModule,
     AppointmentsModule,
+    DaySheetModule,
     ScreeningsModule,
     ReferralsModule,
     EquipmentModule,

@@ -14,12 +14,15 @@ const largerBodies: Readonly<Record<string, number>> = {
   '/v1/calculations/captured-motion': 4 * 1024 * 1024,
 };
 
+/** Written in blocks, within a second, and at the end: a write for every line cost a twelfth of a read. */
+const logOutput = () => pino.destination({ sync: false, minLength: 4096, periodicFlush: 1000 });
+
 /** The whole API, not yet listening. */
 export async function createApp(config: ApiConfig): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
     bodyLimit: bodyLimitBytes,
     genReqId: () => randomUUID(),
-    loggerInstance: pino({ level: config.logLevel }),
+    loggerInstance: pino({ level: config.logLevel }, logOutput()),
     logController: new AnswerLog(),
     // Ids in paths are UUIDs or one-time links; nothing longer is ours.
     routerOptions: { maxParamLength: 300 },

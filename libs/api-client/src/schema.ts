@@ -691,6 +691,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/day-sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A day by room and fitter: visits, intake, permission in force, what is to be done */
+        get: operations["getDaySheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/day-sheet/page": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same as a plain page to print */
+        get: operations["getDaySheetPage"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/question-sets": {
         parameters: {
             query?: never;
@@ -1205,6 +1239,91 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/calculations/cleat-places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Every place for the spindle under one foot that has a rule, side by side */
+        post: operations["calculateCleatPlaces"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/cleats-for-both-feet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Feet of unequal length: each its own place, and what one place for both would cost */
+        post: operations["calculateCleatsForBothFeet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/cleat-rotations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How the cleat is turned so that the foot has its own angle within the float */
+        post: operations["calculateCleatRotations"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/stances": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How far apart the feet stand on the pedals */
+        post: operations["calculateStances"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/stance-options": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The parts by which one foot comes to a wanted distance from the middle of the bike */
+        post: operations["calculateStanceOptions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/calculations/saddle-changes": {
         parameters: {
             query?: never;
@@ -1318,6 +1437,23 @@ export interface paths {
         put?: never;
         /** What another crank asks of the saddle, and does to knee and hip */
         post: operations["calculateCrankChanges"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calculations/crank-lengths": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The crank lengths that published proportions give, side by side */
+        post: operations["calculateCrankLengths"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2492,7 +2628,7 @@ export interface components {
             kind: "open" | "closed";
             /** @enum {string} */
             reason: "closure" | "holiday" | "leave" | "other_hours";
-            /** @example Midsummer */
+            /** @example Midsummer Eve */
             note: string | null;
             /** Format: date */
             firstDay: string;
@@ -2736,6 +2872,80 @@ export interface components {
             id: string;
             /** @description In order. */
             visits: components["schemas"]["AppointmentResponse"][];
+        };
+        SheetClientResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Marta Ferreira */
+            name: string;
+            /** @example +4520123456 */
+            phone: string | null;
+        };
+        NamedResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Fit bay */
+            name: string;
+        };
+        SheetVisitResponse: {
+            /** Format: uuid */
+            appointmentId: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /** @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen] */
+            localStart: string;
+            /** @example 2026-03-02T11:00:00+01:00[Europe/Copenhagen] */
+            localEnd: string;
+            /** @enum {string} */
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            client: components["schemas"]["SheetClientResponse"];
+            service: components["schemas"]["NamedResponse"];
+            fitter: components["schemas"]["NamedResponse"];
+            room: components["schemas"]["NamedResponse"];
+            /** @enum {string} */
+            intake: "missing" | "taken";
+            /**
+             * @description The permission in force, as the front desk is told it: never an answer or a finding.
+             * @enum {string}
+             */
+            permission: "may_be_booked" | "needs_a_call" | "not_before_clearance" | "not_screened";
+            /** @description What is to be done before the visit. */
+            tasks: ("take_intake" | "call_client" | "await_clearance" | "take_consent")[];
+        };
+        SheetGroupResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Fit bay */
+            name: string;
+            /** @description Visits in order of time. */
+            appointmentIds: string[];
+        };
+        SheetBenchResponse: {
+            bench: components["schemas"]["NamedResponse"];
+            /** Format: uuid */
+            appointmentId: string;
+            /** @example Marta Ferreira */
+            clientName: string;
+            /** @example 2026-03-02T18:00:00+01:00[Europe/Copenhagen] */
+            localReady: string;
+        };
+        DaySheetResponse: {
+            /** Format: date */
+            day: string;
+            /** @example Harbour Lane Fitting */
+            studio: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @description In order of time; cancelled ones left out. */
+            visits: components["schemas"]["SheetVisitResponse"][];
+            /** @description Every room, those without a visit too. */
+            rooms: components["schemas"]["SheetGroupResponse"][];
+            /** @description Every fitter, those without a visit too. */
+            fitters: components["schemas"]["SheetGroupResponse"][];
+            /** @description What lies on a bench in the course of the day. */
+            benches: components["schemas"]["SheetBenchResponse"][];
         };
         OptionResponse: {
             /** @example left_calf */
@@ -3271,7 +3481,7 @@ export interface components {
              * @example thigh_length
              * @enum {string}
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
             /**
              * @description For kinds that have sides.
              * @enum {string}
@@ -3506,7 +3716,7 @@ export interface components {
              * @example thigh_length
              * @enum {string}
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
             /**
              * @description For kinds that have sides.
              * @enum {string}
@@ -3876,6 +4086,139 @@ export interface components {
             value: number;
             sd: number;
         };
+        /** @description Landmarks of one foot in its shoe, along the sole from the heel end of the shoe. */
+        FootLandmarks: {
+            /** @description First metatarsal head. 80–350. */
+            mth1FromHeelMm: number;
+            /** @description Fifth metatarsal head; it lies behind the first, or beside it. 50–350. */
+            mth5FromHeelMm: number;
+            /** @description Rear of the heel bone: what the shoe adds behind it. 0–40. */
+            heelBoneFromHeelMm: number;
+        };
+        CleatPlaces: {
+            formulaVersion: string;
+            places: components["schemas"]["CleatPlace"][];
+        };
+        CleatPlace: {
+            /** @enum {string} */
+            rule: "under-first-head" | "between-heads" | "under-fifth-head" | "quarter-to-heel" | "half-to-heel";
+            source: string;
+            /** @description From the heel end of the shoe. */
+            cleatFromHeelMm: components["schemas"]["Uncertain"];
+        };
+        BothFeet: {
+            left: components["schemas"]["FootLandmarks"];
+            right: components["schemas"]["FootLandmarks"];
+            /** @enum {string} */
+            rule: "under-first-head" | "between-heads" | "under-fifth-head" | "quarter-to-heel" | "half-to-heel";
+            landmarkErrors?: components["schemas"]["FootLandmarks"];
+            /** @description Each leg with its cleat at its own place, for what the compromise asks of the saddle. */
+            riders?: {
+                left: components["schemas"]["RiderOnBike"];
+                right: components["schemas"]["RiderOnBike"];
+            };
+            riderErrors?: components["schemas"]["RiderErrors"];
+        };
+        CleatsForBothFeet: {
+            formulaVersion: string;
+            /** @description Each foot its own place, from the heel end of its own shoe. */
+            own: {
+                left: components["schemas"]["Uncertain"];
+                right: components["schemas"]["Uncertain"];
+            };
+            /** @description Left place less right: how far the cleats are staggered, positive = left farther forward in its shoe. */
+            stagger: {
+                differenceMm: components["schemas"]["Uncertain"];
+                beyondError: boolean;
+            };
+            /** @description One place for both shoes, half-way between. */
+            compromise: {
+                cleatFromHeelMm: components["schemas"]["Uncertain"];
+                /** @description Compromise less own place: negative = farther back than the foot’s own. */
+                leftOffMm: number;
+                rightOffMm: number;
+                /** @description Saddle change each leg would ask for if its cleat went there; negative = lower. Null without riders. */
+                saddleHeightChangeMm: {
+                    left: components["schemas"]["Uncertain"];
+                    right: components["schemas"]["Uncertain"];
+                } | null;
+            };
+            cautions: components["schemas"]["Caution"][];
+        };
+        CleatRotationInput: {
+            /** @description Foot to the direction of travel as the rider holds it by nature, toe out positive. −30–40. */
+            toeOutDeg: number;
+            /** @description How far the cleat can be turned on the sole to either side. 0–30. */
+            cleatTurnsDeg: number;
+            /** @description Whole float of cleat and pedal, both ways together. 0–30. */
+            floatDeg: number;
+            /** @description Along the sole, spindle back to the heel end of the shoe. 50–350. */
+            heelBehindSpindleMm: number;
+        };
+        CleatRotation: {
+            formulaVersion: string;
+            /** @description Foot with the cleat as near as it can be turned to put the float's middle there. Toe out positive. */
+            floatMiddleDeg: number;
+            /** @description Float left from the foot's own angle to each end; negative = the foot is held that much away from its own angle. */
+            freeToeOutDeg: number;
+            freeToeInDeg: number;
+            /** @description Whether the foot's own angle lies within the float. */
+            reaches: boolean;
+            /** @description How far the heel comes towards the bike against a foot that points straight ahead; negative = away. */
+            heelInMm: number;
+            cautions: components["schemas"]["Caution"][];
+        };
+        StanceInput: {
+            /** @description Outer face to outer face of the crank arms at the pedal eyes. 100–250. */
+            treadMm: number;
+            left: components["schemas"]["FootStance"];
+            right: components["schemas"]["FootStance"];
+        };
+        /** @description What sets one foot out from the middle of the bike. */
+        FootStance: {
+            /** @description Crank arm's outer face to the middle of the pedal, shoulder tight against the arm. 30–120. */
+            axleMm: number;
+            /** @description Washers between pedal and arm. 0–4. */
+            washersMm: number;
+            /** @description Middle of the foot outside the middle of the pedal, by the cleat; negative = inside. −15–15. */
+            footOutsidePedalMm: number;
+            /** @description How much farther the cleat could still let the foot come in, and go out. 0–10 each. */
+            sidePlayMm: {
+                inwards: number;
+                outwards: number;
+            };
+        };
+        Stance: {
+            formulaVersion: string;
+            /** @description Middle of each foot from the middle of the bike; the bottom bracket taken to be centred. */
+            leftMm: number;
+            rightMm: number;
+            widthMm: number;
+        };
+        StanceOptionsInput: {
+            stance: components["schemas"]["StanceInput"];
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @description Middle of the foot from the middle of the bike. 80–220. */
+            wantedMm: number;
+        };
+        StanceOptions: {
+            formulaVersion: string;
+            /** @description How far the foot must go, outwards positive. */
+            asksOutMm: number;
+            options: components["schemas"]["StanceOption"][];
+        };
+        StanceOption: {
+            /** @description The id of a `FootHardware`, or `cleat_side_play`. */
+            part: string;
+            /** @description Whether it alone brings the foot there within half a millimetre. */
+            reaches: boolean;
+            /** @description How far the foot goes with it, outwards positive. */
+            movesOutMm: number;
+            /** @description Wanted less found; positive = still too far in. */
+            leftOverMm: number;
+            cautions: components["schemas"]["Caution"][];
+        };
         /** @description The rider's leg and foot on the present bike, and what changes between hip and crank. */
         SaddleChangeInput: {
             rider: components["schemas"]["RiderOnBike"];
@@ -4093,6 +4436,32 @@ export interface components {
             highestThighChangeDeg: number;
             cautions: components["schemas"]["Caution"][];
         };
+        /** @description What a published proportion can be asked with; one that lacks an input is left out. */
+        CrankInputs: {
+            /** @description Greater trochanter to the floor, standing. 500–1300. */
+            legLengthMm?: number;
+            /** @description Knee joint line to the malleolus. 200–700. */
+            tibiaLengthMm?: number;
+        };
+        CrankComparison: {
+            formulaVersion: string;
+            rows: components["schemas"]["CrankRow"][];
+            leftOut: {
+                /** @enum {string} */
+                proportion: "leg-0.20" | "tibia-0.41" | "leg-and-tibia";
+                missing: components["schemas"]["CrankInputName"][];
+            }[];
+            cautions: components["schemas"]["Caution"][];
+        };
+        CrankRow: {
+            /** @enum {string} */
+            proportion: "leg-0.20" | "tibia-0.41" | "leg-and-tibia";
+            source: string;
+            /** @description The error holds that of measuring and, where one is published, that of the fit. */
+            crankLengthMm: components["schemas"]["Uncertain"];
+        };
+        /** @enum {string} */
+        CrankInputName: "legLengthMm" | "tibiaLengthMm";
         /** @description Landmarks of one leg: heights above the floor standing barefoot, and places along the sole of the shoe. */
         LandmarkHeights: {
             /** @description Floor to greater trochanter. 500–1300. */
@@ -4553,7 +4922,7 @@ export interface components {
             unit: components["schemas"]["Unit"];
         };
         /** @enum {string} */
-        MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel";
+        MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
         /** @enum {string} */
         Unit: "mm" | "cm" | "in" | "deg";
         ReadMeasurement: {
@@ -8725,7 +9094,7 @@ export interface operations {
                      *           "version": 1,
                      *           "kind": "open",
                      *           "reason": "closure",
-                     *           "note": "Midsummer",
+                     *           "note": "Midsummer Eve",
                      *           "firstDay": "2019-08-24",
                      *           "lastDay": "2019-08-24",
                      *           "from": "12:00",
@@ -8846,7 +9215,7 @@ export interface operations {
                      *       "version": 1,
                      *       "kind": "open",
                      *       "reason": "closure",
-                     *       "note": "Midsummer",
+                     *       "note": "Midsummer Eve",
                      *       "firstDay": "2019-08-24",
                      *       "lastDay": "2019-08-24",
                      *       "from": "12:00",
@@ -11387,6 +11756,281 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getDaySheet: {
+        parameters: {
+            query: {
+                /** @description By the clock of the site, or of the studio. */
+                day: string;
+                /** @description Only what happens at this site. */
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "day": "2019-08-24",
+                     *       "studio": "Harbour Lane Fitting",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "visits": [
+                     *         {
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "state": "held",
+                     *           "client": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Marta Ferreira",
+                     *             "phone": "+4520123456"
+                     *           },
+                     *           "service": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "fitter": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "room": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "intake": "missing",
+                     *           "permission": "may_be_booked",
+                     *           "tasks": [
+                     *             "take_intake"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "rooms": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Fit bay",
+                     *           "appointmentIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "fitters": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Fit bay",
+                     *           "appointmentIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "benches": [
+                     *         {
+                     *           "bench": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "clientName": "Marta Ferreira",
+                     *           "localReady": "2026-03-02T18:00:00+01:00[Europe/Copenhagen]"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DaySheetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getDaySheetPage: {
+        parameters: {
+            query: {
+                /** @description By the clock of the site, or of the studio. */
+                day: string;
+                /** @description Only what happens at this site. */
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/html": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -16655,6 +17299,793 @@ export interface operations {
             };
         };
     };
+    calculateCleatPlaces: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "mth1FromHeelMm": 203,
+                 *       "mth5FromHeelMm": 179,
+                 *       "heelBoneFromHeelMm": 8
+                 *     }
+                 */
+                "application/json": components["schemas"]["FootLandmarks"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "places": [
+                     *         {
+                     *           "rule": "under-first-head",
+                     *           "source": "Van Sickle & Hull 2007, J Biomech 40:1262–1267: the traditional place",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 203,
+                     *             "sd": 3
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "between-heads",
+                     *           "source": "common practice, no source",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 191,
+                     *             "sd": 2.5
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "under-fifth-head",
+                     *           "source": "common practice, no source",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 179,
+                     *             "sd": 4
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "quarter-to-heel",
+                     *           "source": "Van Sickle & Hull 2007, J Biomech 40:1262–1267: the middle place tested",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 154.25,
+                     *             "sd": 2.30489
+                     *           }
+                     *         },
+                     *         {
+                     *           "rule": "half-to-heel",
+                     *           "source": "Van Sickle & Hull 2007, J Biomech 40:1262–1267: the rear place tested",
+                     *           "cleatFromHeelMm": {
+                     *             "value": 105.5,
+                     *             "sd": 1.80278
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatPlaces"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateCleatsForBothFeet: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "left": {
+                 *         "mth1FromHeelMm": 203,
+                 *         "mth5FromHeelMm": 179,
+                 *         "heelBoneFromHeelMm": 8
+                 *       },
+                 *       "right": {
+                 *         "mth1FromHeelMm": 191,
+                 *         "mth5FromHeelMm": 169,
+                 *         "heelBoneFromHeelMm": 8
+                 *       },
+                 *       "rule": "under-first-head"
+                 *     }
+                 */
+                "application/json": components["schemas"]["BothFeet"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "own": {
+                     *         "left": {
+                     *           "value": 203,
+                     *           "sd": 3
+                     *         },
+                     *         "right": {
+                     *           "value": 191,
+                     *           "sd": 3
+                     *         }
+                     *       },
+                     *       "stagger": {
+                     *         "differenceMm": {
+                     *           "value": 12,
+                     *           "sd": 4.24264
+                     *         },
+                     *         "beyondError": true
+                     *       },
+                     *       "compromise": {
+                     *         "cleatFromHeelMm": {
+                     *           "value": 197,
+                     *           "sd": 2.12132
+                     *         },
+                     *         "leftOffMm": -6,
+                     *         "rightOffMm": 6,
+                     *         "saddleHeightChangeMm": null
+                     *       },
+                     *       "cautions": [
+                     *         {
+                     *           "code": "stagger",
+                     *           "text": "Cleats set apart change both legs’ reach. Compare the knees of both sides riding before and after."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatsForBothFeet"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateCleatRotations: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "toeOutDeg": 10,
+                 *       "cleatTurnsDeg": 7,
+                 *       "floatDeg": 9,
+                 *       "heelBehindSpindleMm": 200
+                 *     }
+                 */
+                "application/json": components["schemas"]["CleatRotationInput"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "floatMiddleDeg": 7,
+                     *       "freeToeOutDeg": 1.5,
+                     *       "freeToeInDeg": 7.5,
+                     *       "reaches": true,
+                     *       "heelInMm": 34.7296,
+                     *       "cautions": [
+                     *         {
+                     *           "code": "heel-clearance",
+                     *           "text": "The heel comes in: turn the crank by hand and check its clearance to arm and chainstay."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatRotation"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateStances: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "treadMm": 150,
+                 *       "left": {
+                 *         "axleMm": 53,
+                 *         "washersMm": 0,
+                 *         "footOutsidePedalMm": 0,
+                 *         "sidePlayMm": {
+                 *           "inwards": 2,
+                 *           "outwards": 2
+                 *         }
+                 *       },
+                 *       "right": {
+                 *         "axleMm": 53,
+                 *         "washersMm": 0,
+                 *         "footOutsidePedalMm": 0,
+                 *         "sidePlayMm": {
+                 *           "inwards": 2,
+                 *           "outwards": 2
+                 *         }
+                 *       }
+                 *     }
+                 */
+                "application/json": components["schemas"]["StanceInput"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "leftMm": 128,
+                     *       "rightMm": 128,
+                     *       "widthMm": 256
+                     *     }
+                     */
+                    "application/json": components["schemas"]["Stance"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateStanceOptions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "stance": {
+                 *         "treadMm": 150,
+                 *         "left": {
+                 *           "axleMm": 53,
+                 *           "washersMm": 0,
+                 *           "footOutsidePedalMm": 0,
+                 *           "sidePlayMm": {
+                 *             "inwards": 2,
+                 *             "outwards": 2
+                 *           }
+                 *         },
+                 *         "right": {
+                 *           "axleMm": 53,
+                 *           "washersMm": 0,
+                 *           "footOutsidePedalMm": 0,
+                 *           "sidePlayMm": {
+                 *             "inwards": 2,
+                 *             "outwards": 2
+                 *           }
+                 *         }
+                 *       },
+                 *       "side": "left",
+                 *       "wantedMm": 129.5
+                 *     }
+                 */
+                "application/json": components["schemas"]["StanceOptionsInput"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "asksOutMm": 1.5,
+                     *       "options": [
+                     *         {
+                     *           "part": "cleat_side_play",
+                     *           "reaches": true,
+                     *           "movesOutMm": 1.5,
+                     *           "leftOverMm": 0,
+                     *           "cautions": []
+                     *         },
+                     *         {
+                     *           "part": "pedal_washer",
+                     *           "reaches": true,
+                     *           "movesOutMm": 1.5,
+                     *           "leftOverMm": 0,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "thread-engagement",
+                     *               "text": "Every washer takes thread from the pedal: enough turns must be left in the arm to hold it."
+                     *             }
+                     *           ]
+                     *         },
+                     *         {
+                     *           "part": "long_axle",
+                     *           "reaches": false,
+                     *           "movesOutMm": 4,
+                     *           "leftOverMm": -2.5,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "more-leverage",
+                     *               "text": "The pedal bends the axle and the arm’s thread more the farther out it is: mind the rider’s weight and the part’s limit."
+                     *             },
+                     *             {
+                     *               "code": "pedal-strike",
+                     *               "text": "A wider stance touches the ground earlier in a corner."
+                     *             }
+                     *           ]
+                     *         },
+                     *         {
+                     *           "part": "pedal_extender",
+                     *           "reaches": false,
+                     *           "movesOutMm": 16,
+                     *           "leftOverMm": -14.5,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "more-leverage",
+                     *               "text": "The pedal bends the axle and the arm’s thread more the farther out it is: mind the rider’s weight and the part’s limit."
+                     *             },
+                     *             {
+                     *               "code": "pedal-strike",
+                     *               "text": "A wider stance touches the ground earlier in a corner."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["StanceOptions"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     calculateSaddleChanges: {
         parameters: {
             query?: never;
@@ -17678,6 +19109,158 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["CrankChange"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    calculateCrankLengths: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "legLengthMm": 900,
+                 *       "tibiaLengthMm": 400
+                 *     }
+                 */
+                "application/json": components["schemas"]["CrankInputs"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "formulaVersion": "1.1.0",
+                     *       "rows": [
+                     *         {
+                     *           "proportion": "leg-0.20",
+                     *           "source": "Martin & Spirduso 2001, Eur J Appl Physiol 84:413–418: 20 % of leg length, wording from memory; landmarks of leg length not seen, trochanter to floor taken",
+                     *           "crankLengthMm": {
+                     *             "value": 180,
+                     *             "sd": 1.6
+                     *           }
+                     *         },
+                     *         {
+                     *           "proportion": "tibia-0.41",
+                     *           "source": "Martin & Spirduso 2001, Eur J Appl Physiol 84:413–418: 41 % of tibia length, wording from memory; landmarks not seen",
+                     *           "crankLengthMm": {
+                     *             "value": 164,
+                     *             "sd": 3.28
+                     *           }
+                     *         },
+                     *         {
+                     *           "proportion": "leg-and-tibia",
+                     *           "source": "Too & Williams: 238 − 0.25 × total leg + 0.3 × lower leg, ± 22 mm, for peak power sitting upright",
+                     *           "crankLengthMm": {
+                     *             "value": 133,
+                     *             "sd": 22.2207
+                     *           }
+                     *         }
+                     *       ],
+                     *       "leftOut": [],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "length-hardly-matters-for-power",
+                     *           "text": "Sprint power did not differ between cranks of 145, 170 and 195 mm (Martin & Spirduso 2001, 16 riders), nor gross efficiency within 5 mm of the rider’s own (Ferrer-Roca et al. 2017, 12 riders): room at hip and knee is the better reason."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CrankComparison"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */

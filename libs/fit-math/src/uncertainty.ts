@@ -13,6 +13,8 @@ export interface Uncertain {
  * @param f the function; it may throw where a shifted input is impossible, and that is passed on
  * @returns the value at the inputs and its standard deviation, in the unit of `f`
  * @source JCGM 100:2008 (GUM), section 5.1.2, uncorrelated inputs
+ * @check src/uncertainty: seeded Monte Carlo of 1500 draws
+ * @tolerance 7 %
  * @example propagate({ a: 3, b: 4 }, { a: 0.1, b: 0.2 }, ({ a, b }) => a + b).sd; // 0.2236…
  */
 export function propagate<Name extends string>(

@@ -1,5 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
-import { compareSaddleHeights, type SaddleHeightInputs, type SaddleHeightRule } from '@studio/fit-math';
+import {
+  compareSaddleHeights,
+  crankProportions,
+  kneeFlexionTargets,
+  readsStraighterInPlaneDeg,
+  saddleHeightRules,
+  type SaddleHeightInputs,
+  type SaddleHeightRule,
+} from '@studio/fit-math';
 
 function row(rule: SaddleHeightRule['id'], inputs: SaddleHeightInputs, crankLengthMm: number) {
   const found = compareSaddleHeights(inputs, crankLengthMm).rows.find((each) => each.rule === rule);
@@ -51,4 +59,32 @@ describe('saddle-height rules, each from its own datum', () => {
       expect(Math.abs(found - percent)).toBeLessThan(0.1);
     },
   );
+});
+
+describe('published bands of knee flexion', () => {
+  it.each([
+    ['static-25-35', 'staticBottomDeg', [25, 35], 'Holmes'],
+    ['riding-easy-33-43', 'dynamicBottomDeg', [33, 43], 'Swart & Holliday 2019'],
+    ['riding-hard-30-40', 'dynamicBottomDeg', [30, 40], 'Swart & Holliday 2019'],
+    ['riding-straightest-30-40', 'dynamicStraightestDeg', [30, 40], 'Ferrer-Roca et al. 2012'],
+  ] as const)('%s is read %s and runs over %j degrees: %s', (id, reading, flexionDeg, source) => {
+    const target = kneeFlexionTargets.find((one) => one.id === id);
+    expect(target).toMatchObject({ reading, flexionDeg });
+    expect(target?.source).toContain(source);
+  });
+
+  it('Fonda, Šarabon & Li 2014, J Sports Sci 32(10):940–946: film in one plane reads 2.2° straighter', () => {
+    expect(readsStraighterInPlaneDeg).toBe(2.2);
+  });
+});
+
+describe('formulas that are not fit for use', () => {
+  it('has no rule from a coefficient printed to one digit (Gatti et al. 2021: ±3 cm of height), none without units (Sprules 2000) and none of 0.96 of the trochanter', () => {
+    const sources = [...saddleHeightRules, ...crankProportions].map(({ source }) => source).join(' ');
+    expect(sources).not.toMatch(/Gatti|Sprules|Price/);
+    const known = { inseamMm: 825, trochanterHeightMm: 883, statureMm: 1714, dynamicKneeFlexionDeg: 35 };
+    for (const { heightMm } of saddleHeightRules) {
+      expect(Math.abs(heightMm(known) / known.trochanterHeightMm - 0.96)).toBeGreaterThan(0.01);
+    }
+  });
 });

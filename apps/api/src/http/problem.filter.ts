@@ -24,7 +24,7 @@ export class ProblemFilter implements ExceptionFilter {
 }
 
 export function problemOf(error: unknown, requestId: string): Problem {
-  const known = asApiError(error);
+  const known = knownError(error);
   if (known) {
     return {
       type: typeOf(known.code),
@@ -41,11 +41,10 @@ export function problemOf(error: unknown, requestId: string): Problem {
   return { type: typeOf(code), title, status: plainProblems[status] ? status : 500, code, requestId };
 }
 
-function asApiError(error: unknown): ApiError | undefined {
+function knownError(error: unknown): ApiError | undefined {
   if (error instanceof ApiError) return error;
   if (error instanceof FitMathError) return new ImpossibleGeometry(error);
-  if (error instanceof OnceKeyReused) return new KeyUsedForAnother();
-  return referenceError(error);
+  return error instanceof OnceKeyReused ? new KeyUsedForAnother() : referenceError(error);
 }
 
 /** What Nest and Fastify refuse before a feature sees it. */

@@ -30,6 +30,8 @@ const waterVapourGasConstant = 461.495;
  * @returns kg/m³; within 0.06 % of the real-gas equation of metrology for weather one rides in
  * @throws FitMathError naming the reading outside its range
  * @source ideal gas law; checked against CIPM-2007, Picard et al. 2008, Metrologia 45:149–155
+ * @check outside/air: CIPM-2007 in eight weathers; psychrolib in 81; standard atmosphere at eight altitudes
+ * @tolerance 0.06 %; 0.02 %; 0.003 %
  * @example airDensityKgPerM3({ temperatureC: 20, pressurePa: 101325, relativeHumidity: 0.5 }); // 1.1988…
  */
 export function airDensityKgPerM3(weather: Weather): number {
@@ -54,6 +56,8 @@ function mixtureDensity({ temperatureC, pressurePa, relativeHumidity }: Weather)
  * @returns Pa; within 0.31 % of CIPM-2007 from 0 to 40 °C
  * @throws FitMathError `input.out-of-range`
  * @source Magnus form with Sonntag's constants, from memory; checked against CIPM-2007
+ * @check outside/air: CIPM-2007 at 0, 10, 20 and 30 °C
+ * @tolerance 0.31 %
  * @example saturationVapourPressurePa(20); // 2332.5…
  */
 export function saturationVapourPressurePa(temperatureC: number): number {
@@ -68,6 +72,8 @@ const magnusPa = (temperatureC: number): number =>
  *
  * @throws FitMathError naming the reading outside its range
  * @source airDensityKgPerM3; GUM, section 5.1.2
+ * @check src/air/air: shares of a kelvin and two hectopascal by hand
+ * @tolerance 0.1 % of the error
  * @example airDensity({ temperatureC: 20, pressurePa: 101325, relativeHumidity: 0.5 }).densityKgPerM3.sd; // 0.0051…
  */
 export function airDensity(

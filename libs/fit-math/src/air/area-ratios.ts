@@ -29,6 +29,8 @@ export interface RiderSize {
  * @returns 1 = as large; above 1 = `rider` is larger than `other`
  * @throws FitMathError naming the input outside its range
  * @source Bassett, Kyle, Passfield, Broker, Burke 1999, MSSE 31(11):1665–1676; formula by way of secondary listings
+ * @check outside/air: four sizes of rider, formula from secondary listings
+ * @tolerance 0.0004
  * @example timeTrialAreaRatio({ statureM: 1.9, massKg: 90 }, { statureM: 1.75, massKg: 70 }); // 1.1477…
  */
 export function timeTrialAreaRatio(rider: RiderSize, other: RiderSize): number {

@@ -34,7 +34,9 @@ export interface Silhouette {
  * @returns m²; negative = less drag. `low` is the algebraically least
  * @throws FitMathError naming the input outside its range
  * @source house rule
- * @example dragAreaChangeM2(10).estimate; // -0.00324
+ * @check nothing published to hold it to; src/air/air: mirrored, reaching to nothing
+ * @tolerance exact
+ * @example dragAreaChangeM2(10).estimate; // -0.00324…
  */
 export function dragAreaChangeM2(loweredMm: number, silhouette: Silhouette = usualSilhouette): Estimate {
   requireRange('loweredMm', loweredMm, -200, 200);

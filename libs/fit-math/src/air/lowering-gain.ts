@@ -64,6 +64,8 @@ const powerMayFall: Caution = {
  *
  * @throws FitMathError naming the input outside its range
  * @source dragAreaChangeM2 and courseTime
+ * @check nothing published to hold it to; src/air/air: range, sign and run-to-run error
+ * @tolerance exact
  * @example loweringGain({ rider: { totalMassKg: 85, dragAreaM2: 0.32, rollingCoefficient: 0.0032 }, dragAreaSdM2: 0.02,
  *   loweredMm: 14, course: [{ lengthM: 40000, gradient: 0, airDensityKgPerM3: 1.2, wind: { headwindMps: 0,
  *   crosswindMps: 0 } }], powerW: 250 }).timeSavedS.estimate; // 17.3…

@@ -51,6 +51,8 @@ const wheelInertiaKg = 0.14 / 0.311 ** 2;
  * @param acceleration speeds at both ends of the stretch and its duration, when the speed is not steady
  * @throws FitMathError naming the input outside its range
  * @source Martin, Milliken, Cobb, McFadden, Coggan 1998, J Appl Biomech 14(3):276–291
+ * @check outside/air: worked example in the appendix of Martin et al. 1998
+ * @tolerance 0.15 W a term, 0.2 W in all
  * @example roadPower({ totalMassKg: 85, dragAreaM2: 0.32, rollingCoefficient: 0.0032 }, { gradient: 0,
  *   airDensityKgPerM3: 1.2, wind: { headwindMps: 0, crosswindMps: 0 } }, 10).pedalW; // 228.5…
  */

@@ -14,6 +14,8 @@ const fastestMps = 60;
  * @returns ground speed in m/s, 0–60
  * @throws FitMathError when an input is out of range or the speed is beyond 60 m/s or below 0.05 m/s
  * @source roadPower solved for speed
+ * @check outside/air: five powers worked apart; src/air/air: undone by the power at that speed
+ * @tolerance 0.001 km/h; 0.0001 W
  * @example steadySpeedMps({ totalMassKg: 85, dragAreaM2: 0.32, rollingCoefficient: 0.0032 }, { gradient: 0,
  *   airDensityKgPerM3: 1.2, wind: { headwindMps: 0, crosswindMps: 0 } }, 250); // 10.330…
  */

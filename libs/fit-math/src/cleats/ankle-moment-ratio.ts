@@ -9,6 +9,8 @@ import { requireRange } from '../require-range.js';
  * @returns new lever / old lever, 1 = no change
  * @source statics of the foot as a lever; direction as measured by Litzenberger et al. 2008, The Engineering of Sport
  *   7(1):215–222, calf effort down by more than 20 % with the cleat under the tarsometatarsal joints
+ * @check outside/cleat-plan: Litzenberger et al. 2008, calf effort down by more than 20 %
+ * @tolerance direction
  * @example ankleMomentRatio(140, 35); // 0.75
  */
 export function ankleMomentRatio(footLeverMm: number, movesBackMm: number): number {

@@ -70,6 +70,8 @@ export interface CleatPlace {
  * @returns mm from the heel end of the shoe, front to back
  * @throws FitMathError naming the landmark outside its range, or a fifth head more than 20 mm in front of the first
  * @source `cleatPlaceRules`
+ * @check outside/feet: Van Sickle & Hull 2007, 49 and 97 mm; Ramos-Ortega et al. 2012
+ * @tolerance 0.5 mm; 8 mm
  * @example cleatPlaces({ mth1FromHeelMm: 203, mth5FromHeelMm: 179, heelBoneFromHeelMm: 8 }).places[1]?.cleatFromHeelMm;
  *   // { value: 191, sd: 2.5 }
  */

@@ -81,6 +81,28 @@ const largeMoveMm = 20;
  *
  * @throws FitMathError naming the input when one is out of range, the slots are out of order or the leg cannot reach
  * @source leg chain for the consequences; ways and their limits: common practice, no source
+ * @check outside/cleat-plan: the survey’s mean person, facts of the trade
+ * @tolerance ranges
+ * @example
+ * const leg = { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120, crankLengthMm: 172.5 };
+ * cleatPlan({
+ *   shoe: {
+ *     outerLengthMm: 290,
+ *     holePattern: 'three_bolt',
+ *     slotFrontFromHeelMm: 212,
+ *     slotRearFromHeelMm: 197,
+ *     archChannel: false,
+ *   },
+ *   cleatFromHeelMm: 200,
+ *   mth1FromHeelMm: 205,
+ *   rider: {
+ *     leg,
+ *     footPitch: { kind: 'constant', pitchDeg: 20 },
+ *     minimumKneeFlexionDeg: 35,
+ *     seatTubeAngleDeg: 73,
+ *   },
+ * }).options[2];
+ * // { way: 'rear_plate_24', feasible: true, movesBackMm: 27, saddleHeightChangeMm: { value: -15.2…, sd: 1.4… } }
  */
 export function cleatPlan(input: CleatPlanInput): CleatPlan {
   const { shoe, cleatFromHeelMm, mth1FromHeelMm, rider, errors = usualErrors } = input;

@@ -47,6 +47,8 @@ const noFloat: Caution = {
  * @returns degrees, toe out positive; the heel's way in mm
  * @throws FitMathError naming the input outside its range
  * @source planar geometry about the spindle; the middle of the float as the aim: common practice, no source
+ * @check src/cleats/feet: by hand; both ends share the float
+ * @tolerance 1e-9
  * @example cleatRotation({ toeOutDeg: 10, cleatTurnsDeg: 7, floatDeg: 9, heelBehindSpindleMm: 200 }).freeToeOutDeg; // 1.5
  */
 export function cleatRotation(input: CleatRotationInput): CleatRotation {

@@ -55,6 +55,8 @@ const lookForWhy: Caution = {
  *
  * @throws FitMathError naming the side and the landmark, or as `saddleChange`
  * @source `cleatPlaceRules` and `saddleChange`; half-way as the compromise is a house rule
+ * @check src/cleats/feet: mirrored with the feet; legs as `saddleChange`
+ * @tolerance exact
  * @example cleatsForBothFeet({ left: { mth1FromHeelMm: 203, mth5FromHeelMm: 179, heelBoneFromHeelMm: 8 },
  *   right: { mth1FromHeelMm: 191, mth5FromHeelMm: 169, heelBoneFromHeelMm: 8 }, rule: 'under-first-head' }).stagger;
  *   // { differenceMm: { value: 12, sd: 4.24… }, beyondError: true }

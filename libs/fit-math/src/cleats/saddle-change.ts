@@ -1,4 +1,5 @@
-import { ankleTurn, type AnkleTurn, type FootAndCrank } from '../leg-chain/ankle-turn.js';
+import type { FootAndCrank } from '../leg-chain/ankle-position.js';
+import { ankleTurn, type AnkleTurn } from '../leg-chain/ankle-turn.js';
 import { requireFootPitch, shiftedFootPitch, type FootPitch } from '../leg-chain/foot-pitch.js';
 import { hipOverTurn, type HipSolution } from '../leg-chain/hip-for-knee-flexion.js';
 import { requireLeg, type Leg } from '../leg-chain/leg.js';
@@ -54,6 +55,9 @@ export interface FootAndCrankChange {
  * @returns mm, negative = lower, with the standard deviation the measuring errors bring
  * @throws FitMathError when an input is out of range or the leg cannot have that flexion
  * @source house rule, from the leg chain; no published pair of such changes exists to check it against
+ * @check src/leg-chain/hip-for-knee-flexion: 20 changes by an independent bisection; src/uncertainty: seeded Monte
+ *   Carlo
+ * @tolerance 0.2 mm; 7 % of the error
  * @example saddleChange({ leg: { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120,
  *   crankLengthMm: 172.5 }, footPitch: { kind: 'constant', pitchDeg: 20 }, minimumKneeFlexionDeg: 35,
  *   seatTubeAngleDeg: 73 }, { crankLongerMm: 2.5 }).value; // -2.50…
@@ -158,9 +162,11 @@ function rememberingTurns(pitch: FootPitch): (foot: FootAndCrank, pitchByDeg: nu
  * @returns mm, negative = lower
  * @throws FitMathError as `saddleChange`
  * @source saddleChange
+ * @check as `saddleChange`; outside/cleat-plan: facts of the trade
+ * @tolerance as `saddleChange`; ranges
  * @example saddleChangeForCleat({ leg: { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120,
  *   crankLengthMm: 172.5 }, footPitch: { kind: 'constant', pitchDeg: 20 }, minimumKneeFlexionDeg: 35,
- *   seatTubeAngleDeg: 73 }, 24).value; // -13.6…
+ *   seatTubeAngleDeg: 73 }, 24).value; // -13.55…
  */
 export function saddleChangeForCleat(
   rider: RiderOnBike,

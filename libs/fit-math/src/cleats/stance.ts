@@ -36,6 +36,8 @@ export interface Stance {
  * @returns mm, middle of the foot to middle of the foot, and each from the middle of the bike
  * @throws FitMathError naming the side and the input outside its range
  * @source sum of what lies between; common practice, no source
+ * @check src/cleats/feet: sums by hand
+ * @tolerance exact
  * @example stance({ treadMm: 150, left: { axleMm: 53, washersMm: 0, footOutsidePedalMm: 0, sidePlayMm: { inwards: 2,
  *   outwards: 2 } }, right: { axleMm: 53, washersMm: 1, footOutsidePedalMm: -2, sidePlayMm: { inwards: 0,
  *   outwards: 4 } } }).widthMm; // 255
@@ -65,6 +67,8 @@ export interface StanceOption {
  * @param wantedMm middle of the foot from the middle of the bike. 80–220
  * @throws FitMathError naming the side and the input outside its range
  * @source `footHardware`; common practice, no source
+ * @check src/cleats/feet: sums by hand
+ * @tolerance 1e-9 mm
  * @example stanceOptions({ treadMm: 150, left: { axleMm: 53, washersMm: 0, footOutsidePedalMm: 0, sidePlayMm:
  *   { inwards: 2, outwards: 2 } }, right: { axleMm: 53, washersMm: 0, footOutsidePedalMm: 0, sidePlayMm: { inwards: 2,
  *   outwards: 2 } } }, 'left', 129.5).options.map(({ leftOverMm }) => leftOverMm); // [0, 0, -2.5, -14.5]

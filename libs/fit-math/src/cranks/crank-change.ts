@@ -43,6 +43,8 @@ const pitchDrifts: Caution = {
  * @throws FitMathError when an input is out of range or the leg cannot reach
  * @source house rule, from the leg chain; the saddle held to the pedal as in Martin & Spirduso 2001, Eur J Appl Physiol
  *   84:413–418
+ * @check outside/cranks: saddle held to the pedal, Martin & Spirduso 2001; outside/leg-chain: Ferrer-Roca et al. 2017
+ * @tolerance 1 %; direction and order
  * @example crankChange({ leg: { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120,
  *   crankLengthMm: 172.5 }, footPitch: { kind: 'constant', pitchDeg: 10 }, minimumKneeFlexionDeg: 35,
  *   seatTubeAngleDeg: 73 }, 165).saddleChangeMm.value; // 7.5…

@@ -86,7 +86,9 @@ const hardlyMatters: Caution = {
  * @returns mm, bottom bracket to pedal spindle
  * @throws FitMathError naming the input outside its range, or `inputs` when nothing was given
  * @source `crankProportions`
- * @example compareCrankLengths({ legLengthMm: 882.7 }).rows[0]?.crankLengthMm; // { value: 176.5…, sd: 1.6 }
+ * @check outside/cranks: proportions (from memory) at the survey’s mean leg
+ * @tolerance 0.001 mm
+ * @example compareCrankLengths({ legLengthMm: 882.7 }).rows[0]?.crankLengthMm; // { value: 176.5…, sd: 1.6… }
  */
 export function compareCrankLengths(inputs: CrankInputs): CrankComparison {
   for (const [name, [minimum, maximum]] of Object.entries(ranges) as [CrankInputName, [number, number]][]) {

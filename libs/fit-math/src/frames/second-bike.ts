@@ -47,6 +47,45 @@ const remeasure: Caution = {
  *
  * @throws FitMathError as `saddleChange` and `transferPosition`
  * @source saddleChange and transferPosition
+ * @check src/frames/frames: nothing changed brings the same build; saddle and grips move as one
+ * @tolerance 1e-9 mm
+ * @example
+ * const leg = { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120, crankLengthMm: 172.5 };
+ * secondBike({
+ *   contactPoints: { saddle: { xMm: -225, yMm: 730 }, upperGrip: { xMm: 555, yMm: 605 }, lowerGripYMm: null },
+ *   rider: {
+ *     leg,
+ *     footPitch: { kind: 'constant', pitchDeg: 20 },
+ *     minimumKneeFlexionDeg: 35,
+ *     seatTubeAngleDeg: 73,
+ *   },
+ *   change: { cleatBackMm: 24 },
+ *   frame: {
+ *     stackMm: 560,
+ *     reachMm: 385,
+ *     headTubeAngleDeg: 73,
+ *     seatTubeAngleDeg: 73.5,
+ *     seatTubeAxisAheadMm: 0,
+ *     clampAlongTubeMm: { least: 600, greatest: 760 },
+ *     topCapMm: 8,
+ *   },
+ *   parts: {
+ *     stems: [{ id: 'level', lengthMm: 100, angleDeg: -17, clampHeightMm: 40 }],
+ *     spacersMm: [0, 10, 20],
+ *     bars: [{ id: 'drop', reachMm: 80, riseMm: 0, dropMm: 125 }],
+ *     seatposts: [{ id: 'set back', setbackMm: 20 }],
+ *     saddle: {
+ *       lengthMm: 270,
+ *       tipTo80MmWidthMm: 140,
+ *       railToTopMm: 45,
+ *       widthPointBehindRailMiddleMm: 15,
+ *       railTravelMm: 18,
+ *     },
+ *   },
+ *   toleranceMm: 5,
+ *   listed: 1,
+ * }).wanted.saddle;
+ * // { xMm: -221.0…, yMm: 717.0… }
  */
 export function secondBike(input: SecondBikeInput): SecondBike {
   const { contactPoints: first, rider, change, errors = usualErrors, ...search } = input;

@@ -110,6 +110,37 @@ const greatestSearch = 2_000_000;
  * @throws FitMathError naming the measure outside its range, an empty list of parts, or a search of more than
  *   2 000 000 builds
  * @source house rule, exhaustive search over `contactPoints`
+ * @check src/frames/frames: own bike leaves nothing over; a bare search finds no better
+ * @tolerance 1e-9 mm
+ * @example
+ * transferPosition({
+ *   wanted: { saddle: { xMm: -225, yMm: 730 }, upperGrip: { xMm: 555, yMm: 605 }, lowerGripYMm: null },
+ *   frame: {
+ *     stackMm: 560,
+ *     reachMm: 385,
+ *     headTubeAngleDeg: 73,
+ *     seatTubeAngleDeg: 73.5,
+ *     seatTubeAxisAheadMm: 0,
+ *     clampAlongTubeMm: { least: 600, greatest: 760 },
+ *     topCapMm: 8,
+ *   },
+ *   parts: {
+ *     stems: [90, 100, 110].map((lengthMm) => ({ id: `${lengthMm}`, lengthMm, angleDeg: -6, clampHeightMm: 40 })),
+ *     spacersMm: [0, 10, 20],
+ *     bars: [{ id: 'drop', reachMm: 80, riseMm: 0, dropMm: 125 }],
+ *     seatposts: [{ id: 'set back', setbackMm: 20 }],
+ *     saddle: {
+ *       lengthMm: 270,
+ *       tipTo80MmWidthMm: 140,
+ *       railToTopMm: 45,
+ *       widthPointBehindRailMiddleMm: 15,
+ *       railTravelMm: 18,
+ *     },
+ *   },
+ *   toleranceMm: 5,
+ *   listed: 1,
+ * }).builds[0];
+ * // { stemId: '100', spacersMm: 0, fits: true }
  */
 export function transferPosition(input: TransferInput): Transfer {
   const { wanted, frame, parts, toleranceMm, listed } = input;

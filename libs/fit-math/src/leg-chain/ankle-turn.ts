@@ -1,5 +1,5 @@
-import { footPitchFunction, type FootPitch } from './foot-pitch.js';
-import type { Leg } from './leg.js';
+import { ankleOverTurn, type FootAndCrank } from './ankle-position.js';
+import type { FootPitch } from './foot-pitch.js';
 
 /** Where in a turn the solvers look: every 0.5° from top dead centre. */
 export const turnSteps = 720;
@@ -8,11 +8,8 @@ export const turnStepRad = (2 * Math.PI) / turnSteps;
 const sines = Float64Array.from({ length: turnSteps }, (_, i) => Math.sin(i * turnStepRad));
 const cosines = Float64Array.from({ length: turnSteps }, (_, i) => Math.cos(i * turnStepRad));
 
-/** What of a leg places its ankle. */
-export type FootAndCrank = Pick<Leg, 'footLeverMm' | 'ankleAboveSpindleMm' | 'crankLengthMm'>;
-
 /**
- * The ankle joint over a whole turn, one place a step: `anklePosition` at every step. It does not depend on thigh,
+ * The ankle joint over a whole turn, one place a step: `ankleOverTurn` at every step. It does not depend on thigh,
  * shank or saddle, so that many questions about one foot can share it.
  */
 export interface AnkleTurn {
@@ -22,25 +19,13 @@ export interface AnkleTurn {
 
 /** From inputs already checked. */
 export function ankleTurn(leg: FootAndCrank, pitch: FootPitch): AnkleTurn {
-  const { footLeverMm: a, ankleAboveSpindleMm: v, crankLengthMm: c } = leg;
-  const pitchAt = footPitchFunction(pitch);
+  const ankleAt = ankleOverTurn(leg, pitch);
   const xMm = new Float64Array(turnSteps);
   const yMm = new Float64Array(turnSteps);
-  let pitchRad = Number.NaN;
-  let footX = 0;
-  let footY = 0;
   for (let i = 0; i < turnSteps; i += 1) {
-    const now = pitchAt(i * turnStepRad);
-    // A foot held still, the usual input, is turned once.
-    if (now !== pitchRad) {
-      pitchRad = now;
-      const cosine = Math.cos(now);
-      const sine = Math.sin(now);
-      footX = v * sine - a * cosine;
-      footY = a * sine + v * cosine;
-    }
-    xMm[i] = c * (sines[i] ?? 0) + footX;
-    yMm[i] = c * (cosines[i] ?? 0) + footY;
+    const ankle = ankleAt(cosines[i] ?? 0, sines[i] ?? 0);
+    xMm[i] = ankle.xMm;
+    yMm[i] = ankle.yMm;
   }
   return { xMm, yMm };
 }

@@ -37,11 +37,13 @@ export function requireFootPitch(pitch: FootPitch): void {
  * of which four clock readings determine exactly the terms of one and (its cosine part) of two cycles a turn.
  *
  * @param pitch already checked by `requireFootPitch`
- * @returns pitch in radians for a crank angle in radians (inside this library only)
+ * @returns pitch in radians for the cosine and sine of a crank angle (inside this library only)
  * @source trigonometric interpolation at equidistant nodes, Henrici 1979, SIAM Review 21(4):481–527 (citation from
  *   memory)
+ * @check src/leg-chain/revolution: through every one of 720 readings, no jump at 360°
+ * @tolerance 1e-9 rad
  */
-export function footPitchFunction(pitch: FootPitch): (crankRad: number) => number {
+export function footPitchFunction(pitch: FootPitch): (crankCosine: number, crankSine: number) => number {
   if (pitch.kind === 'constant') {
     const constant = radiansOf(pitch.pitchDeg);
     return () => constant;
@@ -55,7 +57,7 @@ export function shiftedFootPitch(pitch: FootPitch, byDeg: number): FootPitch {
   return { kind: 'series', readingsDeg: pitch.readingsDeg.map((reading) => reading + byDeg) };
 }
 
-function trigonometricInterpolant(values: readonly number[]): (angle: number) => number {
+function trigonometricInterpolant(values: readonly number[]): (cosine: number, sine: number) => number {
   const n = values.length;
   const highest = Math.floor(n / 2);
   const cosines: number[] = [];
@@ -72,17 +74,15 @@ function trigonometricInterpolant(values: readonly number[]): (angle: number) =>
     cosines.push(weight * cosine);
     sines.push(2 * k === n ? 0 : weight * sine);
   }
-  return (angle) => {
-    const stepX = Math.cos(angle);
-    const stepY = Math.sin(angle);
+  return (cosine, sine) => {
     // Cosine and sine of k times the angle, by turning on from k − 1: the same to 1e-12 and far cheaper.
     let x = 1;
     let y = 0;
     let sum = 0;
     for (let k = 0; k <= highest; k += 1) {
       sum += (cosines[k] ?? 0) * x + (sines[k] ?? 0) * y;
-      const turned = x * stepX - y * stepY;
-      y = x * stepY + y * stepX;
+      const turned = x * cosine - y * sine;
+      y = x * sine + y * cosine;
       x = turned;
     }
     return sum;

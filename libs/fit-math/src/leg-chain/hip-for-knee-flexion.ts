@@ -26,8 +26,11 @@ export interface HipSolution {
  * @param minimumKneeFlexionDeg wanted knee flexion at the straightest point, 0 = straight. 5–120
  * @throws FitMathError when an input is out of range or no place on the path has that flexion
  * @source house rule, from the law of cosines; checked against an independent bisection
+ * @check src/leg-chain/hip-for-knee-flexion: independent bisection, 5 places; outside/geometry-package: circles and
+ *   lines intersected, all three paths
+ * @tolerance 0.2 mm; 0.05 mm
  * @example hipForKneeFlexion({ thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120, crankLengthMm: 172.5 },
- *   { kind: 'constant', pitchDeg: 10 }, 35, { kind: 'along-seat-tube', seatTubeAngleDeg: 73 }).hipDistanceMm; // 813.4…
+ *   { kind: 'constant', pitchDeg: 10 }, 35, { kind: 'along-seat-tube', seatTubeAngleDeg: 73 }).hipDistanceMm; // 813.39…
  */
 export function hipForKneeFlexion(
   leg: Leg,

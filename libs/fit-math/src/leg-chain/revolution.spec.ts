@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { radiansOf } from '../angles.js';
 import { FitMathError, jointAngles, revolution, straightest, type FootPitch, type Leg } from '../index.js';
-import { anklePosition } from './ankle-position.js';
+import { ankleOverTurn } from './ankle-position.js';
 import { ankleTurn, turnStepRad, turnSteps } from './ankle-turn.js';
 import { footPitchFunction } from './foot-pitch.js';
 
@@ -60,7 +60,9 @@ describe('a revolution of the leg', () => {
             hip,
             crankDeg,
           );
-          const ankle = anklePosition(leg, radiansOf(crankDeg), radiansOf(pitchDeg));
+          const crank = radiansOf(crankDeg);
+          const ankleAt = ankleOverTurn(leg, { kind: 'constant', pitchDeg });
+          const ankle = ankleAt(Math.cos(crank), Math.sin(crank));
           const thigh = radiansOf(thighElevationDeg);
           const shankUp = radiansOf(ankleAngleDeg - pitchDeg);
           const kneeX = hip.xMm + leg.thighMm * Math.cos(thigh);
@@ -77,10 +79,9 @@ describe('a revolution of the leg', () => {
   it('places the ankles of a turn where each stands by itself', () => {
     for (const pitch of [clock, { kind: 'constant', pitchDeg: 12 } as const]) {
       const turn = ankleTurn(leg, pitch);
-      const pitchAt = footPitchFunction(pitch);
       for (let i = 0; i < turnSteps; i += 45) {
         const crankRad = i * turnStepRad;
-        const alone = anklePosition(leg, crankRad, pitchAt(crankRad));
+        const alone = ankleOverTurn(leg, pitch)(Math.cos(crankRad), Math.sin(crankRad));
         expect(turn.xMm[i]).toBeCloseTo(alone.xMm, 9);
         expect(turn.yMm[i]).toBeCloseTo(alone.yMm, 9);
       }
@@ -91,7 +92,8 @@ describe('a revolution of the leg', () => {
     const readingsDeg = Array.from({ length: 720 }, (_, i) => 12 + 9 * Math.sin(i / 40) + (i % 7));
     const pitchAt = footPitchFunction({ kind: 'series', readingsDeg });
     readingsDeg.forEach((reading, i) => {
-      expect(pitchAt((2 * Math.PI * i) / 720)).toBeCloseTo(radiansOf(reading), 9);
+      const crank = (2 * Math.PI * i) / 720;
+      expect(pitchAt(Math.cos(crank), Math.sin(crank))).toBeCloseTo(radiansOf(reading), 9);
     });
   });
 

@@ -51,6 +51,8 @@ const common: Caution = {
  *
  * @throws FitMathError naming the reading outside its range
  * @source Knutson 2005, Chiropr Osteopat 13:11; methods as in `legLengthMethods`
+ * @check outside/leg-length: Knutson 2005, Jamaluddin et al. 2011, J Rheumatol 2014
+ * @tolerance 0.05 mm
  * @example judgeLegLength({ method: 'tape', readingsMm: [7, 9], nature: 'structural', newOrChanged: false,
  *   complaints: false }).longerSide; // 'left'
  */

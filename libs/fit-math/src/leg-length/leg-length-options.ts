@@ -80,6 +80,23 @@ const adaptSlowly: Caution = {
  *
  * @throws FitMathError naming the input outside its range, or when a leg cannot have that flexion or cannot reach
  * @source leg chain for both legs; offers after Pruitt & Matheny 2006 (secondary) and Knutson 2005
+ * @check outside/leg-length: Pruitt & Matheny 2006 (secondary); two-link geometry
+ * @tolerance exact; 10 %
+ * @example
+ * const leg = { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120, crankLengthMm: 172.5 };
+ * legLengthOptions({
+ *   rider: {
+ *     leg,
+ *     footPitch: { kind: 'constant', pitchDeg: 15 },
+ *     minimumKneeFlexionDeg: 35,
+ *     seatTubeAngleDeg: 73,
+ *   },
+ *   differenceMm: { value: 8, sd: 2.6 },
+ *   carriedBy: 'both',
+ *   nature: 'structural',
+ *   staggerMm: 6,
+ * }).options[1];
+ * // { id: 'shim', offered: true, shimMm: 4 }
  */
 export function legLengthOptions(input: LegLengthOptionsInput): LegLengthOptions {
   const { rider, differenceMm, staggerMm, shimShare = usualShimShare } = input;

@@ -6,6 +6,8 @@ import { FitMathError } from '../errors.js';
  * @returns in the unit of the points
  * @throws FitMathError when the points lie on no circle, such as a spindle that stands still
  * @source Kåsa 1976, IEEE Trans Instrum Meas 25:8–14 (citation from memory)
+ * @check src/motion/motion: the crank of a filmed rider
+ * @tolerance 1e-6 mm
  */
 export function crankCentre(
   x: Float64Array,

@@ -50,6 +50,8 @@ const rigidWithin = 0.2;
  *
  * @throws FitMathError naming the row, or the setting that puts the leg upside down or back to front
  * @source planar geometry; in the senses of the leg chain
+ * @check src/motion/motion: the same from either side, y up or down, in any unit
+ * @tolerance 1e-9°
  */
 export function markerAngles(recording: MarkerRecording, film: FilmSettings): MarkerAngles {
   requireRange('mmPerUnit', film.mmPerUnit, 0.01, 1000);

@@ -10,6 +10,8 @@ import { rowField, type MarkerTrack, type Recording, type Series } from './recor
  *
  * @throws FitMathError naming a missing column, or the row and column of a cell that is no number
  * @source house rule
+ * @check src/motion/motion: commas, semicolons, decimal commas, order of columns
+ * @tolerance exact
  * @example readMotionCsv('time_s,crank_deg,knee_flexion_deg,thigh_elevation_deg,ankle_angle_deg,foot_pitch_deg\n' +
  *   '0,10,80,20,95,12').kind; // 'angles'
  */

@@ -123,12 +123,83 @@ export const measurementKinds = [
     plausibleSource: houseRule,
     usualError: 1,
   },
+  {
+    id: 'stature',
+    name: 'Stature',
+    definition: 'Floor to crown, standing barefoot.',
+    keptIn: 'mm',
+    sided: false,
+    possible: [1200, 2200],
+    plausible: [1444, 1984],
+    plausibleSource: survey,
+    usualError: 5,
+  },
+  {
+    id: 'trochanter_height',
+    name: 'Trochanter height',
+    definition: 'Floor to greater trochanter, standing barefoot.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [500, 1300],
+    plausible: [720, 1046],
+    plausibleSource: `trochanterion, ${survey}`,
+    usualError: 8,
+  },
+  {
+    id: 'knee_height',
+    name: 'Knee height',
+    definition: 'Floor to lateral femoral epicondyle, standing barefoot.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [250, 800],
+    plausible: [395, 571],
+    plausibleSource: `lateral femoral epicondyle, ${survey}`,
+    usualError: 5,
+  },
+  {
+    id: 'malleolus_height',
+    name: 'Ankle height',
+    definition: 'Floor to lateral malleolus, standing barefoot.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [30, 150],
+    plausible: [48, 91],
+    plausibleSource: `lateral malleolus, ${survey}`,
+    usualError: 3,
+  },
+  {
+    id: 'ankle_from_heel',
+    name: 'Ankle along the sole',
+    definition: 'Heel end of the shoe to below the lateral malleolus.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [20, 150],
+    plausible: [45, 105],
+    plausibleSource: houseRule,
+    usualError: 4,
+  },
+  {
+    id: 'mth5_from_heel',
+    name: 'Fifth metatarsal head',
+    definition: 'Heel end of the shoe to the fifth metatarsal head, foot in the shoe.',
+    keptIn: 'mm',
+    sided: true,
+    possible: [50, 350],
+    plausible: [130, 225],
+    plausibleSource: houseRule,
+    usualError: 4,
+  },
 ] as const satisfies readonly MeasurementKind[];
 
 export type MeasurementKindId = (typeof measurementKinds)[number]['id'];
 
 export const measurementKindIds = measurementKinds.map(({ id }) => id);
 
+/**
+ * What is known of a kind of measurement, by its id.
+ *
+ * @example measurementKind('thigh_length').usualError; // 8
+ */
 export function measurementKind(id: MeasurementKindId): MeasurementKind {
   return measurementKinds.find((kind) => kind.id === id) as MeasurementKind;
 }

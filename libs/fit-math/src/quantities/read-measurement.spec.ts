@@ -1,5 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
-import { FitMathError, readMeasurement } from '../index.js';
+import {
+  FitMathError,
+  measurementKinds,
+  readMeasurement,
+  usualHeightErrors,
+  usualLandmarkErrors,
+} from '../index.js';
 
 describe('readMeasurement', () => {
   it('averages what was typed, in the unit the kind is kept in', () => {
@@ -30,5 +36,32 @@ describe('readMeasurement', () => {
     expect(() => readMeasurement('thigh_length', readings, unit)).toThrow(
       new RegExp(`^${field.replace('.', '\\.')}: `),
     );
+  });
+});
+
+describe('measurementKinds', () => {
+  it.each(measurementKinds)(
+    '$id: plausible within possible, an error well below either, two points named',
+    (kind) => {
+      const [lowest, highest] = kind.possible;
+      const [low, high] = kind.plausible;
+      expect(lowest).toBeLessThan(low);
+      expect(low).toBeLessThan(high);
+      expect(high).toBeLessThan(highest);
+      expect(kind.usualError).toBeGreaterThan(0);
+      expect(kind.usualError).toBeLessThan((high - low) / 6);
+      expect(kind.definition).toMatch(/ to |^Trochanter, /);
+    },
+  );
+
+  it('has the landmarks the segments are made of, with their errors', () => {
+    const errorOf = (id: string): number | undefined =>
+      measurementKinds.find((kind) => kind.id === id)?.usualError;
+    expect(errorOf('trochanter_height')).toBe(usualHeightErrors.trochanterHeightMm);
+    expect(errorOf('knee_height')).toBe(usualHeightErrors.kneeHeightMm);
+    expect(errorOf('malleolus_height')).toBe(usualHeightErrors.malleolusHeightMm);
+    expect(errorOf('ankle_from_heel')).toBe(usualHeightErrors.ankleFromHeelMm);
+    expect(errorOf('cleat_from_heel')).toBe(usualHeightErrors.cleatFromHeelMm);
+    expect(errorOf('mth5_from_heel')).toBe(usualLandmarkErrors.mth5FromHeelMm);
   });
 });

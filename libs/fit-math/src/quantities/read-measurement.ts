@@ -18,6 +18,8 @@ export interface ReadMeasurement {
  *
  * @throws FitMathError when the unit does not measure the kind, or a reading is impossible
  * @source standard error of a mean; taking the larger of the two: house rule
+ * @check src/quantities/read-measurement: by hand
+ * @tolerance 1e-10
  * @example readMeasurement('thigh_length', [41.2, 41.6], 'cm').mean; // 414
  */
 export function readMeasurement(

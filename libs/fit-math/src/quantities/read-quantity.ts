@@ -55,6 +55,8 @@ const feetAndInches = new RegExp(
  * @throws FitMathError `input.not-readable` naming the field: no number, an unknown unit, one of another quantity, or
  *   none at all
  * @source house rule; factors as in `convertQuantity`
+ * @check src/quantities/read-quantity: 27 ways of writing; written and read back
+ * @tolerance 1e-9
  * @example readQuantity('saddleHeight', '13 5/8"', 'length'); // 346.07…
  * @example readQuantity('mass', '72,5 kg', 'mass'); // 72.5
  */

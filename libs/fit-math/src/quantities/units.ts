@@ -28,6 +28,8 @@ export const unitsOf = Object.fromEntries(
  * @returns the same in the unit `to`
  * @throws FitMathError `input.not-a-number` for a value that is none
  * @source international yard and pound agreement, 1959: the inch is 25.4 mm, the pound 0.45359237 kg, both exactly
+ * @check src/quantities/read-quantity: undone, and through a third unit
+ * @tolerance 1e-9
  * @example convertQuantity('length', 13.625, 'in', 'mm'); // 346.07…
  */
 export function convertQuantity<Q extends Quantity>(

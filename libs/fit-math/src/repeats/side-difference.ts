@@ -15,6 +15,8 @@ export interface SideDifference {
  * @param right the same in the same unit
  * @throws FitMathError naming the side that is no number or has a negative error
  * @source JCGM 100:2008 (GUM), section 5.1.2: independent errors add as squares
+ * @check src/repeats/repeats: by hand, mirrored
+ * @tolerance exact
  * @example sideDifference({ value: 434, sd: 3 }, { value: 424, sd: 4 }).difference; // { value: 10, sd: 5 }
  */
 export function sideDifference(left: Uncertain, right: Uncertain): SideDifference {

@@ -23,6 +23,8 @@ export interface RepeatsSummary {
  * @throws FitMathError naming the reading or count outside its range
  * @source typical error as the within-subject standard deviation: Hopkins 2000, Sports Med 30:1–15; minimal
  *   detectable change 1.96 × √2 × error: Weir 2005, J Strength Cond Res 19:231–240 (both citations from memory)
+ * @check src/repeats/repeats: by hand
+ * @tolerance 1e-6
  * @example summariseRepeats([432, 436], 2).mean.value; // 434
  */
 export function summariseRepeats(readings: readonly number[], usualError: number): RepeatsSummary {

@@ -78,6 +78,18 @@ const ankleTakesUp: Caution = {
  * @throws FitMathError naming the input outside its range, `readings` when there is none, or a flexion the leg cannot
  *   have
  * @source leg chain from the knee as read to the target; targets as in `kneeFlexionTargets`
+ * @check src/saddle-height/knee-target-heights: bisection on the knee at the bottom; `hipForKneeFlexion` at both ends
+ * @tolerance 1e-6°; 1e-9 mm
+ * @example
+ * kneeTargetHeights({
+ *   leg: { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120, crankLengthMm: 172.5 },
+ *   footPitch: { kind: 'constant', pitchDeg: 15 },
+ *   seatTubeAngleDeg: 73,
+ *   saddleHeightMm: 740,
+ *   readings: { dynamicStraightestDeg: 44 },
+ *   filmedIn: 'plane',
+ * }).rows[0];
+ * // { target: 'riding-straightest-30-40', withinNow: false, lowestMm: { value: 750.7… }, highestMm: { value: 773.3… } }
  */
 export function kneeTargetHeights(now: RiderNow): KneeTargetHeights {
   const { readings, errors = usualErrors } = now;

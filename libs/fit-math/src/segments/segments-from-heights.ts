@@ -44,6 +44,8 @@ const surfaceLandmarks: Caution = {
  * @throws FitMathError naming the reading outside its range, or the segment that readings out of order would give
  * @source differences of landmark heights, as in the landmark survey of Gordon et al. 2014, NATICK/TR-15/007; GUM,
  *   section 5.1.2
+ * @check outside/segments: ANSUR II means of men and women
+ * @tolerance 0.1 mm
  * @example segmentsFromHeights({ trochanterHeightMm: 900.6, kneeHeightMm: 491.6, malleolusHeightMm: 72.9,
  *   ankleFromHeelMm: 75, cleatFromHeelMm: 210, underFootMm: 42 }).thighMm; // { value: 409, sd: 9.43… }
  */

@@ -31,8 +31,10 @@ const fromStature: Caution = {
  *
  * @throws FitMathError naming the input outside its range
  * @source `statureTables`; the foot lever as half the foot's length is a modelling convention
+ * @check outside/segments: Drillis–Contini closure; ANSUR II ratios; de Leva 1996 (secondary)
+ * @tolerance exact; 0.5 %; the stated error
  * @example segmentsFromStature({ statureMm: 1750, table: 'drillis-contini', underFootMm: 42 }).thighMm;
- *   // { value: 428.75, sd: 27.1… }
+ *   // { value: 428.75, sd: 27.07… }
  */
 export function segmentsFromStature({ statureMm, table, underFootMm }: StatureInput): LegSegments {
   requireRange('statureMm', statureMm, 1200, 2200);

@@ -71,6 +71,8 @@ export const usualKneeOverSpindleErrors: KneeOverSpindleErrors = {
  * @returns mm, positive = in front of the spindle
  * @throws FitMathError when an input is out of range or the leg cannot reach
  * @source leg chain at crank 90°
+ * @check src/setback/setback: knee by two circles; src/leg-chain/hip-for-knee-flexion: undone
+ * @tolerance 1e-6 mm
  * @example kneeOverSpindle({ leg: { thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120,
  *   crankLengthMm: 172.5 }, footPitch: { kind: 'constant', pitchDeg: 10 }, hip: { xMm: -237.8, yMm: 777.9 },
  *   landmark: 'patella_lower_pole', landmarkAheadOfKneeJointMm: 30 }).aheadOfSpindleMm.value; // -5.23…

@@ -51,6 +51,8 @@ const otherEditions: Caution = {
  *
  * @throws FitMathError naming the input outside its range
  * @source UCI regulations 1.3.013 and 1.3.014, edition as in `racingSaddleRule`
+ * @check outside/setback: at every limit of the articles
+ * @tolerance exact
  * @example checkRacingSaddle({ tipSetbackMm: 48, saddleLengthMm: 270, tiltDeg: 0, tipExemption: false }).tipSetback;
  *   // 'breaks'
  */

@@ -22,6 +22,8 @@ export const usualTapeErrorMm = 1;
  * @param tapeErrorMm standard deviation of each of the two readings. 0–20
  * @throws FitMathError naming the input outside its range
  * @source sum of two readings; 80 mm as the reference width: common practice, no source
+ * @check src/setback/setback: swapped back
+ * @tolerance 1e-9 mm
  * @example widthPointSetback(55, { lengthMm: 270, tipTo80MmWidthMm: 140, railToTopMm: 45 }).value; // 195
  */
 export function widthPointSetback(
@@ -51,6 +53,8 @@ export interface SaddleSwap {
  * @param tapeErrorMm standard deviation of each reading. 0–20
  * @throws FitMathError naming the input outside its range
  * @source common practice, no source
+ * @check src/setback/setback: swapped back
+ * @tolerance 1e-9 mm
  * @example swapSaddle(55, { lengthMm: 275, tipTo80MmWidthMm: 145, railToTopMm: 45 }, { lengthMm: 245,
  *   tipTo80MmWidthMm: 110, railToTopMm: 48 }).tipSetbackMm.value; // 90
  */

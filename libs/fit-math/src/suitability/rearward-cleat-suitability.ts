@@ -42,6 +42,22 @@ const openQuestions: Caution = {
  *
  * @throws FitMathError naming an answer that is neither true, false nor null
  * @source the rules' own sources
+ * @check src/suitability/suitability: every rule by every answer
+ * @tolerance exact
+ * @example
+ * rearwardCleatSuitability({
+ *   steadyLongEfforts: true,
+ *   timeTrial: false,
+ *   runsAfterRiding: null,
+ *   forefootNumbnessPersists: false,
+ *   forefootNumbnessScreened: null,
+ *   largeSideDifference: false,
+ *   surgingBunchRacing: true,
+ *   standsOften: false,
+ *   walksInTheShoes: false,
+ *   twistyOrSlowRiding: false,
+ * }).findings.filter(({ result }) => result === 'applies').map(({ id }) => id);
+ * // ['steady-effort-calf', 'steady-effort-oxygen', 'surging']
  */
 export function rearwardCleatSuitability(answers: SuitabilityAnswers): Suitability {
   for (const question of Object.keys(suitabilityQuestions) as SuitabilityQuestion[]) {

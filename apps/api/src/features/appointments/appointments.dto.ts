@@ -229,7 +229,7 @@ export class AppointmentChangeResponse {
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
   benchId: string | null;
 
-  @ApiProperty({ type: String, nullable: true, example: 'The client is ill.' })
+  @ApiProperty({ example: 'The client is ill.', type: String, nullable: true })
   reason: string | null;
 
   @ApiProperty({ type: String, format: 'uuid', nullable: true, description: 'Null for the system itself.' })

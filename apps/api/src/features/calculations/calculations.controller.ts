@@ -8,6 +8,12 @@ import { operationIdOf } from './describe-calculations.js';
 
 const summaries: Readonly<Record<CalculationName, string>> = {
   'cleat-plans': 'Every way of moving a cleat back, and what each asks of saddle and bars',
+  'cleat-places': 'Every place for the spindle under one foot that has a rule, side by side',
+  'cleats-for-both-feet':
+    'Feet of unequal length: each its own place, and what one place for both would cost',
+  'cleat-rotations': 'How the cleat is turned so that the foot has its own angle within the float',
+  stances: 'How far apart the feet stand on the pedals',
+  'stance-options': 'The parts by which one foot comes to a wanted distance from the middle of the bike',
   'saddle-changes': 'How far the saddle moves when cleat, crank or what lies under the foot changes',
   'pedal-turns': 'Joint angles over a whole turn, and where the leg is straightest',
   'saddle-heights': 'Every published saddle-height rule the measures allow, side by side in one datum',
@@ -15,6 +21,7 @@ const summaries: Readonly<Record<CalculationName, string>> = {
   'saddle-swaps': 'Where another saddle goes so that the rider sits where the rider sat',
   'racing-saddle-checks': "A saddle's place and length against the racing rule, with its edition",
   'crank-changes': 'What another crank asks of the saddle, and does to knee and hip',
+  'crank-lengths': 'The crank lengths that published proportions give, side by side',
   'segments-from-heights': "A leg's segments from landmark heights",
   'segments-from-stature': "A leg's segments guessed from stature: a fall-back, marked as one",
   'leg-length-judgements': 'Whether a leg-length difference is beyond its error, and who should see it',

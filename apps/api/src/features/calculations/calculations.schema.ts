@@ -10,6 +10,48 @@ export const calculationsSchema = {
       required: ['input', 'result'],
       additionalProperties: false,
     },
+    'cleat-places': {
+      type: 'object',
+      properties: {
+        input: { $ref: '#/definitions/FootLandmarks' },
+        result: { $ref: '#/definitions/CleatPlaces' },
+      },
+      required: ['input', 'result'],
+      additionalProperties: false,
+    },
+    'cleats-for-both-feet': {
+      type: 'object',
+      properties: {
+        input: { $ref: '#/definitions/BothFeet' },
+        result: { $ref: '#/definitions/CleatsForBothFeet' },
+      },
+      required: ['input', 'result'],
+      additionalProperties: false,
+    },
+    'cleat-rotations': {
+      type: 'object',
+      properties: {
+        input: { $ref: '#/definitions/CleatRotationInput' },
+        result: { $ref: '#/definitions/CleatRotation' },
+      },
+      required: ['input', 'result'],
+      additionalProperties: false,
+    },
+    stances: {
+      type: 'object',
+      properties: { input: { $ref: '#/definitions/StanceInput' }, result: { $ref: '#/definitions/Stance' } },
+      required: ['input', 'result'],
+      additionalProperties: false,
+    },
+    'stance-options': {
+      type: 'object',
+      properties: {
+        input: { $ref: '#/definitions/StanceOptionsInput' },
+        result: { $ref: '#/definitions/StanceOptions' },
+      },
+      required: ['input', 'result'],
+      additionalProperties: false,
+    },
     'saddle-changes': {
       type: 'object',
       properties: {
@@ -69,6 +111,15 @@ export const calculationsSchema = {
       properties: {
         input: { $ref: '#/definitions/CrankChangeInput' },
         result: { $ref: '#/definitions/CrankChange' },
+      },
+      required: ['input', 'result'],
+      additionalProperties: false,
+    },
+    'crank-lengths': {
+      type: 'object',
+      properties: {
+        input: { $ref: '#/definitions/CrankInputs' },
+        result: { $ref: '#/definitions/CrankComparison' },
       },
       required: ['input', 'result'],
       additionalProperties: false,
@@ -436,6 +487,275 @@ export const calculationsSchema = {
       additionalProperties: false,
       description:
         'A result with its standard uncertainty (one standard deviation), both in the unit the name of the field says.',
+    },
+    FootLandmarks: {
+      type: 'object',
+      properties: {
+        mth1FromHeelMm: { type: 'number', description: 'First metatarsal head. 80–350.' },
+        mth5FromHeelMm: {
+          type: 'number',
+          description: 'Fifth metatarsal head; it lies behind the first, or beside it. 50–350.',
+        },
+        heelBoneFromHeelMm: {
+          type: 'number',
+          description: 'Rear of the heel bone: what the shoe adds behind it. 0–40.',
+        },
+      },
+      required: ['mth1FromHeelMm', 'mth5FromHeelMm', 'heelBoneFromHeelMm'],
+      additionalProperties: false,
+      description: 'Landmarks of one foot in its shoe, along the sole from the heel end of the shoe.',
+    },
+    CleatPlaces: {
+      type: 'object',
+      properties: {
+        formulaVersion: { type: 'string' },
+        places: { type: 'array', items: { $ref: '#/definitions/CleatPlace' } },
+      },
+      required: ['formulaVersion', 'places'],
+      additionalProperties: false,
+    },
+    CleatPlace: {
+      type: 'object',
+      properties: {
+        rule: {
+          type: 'string',
+          enum: ['under-first-head', 'between-heads', 'under-fifth-head', 'quarter-to-heel', 'half-to-heel'],
+        },
+        source: { type: 'string' },
+        cleatFromHeelMm: { $ref: '#/definitions/Uncertain', description: 'From the heel end of the shoe.' },
+      },
+      required: ['rule', 'source', 'cleatFromHeelMm'],
+      additionalProperties: false,
+    },
+    BothFeet: {
+      type: 'object',
+      properties: {
+        left: { $ref: '#/definitions/FootLandmarks' },
+        right: { $ref: '#/definitions/FootLandmarks' },
+        rule: {
+          type: 'string',
+          enum: ['under-first-head', 'between-heads', 'under-fifth-head', 'quarter-to-heel', 'half-to-heel'],
+        },
+        landmarkErrors: { $ref: '#/definitions/FootLandmarks' },
+        riders: {
+          type: 'object',
+          properties: {
+            left: { $ref: '#/definitions/RiderOnBike' },
+            right: { $ref: '#/definitions/RiderOnBike' },
+          },
+          required: ['left', 'right'],
+          additionalProperties: false,
+          description:
+            'Each leg with its cleat at its own place, for what the compromise asks of the saddle.',
+        },
+        riderErrors: { $ref: '#/definitions/RiderErrors' },
+      },
+      required: ['left', 'right', 'rule'],
+      additionalProperties: false,
+    },
+    CleatsForBothFeet: {
+      type: 'object',
+      properties: {
+        formulaVersion: { type: 'string' },
+        own: {
+          type: 'object',
+          properties: {
+            left: { $ref: '#/definitions/Uncertain' },
+            right: { $ref: '#/definitions/Uncertain' },
+          },
+          required: ['left', 'right'],
+          additionalProperties: false,
+          description: 'Each foot its own place, from the heel end of its own shoe.',
+        },
+        stagger: {
+          type: 'object',
+          properties: { differenceMm: { $ref: '#/definitions/Uncertain' }, beyondError: { type: 'boolean' } },
+          required: ['differenceMm', 'beyondError'],
+          additionalProperties: false,
+          description:
+            'Left place less right: how far the cleats are staggered, positive = left farther forward in its shoe.',
+        },
+        compromise: {
+          type: 'object',
+          properties: {
+            cleatFromHeelMm: { $ref: '#/definitions/Uncertain' },
+            leftOffMm: {
+              type: 'number',
+              description: 'Compromise less own place: negative = farther back than the foot’s own.',
+            },
+            rightOffMm: { type: 'number' },
+            saddleHeightChangeMm: {
+              anyOf: [
+                {
+                  type: 'object',
+                  properties: {
+                    left: { $ref: '#/definitions/Uncertain' },
+                    right: { $ref: '#/definitions/Uncertain' },
+                  },
+                  required: ['left', 'right'],
+                  additionalProperties: false,
+                },
+                { type: 'null' },
+              ],
+              description:
+                'Saddle change each leg would ask for if its cleat went there; negative = lower. Null without riders.',
+            },
+          },
+          required: ['cleatFromHeelMm', 'leftOffMm', 'rightOffMm', 'saddleHeightChangeMm'],
+          additionalProperties: false,
+          description: 'One place for both shoes, half-way between.',
+        },
+        cautions: { type: 'array', items: { $ref: '#/definitions/Caution' } },
+      },
+      required: ['formulaVersion', 'own', 'stagger', 'compromise', 'cautions'],
+      additionalProperties: false,
+    },
+    CleatRotationInput: {
+      type: 'object',
+      properties: {
+        toeOutDeg: {
+          type: 'number',
+          description:
+            'Foot to the direction of travel as the rider holds it by nature, toe out positive. −30–40.',
+        },
+        cleatTurnsDeg: {
+          type: 'number',
+          description: 'How far the cleat can be turned on the sole to either side. 0–30.',
+        },
+        floatDeg: {
+          type: 'number',
+          description: 'Whole float of cleat and pedal, both ways together. 0–30.',
+        },
+        heelBehindSpindleMm: {
+          type: 'number',
+          description: 'Along the sole, spindle back to the heel end of the shoe. 50–350.',
+        },
+      },
+      required: ['toeOutDeg', 'cleatTurnsDeg', 'floatDeg', 'heelBehindSpindleMm'],
+      additionalProperties: false,
+    },
+    CleatRotation: {
+      type: 'object',
+      properties: {
+        formulaVersion: { type: 'string' },
+        floatMiddleDeg: {
+          type: 'number',
+          description:
+            "Foot with the cleat as near as it can be turned to put the float's middle there. Toe out positive.",
+        },
+        freeToeOutDeg: {
+          type: 'number',
+          description:
+            "Float left from the foot's own angle to each end; negative = the foot is held that much away from its own angle.",
+        },
+        freeToeInDeg: { type: 'number' },
+        reaches: { type: 'boolean', description: "Whether the foot's own angle lies within the float." },
+        heelInMm: {
+          type: 'number',
+          description:
+            'How far the heel comes towards the bike against a foot that points straight ahead; negative = away.',
+        },
+        cautions: { type: 'array', items: { $ref: '#/definitions/Caution' } },
+      },
+      required: [
+        'formulaVersion',
+        'floatMiddleDeg',
+        'freeToeOutDeg',
+        'freeToeInDeg',
+        'reaches',
+        'heelInMm',
+        'cautions',
+      ],
+      additionalProperties: false,
+    },
+    StanceInput: {
+      type: 'object',
+      properties: {
+        treadMm: {
+          type: 'number',
+          description: 'Outer face to outer face of the crank arms at the pedal eyes. 100–250.',
+        },
+        left: { $ref: '#/definitions/FootStance' },
+        right: { $ref: '#/definitions/FootStance' },
+      },
+      required: ['treadMm', 'left', 'right'],
+      additionalProperties: false,
+    },
+    FootStance: {
+      type: 'object',
+      properties: {
+        axleMm: {
+          type: 'number',
+          description:
+            "Crank arm's outer face to the middle of the pedal, shoulder tight against the arm. 30–120.",
+        },
+        washersMm: { type: 'number', description: 'Washers between pedal and arm. 0–4.' },
+        footOutsidePedalMm: {
+          type: 'number',
+          description:
+            'Middle of the foot outside the middle of the pedal, by the cleat; negative = inside. −15–15.',
+        },
+        sidePlayMm: {
+          type: 'object',
+          properties: { inwards: { type: 'number' }, outwards: { type: 'number' } },
+          required: ['inwards', 'outwards'],
+          additionalProperties: false,
+          description: 'How much farther the cleat could still let the foot come in, and go out. 0–10 each.',
+        },
+      },
+      required: ['axleMm', 'washersMm', 'footOutsidePedalMm', 'sidePlayMm'],
+      additionalProperties: false,
+      description: 'What sets one foot out from the middle of the bike.',
+    },
+    Stance: {
+      type: 'object',
+      properties: {
+        formulaVersion: { type: 'string' },
+        leftMm: {
+          type: 'number',
+          description:
+            'Middle of each foot from the middle of the bike; the bottom bracket taken to be centred.',
+        },
+        rightMm: { type: 'number' },
+        widthMm: { type: 'number' },
+      },
+      required: ['formulaVersion', 'leftMm', 'rightMm', 'widthMm'],
+      additionalProperties: false,
+    },
+    StanceOptionsInput: {
+      type: 'object',
+      properties: {
+        stance: { $ref: '#/definitions/StanceInput' },
+        side: { type: 'string', enum: ['left', 'right'] },
+        wantedMm: { type: 'number', description: 'Middle of the foot from the middle of the bike. 80–220.' },
+      },
+      required: ['stance', 'side', 'wantedMm'],
+      additionalProperties: false,
+    },
+    StanceOptions: {
+      type: 'object',
+      properties: {
+        formulaVersion: { type: 'string' },
+        asksOutMm: { type: 'number', description: 'How far the foot must go, outwards positive.' },
+        options: { type: 'array', items: { $ref: '#/definitions/StanceOption' } },
+      },
+      required: ['formulaVersion', 'asksOutMm', 'options'],
+      additionalProperties: false,
+    },
+    StanceOption: {
+      type: 'object',
+      properties: {
+        part: { type: 'string', description: 'The id of a `FootHardware`, or `cleat_side_play`.' },
+        reaches: {
+          type: 'boolean',
+          description: 'Whether it alone brings the foot there within half a millimetre.',
+        },
+        movesOutMm: { type: 'number', description: 'How far the foot goes with it, outwards positive.' },
+        leftOverMm: { type: 'number', description: 'Wanted less found; positive = still too far in.' },
+        cautions: { type: 'array', items: { $ref: '#/definitions/Caution' } },
+      },
+      required: ['part', 'reaches', 'movesOutMm', 'leftOverMm', 'cautions'],
+      additionalProperties: false,
     },
     SaddleChangeInput: {
       type: 'object',
@@ -884,6 +1204,51 @@ export const calculationsSchema = {
       ],
       additionalProperties: false,
     },
+    CrankInputs: {
+      type: 'object',
+      properties: {
+        legLengthMm: { type: 'number', description: 'Greater trochanter to the floor, standing. 500–1300.' },
+        tibiaLengthMm: { type: 'number', description: 'Knee joint line to the malleolus. 200–700.' },
+      },
+      additionalProperties: false,
+      description: 'What a published proportion can be asked with; one that lacks an input is left out.',
+    },
+    CrankComparison: {
+      type: 'object',
+      properties: {
+        formulaVersion: { type: 'string' },
+        rows: { type: 'array', items: { $ref: '#/definitions/CrankRow' } },
+        leftOut: {
+          type: 'array',
+          items: {
+            type: 'object',
+            properties: {
+              proportion: { type: 'string', enum: ['leg-0.20', 'tibia-0.41', 'leg-and-tibia'] },
+              missing: { type: 'array', items: { $ref: '#/definitions/CrankInputName' } },
+            },
+            required: ['proportion', 'missing'],
+            additionalProperties: false,
+          },
+        },
+        cautions: { type: 'array', items: { $ref: '#/definitions/Caution' } },
+      },
+      required: ['formulaVersion', 'rows', 'leftOut', 'cautions'],
+      additionalProperties: false,
+    },
+    CrankRow: {
+      type: 'object',
+      properties: {
+        proportion: { type: 'string', enum: ['leg-0.20', 'tibia-0.41', 'leg-and-tibia'] },
+        source: { type: 'string' },
+        crankLengthMm: {
+          $ref: '#/definitions/Uncertain',
+          description: 'The error holds that of measuring and, where one is published, that of the fit.',
+        },
+      },
+      required: ['proportion', 'source', 'crankLengthMm'],
+      additionalProperties: false,
+    },
+    CrankInputName: { type: 'string', enum: ['legLengthMm', 'tibiaLengthMm'] },
     LandmarkHeights: {
       type: 'object',
       properties: {
@@ -1759,6 +2124,12 @@ export const calculationsSchema = {
         'knee_flexion_straightest',
         'mth1_from_heel',
         'cleat_from_heel',
+        'stature',
+        'trochanter_height',
+        'knee_height',
+        'malleolus_height',
+        'ankle_from_heel',
+        'mth5_from_heel',
       ],
     },
     Unit: { type: 'string', enum: ['mm', 'cm', 'in', 'deg'] },

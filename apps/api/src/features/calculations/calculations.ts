@@ -42,6 +42,25 @@ export interface CrankChangeInput {
   readonly newCrankLengthMm: number;
 }
 
+export interface CleatPlaces {
+  readonly formulaVersion: string;
+  readonly places: readonly fit.CleatPlace[];
+}
+
+export interface StanceOptionsInput {
+  readonly stance: fit.StanceInput;
+  readonly side: 'left' | 'right';
+  /** Middle of the foot from the middle of the bike. 80–220. */
+  readonly wantedMm: number;
+}
+
+export interface StanceOptions {
+  readonly formulaVersion: string;
+  /** How far the foot must go, outwards positive. */
+  readonly asksOutMm: number;
+  readonly options: readonly fit.StanceOption[];
+}
+
 export interface CourseTimeInput {
   readonly rider: fit.RiderOnRoad;
   /** In the order ridden. 1–10000. */
@@ -106,6 +125,11 @@ export interface SidesInput {
 /** What each calculator takes and answers, by the last part of its address. */
 export interface Calculations {
   readonly 'cleat-plans': { readonly input: fit.CleatPlanInput; readonly result: fit.CleatPlan };
+  readonly 'cleat-places': { readonly input: fit.FootLandmarks; readonly result: CleatPlaces };
+  readonly 'cleats-for-both-feet': { readonly input: fit.BothFeet; readonly result: fit.CleatsForBothFeet };
+  readonly 'cleat-rotations': { readonly input: fit.CleatRotationInput; readonly result: fit.CleatRotation };
+  readonly stances: { readonly input: fit.StanceInput; readonly result: fit.Stance };
+  readonly 'stance-options': { readonly input: StanceOptionsInput; readonly result: StanceOptions };
   readonly 'saddle-changes': { readonly input: SaddleChangeInput; readonly result: fit.Uncertain };
   readonly 'pedal-turns': { readonly input: PedalTurnInput; readonly result: PedalTurn };
   readonly 'saddle-heights': {
@@ -122,6 +146,7 @@ export interface Calculations {
     readonly result: fit.RacingSaddleCheck;
   };
   readonly 'crank-changes': { readonly input: CrankChangeInput; readonly result: fit.CrankChange };
+  readonly 'crank-lengths': { readonly input: fit.CrankInputs; readonly result: fit.CrankComparison };
   readonly 'segments-from-heights': { readonly input: fit.LandmarkHeights; readonly result: fit.LegSegments };
   readonly 'segments-from-stature': { readonly input: fit.StatureInput; readonly result: fit.LegSegments };
   readonly 'leg-length-judgements': {
@@ -155,6 +180,11 @@ export const calculations: {
   readonly [Name in CalculationName]: (input: Calculations[Name]['input']) => Calculations[Name]['result'];
 } = {
   'cleat-plans': (input) => fit.cleatPlan(input),
+  'cleat-places': (input) => fit.cleatPlaces(input),
+  'cleats-for-both-feet': (input) => fit.cleatsForBothFeet(input),
+  'cleat-rotations': (input) => fit.cleatRotation(input),
+  stances: (input) => fit.stance(input),
+  'stance-options': ({ stance, side, wantedMm }) => fit.stanceOptions(stance, side, wantedMm),
   'saddle-changes': ({ rider, change, errors }) => fit.saddleChange(rider, change, errors),
   'pedal-turns': ({ leg, footPitch, hip, steps = 72 }) => ({
     samples: fit.revolution(leg, footPitch, hip, steps),
@@ -166,6 +196,7 @@ export const calculations: {
   'saddle-swaps': ({ tipSetbackMm, now, other }) => fit.swapSaddle(tipSetbackMm, now, other),
   'racing-saddle-checks': (input) => fit.checkRacingSaddle(input),
   'crank-changes': ({ rider, newCrankLengthMm }) => fit.crankChange(rider, newCrankLengthMm),
+  'crank-lengths': (input) => fit.compareCrankLengths(input),
   'segments-from-heights': (input) => fit.segmentsFromHeights(input),
   'segments-from-stature': (input) => fit.segmentsFromStature(input),
   'leg-length-judgements': (input) => fit.judgeLegLength(input),

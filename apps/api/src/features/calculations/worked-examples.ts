@@ -5,6 +5,11 @@ const footPitch = { kind: 'constant', pitchDeg: 20 } as const;
 const rider = { leg, footPitch, minimumKneeFlexionDeg: 35, seatTubeAngleDeg: 73 };
 const hip = { xMm: -237.8, yMm: 777.9 };
 
+const leftFoot = { mth1FromHeelMm: 203, mth5FromHeelMm: 179, heelBoneFromHeelMm: 8 };
+const rightFoot = { mth1FromHeelMm: 191, mth5FromHeelMm: 169, heelBoneFromHeelMm: 8 };
+const oneSide = { axleMm: 53, washersMm: 0, footOutsidePedalMm: 0, sidePlayMm: { inwards: 2, outwards: 2 } };
+const stance = { treadMm: 150, left: oneSide, right: oneSide };
+
 const contactPoints = {
   saddle: { xMm: -205, yMm: 690 },
   upperGrip: { xMm: 545, yMm: 640 },
@@ -84,6 +89,11 @@ export const workedExamples: { readonly [Name in keyof Calculations]: Calculatio
     mth1FromHeelMm: 205,
     rider,
   },
+  'cleat-places': leftFoot,
+  'cleats-for-both-feet': { left: leftFoot, right: rightFoot, rule: 'under-first-head' },
+  'cleat-rotations': { toeOutDeg: 10, cleatTurnsDeg: 7, floatDeg: 9, heelBehindSpindleMm: 200 },
+  stances: stance,
+  'stance-options': { stance, side: 'left', wantedMm: 129.5 },
   'saddle-changes': { rider, change: { cleatBackMm: 24 } },
   'pedal-turns': { leg, footPitch, hip, steps: 4 },
   'saddle-heights': {
@@ -107,6 +117,7 @@ export const workedExamples: { readonly [Name in keyof Calculations]: Calculatio
   },
   'racing-saddle-checks': { tipSetbackMm: 55, saddleLengthMm: 245, tiltDeg: -1, tipExemption: null },
   'crank-changes': { rider, newCrankLengthMm: 165 },
+  'crank-lengths': { legLengthMm: 900, tibiaLengthMm: 400 },
   'segments-from-heights': {
     trochanterHeightMm: 900,
     kneeHeightMm: 490,

@@ -213,7 +213,7 @@ export class HoursExceptionResponse extends OwnedResponse {
   @ApiProperty({ enum: exceptionReasons })
   reason: ExceptionReason;
 
-  @ApiProperty({ type: String, nullable: true, example: 'Midsummer' })
+  @ApiProperty({ example: 'Midsummer Eve', type: String, nullable: true })
   note: string | null;
 
   @ApiProperty({ format: 'date' })
