@@ -186,6 +186,23 @@ export interface paths {
         patch: operations["updateClient"];
         trace?: never;
     };
+    "/v1/clients/{clientId}/likely-duplicates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Other clients who may be the same person, likeliest first */
+        get: operations["listLikelyDuplicates"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/consents": {
         parameters: {
             query?: never;
@@ -1999,6 +2016,21 @@ export interface components {
              * @example 1984-02-29
              */
             bornOn?: string | null;
+            /**
+             * @example [
+             *       "team_harbour"
+             *     ]
+             */
+            tags?: string[];
+            /** @example Parks in the yard. */
+            note?: string | null;
+            /** @description Nothing is sent, whatever was consented to. */
+            doNotContact?: boolean;
+            /**
+             * Format: uuid
+             * @description The client who consents for this one while it is a minor.
+             */
+            guardianId?: string | null;
         };
         ClientResponse: {
             /** Format: uuid */
@@ -2016,6 +2048,17 @@ export interface components {
              * @example 1984-02-29
              */
             bornOn: string | null;
+            /**
+             * @example [
+             *       "team_harbour"
+             *     ]
+             */
+            tags: string[];
+            /** @example Parks in the yard. */
+            note: string | null;
+            doNotContact: boolean;
+            /** Format: uuid */
+            guardianId: string | null;
             /** @example 1 */
             version: number;
             /** Format: date-time */
@@ -2030,16 +2073,14 @@ export interface components {
             next: string | null;
         };
         UpdateClientRequest: {
-            /**
-             * @description The version the change was made from.
-             * @example 1
-             */
-            version: number;
             /** @example Marta */
             givenName?: string;
-            /** @example Ferreira Holm */
+            /** @example Ferreira */
             familyName?: string;
-            /** Format: email */
+            /**
+             * Format: email
+             * @example marta@riders.example
+             */
             email?: string | null;
             /** @example +45 20 12 34 56 */
             phone?: string | null;
@@ -2048,6 +2089,31 @@ export interface components {
              * @example 1984-02-29
              */
             bornOn?: string | null;
+            /**
+             * @example [
+             *       "team_harbour"
+             *     ]
+             */
+            tags?: string[];
+            /** @example Parks in the yard. */
+            note?: string | null;
+            /** @description Nothing is sent, whatever was consented to. */
+            doNotContact?: boolean;
+            /**
+             * Format: uuid
+             * @description The client who consents for this one while it is a minor.
+             */
+            guardianId?: string | null;
+        };
+        LikelyDuplicateResponse: {
+            client: components["schemas"]["ClientResponse"];
+            /** @description What the two have in common. */
+            same: ("email" | "phone" | "birth_date" | "name")[];
+            /**
+             * @description Of the names, by their groups of three letters: 0 to 1.
+             * @example 0.72
+             */
+            nameSimilarity: number;
         };
         GiveConsentRequest: {
             /**
@@ -2075,6 +2141,11 @@ export interface components {
              * @description Who took it; null when the client gave it by an intake link.
              */
             takenBy: string | null;
+            /**
+             * Format: uuid
+             * @description Who gave it for a minor.
+             */
+            guardianId: string | null;
             /** Format: date-time */
             withdrawnAt: string | null;
         };
@@ -5718,6 +5789,8 @@ export interface operations {
                 limit?: number;
                 /** @description The beginning of the family or the given name. */
                 name?: string;
+                /** @description Only those with this tag. */
+                tag?: string;
             };
             header?: never;
             path?: never;
@@ -5741,6 +5814,12 @@ export interface operations {
                      *           "email": "marta@riders.example",
                      *           "phone": "+45 20 12 34 56",
                      *           "bornOn": "1984-02-29",
+                     *           "tags": [
+                     *             "team_harbour"
+                     *           ],
+                     *           "note": "Parks in the yard.",
+                     *           "doNotContact": true,
+                     *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -5816,7 +5895,9 @@ export interface operations {
     createClient: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -5828,7 +5909,13 @@ export interface operations {
                  *       "familyName": "Ferreira",
                  *       "email": "marta@riders.example",
                  *       "phone": "+45 20 12 34 56",
-                 *       "bornOn": "1984-02-29"
+                 *       "bornOn": "1984-02-29",
+                 *       "tags": [
+                 *         "team_harbour"
+                 *       ],
+                 *       "note": "Parks in the yard.",
+                 *       "doNotContact": true,
+                 *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b"
                  *     }
                  */
                 "application/json": components["schemas"]["CreateClientRequest"];
@@ -5838,6 +5925,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5849,6 +5938,12 @@ export interface operations {
                      *       "email": "marta@riders.example",
                      *       "phone": "+45 20 12 34 56",
                      *       "bornOn": "1984-02-29",
+                     *       "tags": [
+                     *         "team_harbour"
+                     *       ],
+                     *       "note": "Parks in the yard.",
+                     *       "doNotContact": true,
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -5916,6 +6011,30 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     getClient: {
@@ -5932,6 +6051,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -5943,6 +6064,12 @@ export interface operations {
                      *       "email": "marta@riders.example",
                      *       "phone": "+45 20 12 34 56",
                      *       "bornOn": "1984-02-29",
+                     *       "tags": [
+                     *         "team_harbour"
+                     *       ],
+                     *       "note": "Parks in the yard.",
+                     *       "doNotContact": true,
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -6009,7 +6136,9 @@ export interface operations {
     updateClient: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                "If-Match": string;
+            };
             path: {
                 clientId: string;
             };
@@ -6019,12 +6148,17 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "version": 1,
                  *       "givenName": "Marta",
-                 *       "familyName": "Ferreira Holm",
-                 *       "email": "user@example.com",
+                 *       "familyName": "Ferreira",
+                 *       "email": "marta@riders.example",
                  *       "phone": "+45 20 12 34 56",
-                 *       "bornOn": "1984-02-29"
+                 *       "bornOn": "1984-02-29",
+                 *       "tags": [
+                 *         "team_harbour"
+                 *       ],
+                 *       "note": "Parks in the yard.",
+                 *       "doNotContact": true,
+                 *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b"
                  *     }
                  */
                 "application/json": components["schemas"]["UpdateClientRequest"];
@@ -6034,6 +6168,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -6045,6 +6181,12 @@ export interface operations {
                      *       "email": "marta@riders.example",
                      *       "phone": "+45 20 12 34 56",
                      *       "bornOn": "1984-02-29",
+                     *       "tags": [
+                     *         "team_harbour"
+                     *       ],
+                     *       "note": "Parks in the yard.",
+                     *       "doNotContact": true,
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -6148,6 +6290,150 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listLikelyDuplicates: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "client": {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "givenName": "Marta",
+                     *           "familyName": "Ferreira",
+                     *           "email": "marta@riders.example",
+                     *           "phone": "+45 20 12 34 56",
+                     *           "bornOn": "1984-02-29",
+                     *           "tags": [
+                     *             "team_harbour"
+                     *           ],
+                     *           "note": "Parks in the yard.",
+                     *           "doNotContact": true,
+                     *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *           "version": 1,
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         },
+                     *         "same": [
+                     *           "email"
+                     *         ],
+                     *         "nameSimilarity": 0.72
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["LikelyDuplicateResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listConsents: {
@@ -6175,6 +6461,7 @@ export interface operations {
                      *         "textVersion": "2026-01",
                      *         "givenAt": "2019-08-24T14:15:22Z",
                      *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *         "withdrawnAt": "2019-08-24T14:15:22Z"
                      *       }
                      *     ]
@@ -6272,6 +6559,7 @@ export interface operations {
                      *       "textVersion": "2026-01",
                      *       "givenAt": "2019-08-24T14:15:22Z",
                      *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "withdrawnAt": "2019-08-24T14:15:22Z"
                      *     }
                      */
