@@ -17,11 +17,16 @@ await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
   await built(processes);
   // Not before: they import packages.
+  const { fitMathFigures } = await import('./fit-math/figures.mjs');
   const { readByKey } = await import('./reads/read-by-key.mjs');
   const { reviews } = await import('./reviews/reviews.mjs');
   const { printFigures } = await import('./figures.mjs');
   const length = options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 };
   const benches = {
+    'fit-math': () =>
+      fitMathFigures(
+        options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 },
+      ),
     reads: () => readByKey(processes, length),
     reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
   };

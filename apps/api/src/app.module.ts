@@ -8,6 +8,7 @@ import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
+import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
@@ -30,6 +31,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AvailabilityModule,
     AppointmentsModule,
     ScreeningsModule,
+    IntakePagesModule,
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,

@@ -85,8 +85,8 @@ function judgeSites(
 ): Judgement {
   const named = facts.complaint_sites;
   if (named === undefined || typeof named === 'string') {
-    const truth = named === 'none' ? 'false' : named === 'unknown' && dontKnow === 'yes' ? 'true' : 'unknown';
-    return { truth, restsOn: ['complaint_sites'] };
+    // "Don't know where" is no sign of anything: it stays open, also on the way to an emergency.
+    return { truth: named === 'none' ? 'false' : 'unknown', restsOn: ['complaint_sites'] };
   }
   const meant = named
     .map(siteOf)

@@ -19,7 +19,10 @@ export function scaleFor(values: readonly number[], from: number, to: number, mo
   const finite = values.filter(Number.isFinite);
   const least = finite.length === 0 ? 0 : finite.reduce((one, other) => Math.min(one, other));
   const largest = finite.length === 0 ? 1 : finite.reduce((one, other) => Math.max(one, other));
-  const spread = largest - least || Math.abs(largest) || 1;
+  const size = Math.max(Math.abs(least), Math.abs(largest));
+  // Values nearer to one another than their digits can tell are one value, and next to nothing is nothing.
+  const distinct = largest - least > 1e-9 * Math.max(1, size);
+  const spread = distinct ? largest - least : size > 1e-9 ? size : 1;
   const step = roundStep(spread / most);
   const low = Math.floor(least / step) * step;
   const high = Math.max(Math.ceil(largest / step) * step, low + step);

@@ -88,6 +88,19 @@ export function Describe(options: {
   );
 }
 
+const ifMatchSchema = {
+  type: 'string' as const,
+  description: 'The ETag of the version the change was made from.',
+  example: '"1"',
+};
+const onceSchema = {
+  type: 'string' as const,
+  maxLength: 202,
+  description:
+    'The same key with the same request, within 24 hours, gets the first answer again and does nothing anew.',
+  example: '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11',
+};
+
 /** Describe a route that answers with a file instead of JSON. */
 export function DescribeFile(options: {
   id: string;
@@ -104,16 +117,3 @@ export function DescribeFile(options: {
     Problems(...problems),
   );
 }
-
-const ifMatchSchema = {
-  type: 'string' as const,
-  description: 'The ETag of the version the change was made from.',
-  example: '"1"',
-};
-const onceSchema = {
-  type: 'string' as const,
-  maxLength: 202,
-  description:
-    'The same key with the same request, within 24 hours, gets the first answer again and does nothing anew.',
-  example: '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11',
-};

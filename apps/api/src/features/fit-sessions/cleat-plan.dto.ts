@@ -107,7 +107,7 @@ export class CleatPlanResponse {
   @ApiProperty({ enum: ['left', 'right'] })
   side: 'left' | 'right';
 
-  @ApiProperty({ example: '1.0.0' })
+  @ApiProperty({ example: '1.1.0' })
   formulaVersion: string;
 
   @ApiProperty({ description: "The studio's own offset in force when the plan was made.", example: 1 })
