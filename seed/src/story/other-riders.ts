@@ -1,5 +1,5 @@
 import { dataOf, openClient, type components } from '@studio/api-client';
-import { healthy, riders, type Rider } from './riders.js';
+import { active, healthy, nothingNew, riders, type Rider } from './riders.js';
 import type { Studio } from './studio.js';
 import { holds, say } from './tell.js';
 import { mailsOfWeek } from './weeks-later.js';
@@ -88,7 +88,11 @@ async function fitOne({ desk, fitter }: Studio, { client, way, before }: OtherRi
   await dataOf(
     desk.POST('/v1/clients/{clientId}/screenings', {
       ...of,
-      body: { questionSetId: 'rider-intake', questionSetVersion: '1', answers: healthy },
+      body: {
+        questionSetId: 'rider-intake',
+        questionSetVersion: '2',
+        answers: { ...healthy, ...active, age_years: 40 },
+      },
     }),
   );
   const bike = await dataOf(fitter.POST('/v1/clients/{clientId}/bikes', { ...of, body: like.bike }));
@@ -138,7 +142,7 @@ export async function othersAnswer(apiUrl: string, mailUrl: string): Promise<voi
   for (const { client, after } of answering) {
     const link = /follow-up-links\/(?<link>\S+)/.exec(mails.get(client.email)?.text ?? '')?.groups?.['link'];
     holds('the mail holds a link', link !== undefined);
-    const body = { ...after, answers: healthy };
+    const body = { ...after, answers: nothingNew };
     await dataOf(open.POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body }));
   }
   say(`Of the ${otherRiders.length} others, ${answering.length} answer.`);
