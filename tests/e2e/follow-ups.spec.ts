@@ -99,7 +99,7 @@ describe('a follow-up', () => {
     });
     // Leg chain at 20° foot pitch, 27 mm back.
     expect(outcome.saddleChangePredictedMm).toBeCloseTo(-15.3, 0);
-  });
+  }, 30_000);
 
   it('is screened again: what is raised is told at once and keeps the next session shut', async () => {
     const { email, clientId } = await rider();
@@ -112,7 +112,7 @@ describe('a follow-up', () => {
     expect(await dataOf(studio.desk.GET('/v1/clients/{clientId}/desk-notice', of))).toEqual({
       notice: 'not_before_clearance',
     });
-  });
+  }, 30_000);
 
   it('keeps its link when the answers cannot be read', async () => {
     const { email } = await rider();
