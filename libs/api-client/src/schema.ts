@@ -1810,6 +1810,135 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/outcomes/power": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Did these riders lose 20-minute power? In one sentence, with its interval */
+        get: operations["askAboutPower"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/review/drawings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A review in pictures: who answered, what changed on average, and how everybody changed
+         * @description Each with a text alternative and the numbers behind it; legible in grey.
+         */
+        get: operations["drawReview"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/review.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * A review as CSV, small cells hidden
+         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
+         */
+        get: operations["exportReviewCsv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/review.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A review on paper, small cells hidden */
+        get: operations["exportReviewPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/model-check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the saddles left lie against what was computed, and an offset when that is surely off */
+        get: operations["checkModel"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/model-check/drawing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Computed and left saddle changes against each other */
+        get: operations["drawModelCheck"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/saddle-offsets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every offset that was in force, newest first */
+        get: operations["listSaddleOffsets"];
+        put?: never;
+        /**
+         * Have an offset added to the saddle changes of plans made from now on
+         * @description Plans made before keep what they were made with.
+         */
+        post: operations["applySaddleOffset"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/outcomes": {
         parameters: {
             query?: never;
@@ -1836,6 +1965,43 @@ export interface paths {
         };
         /** One session's outcome, once somebody has answered */
         get: operations["getOutcome"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/client-summary": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What the client can be told, once there is an answer: better, no real change, worse, cannot tell
+         * @description A change is real when it is above the error of measuring and large enough to matter, by published thresholds. Every version that was ever there can be read.
+         */
+        get: operations["getClientSummary"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/client-summary/drawing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's measures over the weeks, against what would be no real change */
+        get: operations["drawClientSummary"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3723,6 +3889,11 @@ export interface components {
             shortOfMidfootMm: number;
             /** @description Along the seat tube, negative is lower. */
             saddleHeightChangeMm: components["schemas"]["UncertainResponse"];
+            /**
+             * @description The same with the studio's own offset added: what to expect.
+             * @example -16.6
+             */
+            expectedSaddleHeightChangeMm: number;
             /** @description Vertical, negative is lower; keeps the drop from saddle to bars. */
             barHeightChangeMm: components["schemas"]["UncertainResponse"];
             straightestAfter: components["schemas"]["StraightestResponse"];
@@ -3740,8 +3911,13 @@ export interface components {
             id: string;
             /** @enum {string} */
             side: "left" | "right";
-            /** @example 1.0.0 */
+            /** @example 1.1.0 */
             formulaVersion: string;
+            /**
+             * @description The studio's own offset in force when the plan was made.
+             * @example 1
+             */
+            saddleOffsetMm: number;
             /**
              * @description Half the shoe's length.
              * @example 145
@@ -3958,11 +4134,78 @@ export interface components {
             /** @example This sorts answers and says whom to see. It is no diagnosis. */
             caution: string;
         };
+        MissingBecauseResponse: {
+            /** @description Asked, and no answer came. */
+            noAnswer: number;
+            /** @description Nothing could be sent: no consent to contact, or no address. */
+            couldNotBeAsked: number;
+            /** @description Due, and not sent yet. */
+            notAskedYet: number;
+        };
+        MeasureMissingBecauseResponse: {
+            /** @description Asked, and no answer came. */
+            noAnswer: number;
+            /** @description Nothing could be sent: no consent to contact, or no address. */
+            couldNotBeAsked: number;
+            /** @description Due, and not sent yet. */
+            notAskedYet: number;
+            /** @description Answered, but not this. */
+            notGiven: number;
+            /** @description Answered, but there is no value from before. */
+            noValueBefore: number;
+        };
+        DistributionResponse: {
+            mean: number;
+            /** @description Null for one person. */
+            standardDeviation: number | null;
+            least: number;
+            lowerQuartile: number;
+            median: number;
+            upperQuartile: number;
+            most: number;
+        };
         IntervalResponse: {
             /** @example -4.1 */
             low: number;
             /** @example -2.3 */
             high: number;
+        };
+        TypicalChangeResponse: {
+            /** @example Hodges–Lehmann, signed rank interval */
+            method: string;
+            medianChange: number | null;
+            interval95: components["schemas"]["IntervalResponse"] | null;
+            /** @example In 14 people the typical change was -3.0 (95 % interval -4.0 to -2.5); 3 missing. */
+            sentence: string;
+        };
+        SignedRankResponse: {
+            /** @example Wilcoxon signed rank, exact */
+            method: string;
+            /** @description Null below six people. */
+            p: number | null;
+            /** @description Corrected for all measures asked about at once (Holm). */
+            correctedP: number | null;
+        };
+        RespondersResponse: {
+            /** @description By an amount that is real and matters. */
+            better: number;
+            noRealChange: number;
+            worse: number;
+            /** @description Better, of those who answered. 0–1. */
+            shareBetter: number | null;
+            interval95: components["schemas"]["IntervalResponse"] | null;
+            /** @description Of all, were none of the missing better. */
+            shareAtWorst: number | null;
+            /** @description Of all, were all of the missing better. */
+            shareAtBest: number | null;
+            /** @example 9 of 14 changed by an amount that matters (64 %, 95 % interval 39 % to 84 %); 3 missing, so of the whole group 53 % to 71 %. */
+            sentence: string;
+        };
+        SensitivityResponse: {
+            /** @description The direction holds whatever the missing would have said. */
+            robust: boolean;
+            /** @example The direction holds whatever the 3 missing would have said: mean change -3.2 as answered, -1.4 at worst, -3.8 at best, -2.6 with the last known. */
+            sentence: string;
         };
         MeasureChangeResponse: {
             /** @enum {string} */
@@ -3979,6 +4222,13 @@ export interface components {
              * @example 3
              */
             missing: number;
+            /** @description The missing by reason. */
+            missingBecause: components["schemas"]["MeasureMissingBecauseResponse"];
+            /** @description Of those with both values. */
+            before: components["schemas"]["DistributionResponse"] | null;
+            after: components["schemas"]["DistributionResponse"] | null;
+            /** @description After minus before. */
+            change: components["schemas"]["DistributionResponse"] | null;
             /**
              * @description After minus before; positive is more.
              * @example -3.2
@@ -3988,9 +4238,16 @@ export interface components {
             interval95: components["schemas"]["IntervalResponse"] | null;
             /**
              * @description The same in one sentence.
-             * @example Pain fell by 3.2 points (95 % interval 2.3 to 4.1; 14 of 17 answered).
+             * @example In 14 people the mean changed by -3.2 (95 % interval -4.1 to -2.3); 3 missing.
              */
             sentence: string;
+            typicalChange: components["schemas"]["TypicalChangeResponse"];
+            /** @description Null where before and after is not the question. */
+            test: components["schemas"]["SignedRankResponse"] | null;
+            /** @description Null where the measure has no better or worse. */
+            responders: components["schemas"]["RespondersResponse"] | null;
+            /** @description What the missing could make of it; null for measures without ends of a scale. */
+            ifMissingHadAnswered: components["schemas"]["SensitivityResponse"] | null;
         };
         NumbnessChangeResponse: {
             /**
@@ -4009,9 +4266,64 @@ export interface components {
             /** @example 2 */
             never: number;
         };
+        PowerAnswerResponse: {
+            /** @example Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %? */
+            question: string;
+            /**
+             * @description With its interval, how many are missing, and what it cannot prove.
+             * @example No: in 31 riders with the cleat at midfoot it changed by −0.2 % on average (95 % interval −1.5 % to +1.1 %); a loss of more than 2 % is ruled out (with 95 % confidence no lower than −1.3 %). 6 of 37 have no value before and after. Nobody was randomised.
+             */
+            answer: string;
+            /** @enum {string} */
+            verdict: "not worse" | "worse" | "not shown" | "cannot tell";
+            /** @example non-inferiority, one-sided 95 % bound by Student’s t */
+            method: string;
+            /** @example 2 */
+            marginPercent: number;
+            n: number;
+            missing: number;
+            /** @description Of the mean before; negative is a loss. */
+            meanChangePercent: number | null;
+            /** @description Of the mean change, percent. */
+            interval95Percent: components["schemas"]["IntervalResponse"] | null;
+            /** @description With 95 % confidence the mean change is not below this. */
+            lowerBound95Percent: number | null;
+            upperBound95Percent: number | null;
+        };
+        MeasureDifferenceResponse: {
+            /** @enum {string} */
+            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            /** @example difference of mean changes, Welch’s t interval */
+            method: string;
+            /** @description In the group. */
+            n: number;
+            /** @description In the others. */
+            othersN: number;
+            /** @description In both. */
+            missing: number;
+            /** @description Change of the group minus change of the others. */
+            difference: number | null;
+            interval95: components["schemas"]["IntervalResponse"] | null;
+            /** @example No difference can be told from chance: -0.4 (95 % interval -1.3 to 0.5); 14 against 40, not randomised. */
+            sentence: string;
+        };
+        ComparisonResponse: {
+            /** @description Always false: riders got what suited them. */
+            randomised: boolean;
+            /** @example Not randomised: riders got what suited them. */
+            caution: string;
+            /** @description Others of whom a follow-up has come due. */
+            others: number;
+            measures: components["schemas"]["MeasureDifferenceResponse"][];
+        };
         OutcomeReviewResponse: {
             /**
-             * @description Signed sessions of which a follow-up has come due.
+             * @description The group in words.
+             * @example riders with the cleat at midfoot
+             */
+            group: string;
+            /**
+             * @description Clients with a signed session of which a follow-up has come due, each by the newest such.
              * @example 17
              */
             sessions: number;
@@ -4025,8 +4337,134 @@ export interface components {
              * @example 3
              */
             missing: number;
+            /** @description The missing by reason. */
+            missingBecause: components["schemas"]["MissingBecauseResponse"];
+            /** @description Earlier sessions of the same clients, left out so that nobody counts twice. */
+            earlierSessions: number;
             measures: components["schemas"]["MeasureChangeResponse"][];
             numbness: components["schemas"]["NumbnessChangeResponse"];
+            /** @description Whether 20-minute power was lost. */
+            power: components["schemas"]["PowerAnswerResponse"];
+            /** @description When asked for. */
+            comparison: components["schemas"]["ComparisonResponse"] | null;
+            /**
+             * @description What no number here can tell.
+             * @example Nobody was randomised: a change after a fit is not proof that the fit did it.
+             */
+            caution: string;
+        };
+        DrawingResponse: {
+            /** @example slopes_pain */
+            name: string;
+            /** @example Pain on the bike, before and after */
+            title: string;
+            /** @example riders with the cleat at midfoot */
+            subtitle: string;
+            /**
+             * @description The text alternative: what it shows, in words.
+             * @example 14 people before and after (of 10). Mean 6 before, 2.8 after (−3.2).
+             */
+            description: string;
+            /**
+             * @description A whole SVG document.
+             * @example <svg xmlns="http://www.w3.org/2000/svg" role="img"></svg>
+             */
+            svg: string;
+            /** @example 600 */
+            widthPx: number;
+            /** @example 420 */
+            heightPx: number;
+            /**
+             * @description Of the numbers it was made from.
+             * @example [
+             *       "before",
+             *       "after",
+             *       "verdict"
+             *     ]
+             */
+            columns: string[];
+            /**
+             * @example [
+             *       [
+             *         6,
+             *         2,
+             *         "better"
+             *       ]
+             *     ]
+             */
+            rows: ((string | number) | null)[][];
+        };
+        LimitResponse: {
+            value: number;
+            interval95: components["schemas"]["IntervalResponse"];
+        };
+        AgreementResponse: {
+            /**
+             * @description Foot pitch, degrees; toe-down positive.
+             * @enum {string}
+             */
+            footPitch: "all" | "below_0" | "from_0_to_10" | "from_10_to_20" | "from_20";
+            /** @example limits of agreement, exact intervals */
+            method: string;
+            /** @description Sessions with a plan carried out. */
+            n: number;
+            /**
+             * @description Left minus computed by the formula, mm; positive: left higher than computed.
+             * @example 1.2
+             */
+            biasMm: number | null;
+            biasInterval95Mm: components["schemas"]["IntervalResponse"] | null;
+            /** @description 95 % of the differences are not below. */
+            lowerLimitMm: components["schemas"]["LimitResponse"] | null;
+            upperLimitMm: components["schemas"]["LimitResponse"] | null;
+            /** @example In 40 sessions the saddle was left +1.2 mm from what was computed (95 % interval +0.6 to +1.8); 95 % lie within −2.5 to +4.9 mm. */
+            sentence: string;
+        };
+        SaddleOffsetResponse: {
+            /** @description 0 before the first. */
+            version: number;
+            /**
+             * @description Added to every computed saddle change; positive is higher.
+             * @example 1
+             */
+            offsetMm: number;
+            /** @example Our saddles come to lie a millimetre higher than computed. */
+            because: string | null;
+            /** Format: uuid */
+            appliedBy: string | null;
+            /** Format: date-time */
+            appliedAt: string | null;
+        };
+        SuggestedOffsetResponse: {
+            /** @example 1 */
+            offsetMm: number;
+            /** @example In 40 sessions the saddle was left +1.2 mm from the formula, with 95 % confidence by +0.6 to +1.8 mm; the offset in force is 0.0 mm. */
+            because: string;
+        };
+        ModelCheckResponse: {
+            /** @description All sessions. */
+            overall: components["schemas"]["AgreementResponse"];
+            /** @description The same by foot pitch. */
+            byFootPitch: components["schemas"]["AgreementResponse"][];
+            inForce: components["schemas"]["SaddleOffsetResponse"];
+            /** @description Where the bias is beyond its error; nothing is changed until the owner says so. */
+            suggested: components["schemas"]["SuggestedOffsetResponse"] | null;
+            /** @example A saddle moved for another reason too counts as the formula’s error. */
+            caution: string;
+        };
+        ApplyOffsetRequest: {
+            /**
+             * @description 0 takes it back.
+             * @example 1
+             */
+            offsetMm: number;
+            /** @example Our saddles come to lie a millimetre higher than computed. */
+            because: string;
+            /**
+             * @description The version that was in force when this was decided.
+             * @example 0
+             */
+            replacesVersion: number;
         };
         OutcomeResponse: {
             /** Format: uuid */
@@ -4054,7 +4492,7 @@ export interface components {
             /** @example 259 */
             power20MinAfterW: number | null;
             /**
-             * @description Of the chosen cleat option; negative is lower.
+             * @description Of the chosen cleat option, with the studio's own offset; negative is lower.
              * @example -17.6
              */
             saddleChangePredictedMm: number | null;
@@ -4068,6 +4506,97 @@ export interface components {
             items: components["schemas"]["OutcomeResponse"][];
             /** Format: uuid */
             next: string | null;
+        };
+        MeasureSummaryResponse: {
+            /** @enum {string} */
+            measure: "pain" | "comfort" | "power_20_min_w";
+            /** @example 6 */
+            before: number | null;
+            /**
+             * @description As last reported.
+             * @example 1
+             */
+            after: number | null;
+            /**
+             * @description After minus before.
+             * @example -5
+             */
+            change: number | null;
+            /**
+             * @description A change of this person below it is within the error of measuring; null: none published.
+             * @example 2
+             */
+            detectable: number | null;
+            /**
+             * @description A change of this person below it does not matter; null: none published.
+             * @example 2
+             */
+            important: number | null;
+            /** @enum {string} */
+            verdict: "better" | "no real change" | "worse" | "cannot tell";
+        };
+        NumbnessSummaryResponse: {
+            before: boolean | null;
+            after: boolean | null;
+            /** @enum {string} */
+            verdict: "better" | "no real change" | "worse" | "cannot tell";
+        };
+        SaddleSummaryResponse: {
+            /**
+             * @description Formula and the studio's own offset together; negative is lower.
+             * @example -20.3
+             */
+            predictedMm: number;
+            /**
+             * @description Standard deviation of the prediction.
+             * @example 1.6
+             */
+            sdMm: number;
+            /** @example -20 */
+            leftMm: number;
+            /**
+             * @description Left minus predicted.
+             * @example 0.3
+             */
+            differenceMm: number;
+            /** @description Within twice the error of the prediction. */
+            asPredicted: boolean;
+        };
+        ReportAtResponse: {
+            /**
+             * @description Weeks after the fit; 0 is before anything was changed.
+             * @example 6
+             */
+            week: number;
+            pain: number | null;
+            comfort: number | null;
+            numbness: boolean | null;
+            power20MinW: number | null;
+        };
+        ClientSummaryResponse: {
+            /** Format: uuid */
+            fitSessionId: string;
+            /** @description Counts up whenever an answer or the way of working it out changed it. */
+            version: number;
+            /**
+             * @description Of the way it is worked out.
+             * @example 1
+             */
+            methodVersion: string;
+            /** Format: date-time */
+            createdAt: string;
+            measures: components["schemas"]["MeasureSummaryResponse"][];
+            numbness: components["schemas"]["NumbnessSummaryResponse"];
+            /** @description Null when no plan was carried out. */
+            saddle: components["schemas"]["SaddleSummaryResponse"] | null;
+            /** @description Everything reported, in order of time. */
+            course: components["schemas"]["ReportAtResponse"][];
+            /**
+             * @description In plain words, without a name, for the fitter to send.
+             * @example 6 weeks after your fit, compared with before:
+             *     Pain on the bike: 6 of 10 before, 1 of 10 now: better. A change of 2 of 10 counts as real.
+             */
+            text: string;
         };
         AdvanceRequest: {
             /**
@@ -15544,7 +16073,8 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
                      *             "behindMth1Mm": 5,
@@ -15568,6 +16098,7 @@ export interface operations {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
                      *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
                      *               "barHeightChangeMm": {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
@@ -15808,7 +16339,8 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
                      *             "behindMth1Mm": 5,
@@ -15832,6 +16364,7 @@ export interface operations {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
                      *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
                      *               "barHeightChangeMm": {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
@@ -16011,7 +16544,8 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
                      *             "behindMth1Mm": 5,
@@ -16035,6 +16569,7 @@ export interface operations {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
                      *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
                      *               "barHeightChangeMm": {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
@@ -16447,7 +16982,8 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
                      *             "behindMth1Mm": 5,
@@ -16471,6 +17007,7 @@ export interface operations {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
                      *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
                      *               "barHeightChangeMm": {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
@@ -16651,7 +17188,8 @@ export interface operations {
                      * @example {
                      *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "side": "left",
-                     *       "formulaVersion": "1.0.0",
+                     *       "formulaVersion": "1.1.0",
+                     *       "saddleOffsetMm": 1,
                      *       "midfootFromHeelMm": 145,
                      *       "now": {
                      *         "behindMth1Mm": 5,
@@ -16675,6 +17213,7 @@ export interface operations {
                      *             "value": -17.6,
                      *             "sd": 1.4
                      *           },
+                     *           "expectedSaddleHeightChangeMm": -16.6,
                      *           "barHeightChangeMm": {
                      *             "value": -17.6,
                      *             "sd": 1.4
@@ -16863,7 +17402,8 @@ export interface operations {
                      * @example {
                      *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "side": "left",
-                     *       "formulaVersion": "1.0.0",
+                     *       "formulaVersion": "1.1.0",
+                     *       "saddleOffsetMm": 1,
                      *       "midfootFromHeelMm": 145,
                      *       "now": {
                      *         "behindMth1Mm": 5,
@@ -16887,6 +17427,7 @@ export interface operations {
                      *             "value": -17.6,
                      *             "sd": 1.4
                      *           },
+                     *           "expectedSaddleHeightChangeMm": -16.6,
                      *           "barHeightChangeMm": {
                      *             "value": -17.6,
                      *             "sd": 1.4
@@ -17086,7 +17627,8 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
                      *             "behindMth1Mm": 5,
@@ -17110,6 +17652,7 @@ export interface operations {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
                      *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
                      *               "barHeightChangeMm": {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
@@ -17311,7 +17854,8 @@ export interface operations {
                      *         {
                      *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "side": "left",
-                     *           "formulaVersion": "1.0.0",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
                      *           "midfootFromHeelMm": 145,
                      *           "now": {
                      *             "behindMth1Mm": 5,
@@ -17335,6 +17879,7 @@ export interface operations {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
                      *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
                      *               "barHeightChangeMm": {
                      *                 "value": -17.6,
                      *                 "sd": 1.4
@@ -24351,7 +24896,26 @@ export interface operations {
     };
     reviewOutcomes: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+                /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
+                compareWith?: "others";
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -24366,21 +24930,93 @@ export interface operations {
                 content: {
                     /**
                      * @example {
+                     *       "group": "riders with the cleat at midfoot",
                      *       "sessions": 17,
                      *       "answered": 14,
                      *       "missing": 3,
+                     *       "missingBecause": {
+                     *         "noAnswer": 0,
+                     *         "couldNotBeAsked": 0,
+                     *         "notAskedYet": 0
+                     *       },
+                     *       "earlierSessions": 0,
                      *       "measures": [
                      *         {
                      *           "measure": "pain",
                      *           "method": "paired mean difference, t interval",
                      *           "n": 14,
                      *           "missing": 3,
+                     *           "missingBecause": {
+                     *             "noAnswer": 0,
+                     *             "couldNotBeAsked": 0,
+                     *             "notAskedYet": 0,
+                     *             "notGiven": 0,
+                     *             "noValueBefore": 0
+                     *           },
+                     *           "before": {
+                     *             "mean": 0,
+                     *             "standardDeviation": 0,
+                     *             "least": 0,
+                     *             "lowerQuartile": 0,
+                     *             "median": 0,
+                     *             "upperQuartile": 0,
+                     *             "most": 0
+                     *           },
+                     *           "after": {
+                     *             "mean": 0,
+                     *             "standardDeviation": 0,
+                     *             "least": 0,
+                     *             "lowerQuartile": 0,
+                     *             "median": 0,
+                     *             "upperQuartile": 0,
+                     *             "most": 0
+                     *           },
+                     *           "change": {
+                     *             "mean": 0,
+                     *             "standardDeviation": 0,
+                     *             "least": 0,
+                     *             "lowerQuartile": 0,
+                     *             "median": 0,
+                     *             "upperQuartile": 0,
+                     *             "most": 0
+                     *           },
                      *           "meanChange": -3.2,
                      *           "interval95": {
                      *             "low": -4.1,
                      *             "high": -2.3
                      *           },
-                     *           "sentence": "Pain fell by 3.2 points (95 % interval 2.3 to 4.1; 14 of 17 answered)."
+                     *           "sentence": "In 14 people the mean changed by -3.2 (95 % interval -4.1 to -2.3); 3 missing.",
+                     *           "typicalChange": {
+                     *             "method": "Hodges–Lehmann, signed rank interval",
+                     *             "medianChange": 0,
+                     *             "interval95": {
+                     *               "low": -4.1,
+                     *               "high": -2.3
+                     *             },
+                     *             "sentence": "In 14 people the typical change was -3.0 (95 % interval -4.0 to -2.5); 3 missing."
+                     *           },
+                     *           "test": {
+                     *             "method": "Wilcoxon signed rank, exact",
+                     *             "p": 0,
+                     *             "correctedP": 0
+                     *           },
+                     *           "responders": {
+                     *             "better": 0,
+                     *             "noRealChange": 0,
+                     *             "worse": 0,
+                     *             "shareBetter": 0,
+                     *             "interval95": {
+                     *               "low": -4.1,
+                     *               "high": -2.3
+                     *             },
+                     *             "shareAtWorst": 0,
+                     *             "shareAtBest": 0,
+                     *             "sentence": "9 of 14 changed by an amount that matters (64 %, 95 % interval 39 % to 84 %); 3 missing, so of the whole group 53 % to 71 %."
+                     *           },
+                     *           "ifMissingHadAnswered": {
+                     *             "robust": true,
+                     *             "sentence": "The direction holds whatever the 3 missing would have said: mean change -3.2 as answered, -1.4 at worst, -3.8 at best, -2.6 with the last known."
+                     *           }
                      *         }
                      *       ],
                      *       "numbness": {
@@ -24390,10 +25026,71 @@ export interface operations {
                      *         "stayed": 1,
                      *         "appeared": 0,
                      *         "never": 2
-                     *       }
+                     *       },
+                     *       "power": {
+                     *         "question": "Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %?",
+                     *         "answer": "No: in 31 riders with the cleat at midfoot it changed by −0.2 % on average (95 % interval −1.5 % to +1.1 %); a loss of more than 2 % is ruled out (with 95 % confidence no lower than −1.3 %). 6 of 37 have no value before and after. Nobody was randomised.",
+                     *         "verdict": "not worse",
+                     *         "method": "non-inferiority, one-sided 95 % bound by Student’s t",
+                     *         "marginPercent": 2,
+                     *         "n": 0,
+                     *         "missing": 0,
+                     *         "meanChangePercent": 0,
+                     *         "interval95Percent": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "lowerBound95Percent": 0,
+                     *         "upperBound95Percent": 0
+                     *       },
+                     *       "comparison": {
+                     *         "randomised": true,
+                     *         "caution": "Not randomised: riders got what suited them.",
+                     *         "others": 0,
+                     *         "measures": [
+                     *           {
+                     *             "measure": "pain",
+                     *             "method": "difference of mean changes, Welch’s t interval",
+                     *             "n": 0,
+                     *             "othersN": 0,
+                     *             "missing": 0,
+                     *             "difference": 0,
+                     *             "interval95": {
+                     *               "low": -4.1,
+                     *               "high": -2.3
+                     *             },
+                     *             "sentence": "No difference can be told from chance: -0.4 (95 % interval -1.3 to 0.5); 14 against 40, not randomised."
+                     *           }
+                     *         ]
+                     *       },
+                     *       "caution": "Nobody was randomised: a change after a fit is not proof that the fit did it."
                      *     }
                      */
                     "application/json": components["schemas"]["OutcomeReviewResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -24426,6 +25123,921 @@ export interface operations {
                      *       "title": "Your role may not do this",
                      *       "status": 403,
                      *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askAboutPower: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "question": "Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %?",
+                     *       "answer": "No: in 31 riders with the cleat at midfoot it changed by −0.2 % on average (95 % interval −1.5 % to +1.1 %); a loss of more than 2 % is ruled out (with 95 % confidence no lower than −1.3 %). 6 of 37 have no value before and after. Nobody was randomised.",
+                     *       "verdict": "not worse",
+                     *       "method": "non-inferiority, one-sided 95 % bound by Student’s t",
+                     *       "marginPercent": 2,
+                     *       "n": 0,
+                     *       "missing": 0,
+                     *       "meanChangePercent": 0,
+                     *       "interval95Percent": {
+                     *         "low": -4.1,
+                     *         "high": -2.3
+                     *       },
+                     *       "lowerBound95Percent": 0,
+                     *       "upperBound95Percent": 0
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PowerAnswerResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    drawReview: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "name": "slopes_pain",
+                     *         "title": "Pain on the bike, before and after",
+                     *         "subtitle": "riders with the cleat at midfoot",
+                     *         "description": "14 people before and after (of 10). Mean 6 before, 2.8 after (−3.2).",
+                     *         "svg": "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"></svg>",
+                     *         "widthPx": 600,
+                     *         "heightPx": 420,
+                     *         "columns": [
+                     *           "before",
+                     *           "after",
+                     *           "verdict"
+                     *         ],
+                     *         "rows": [
+                     *           [
+                     *             6,
+                     *             2,
+                     *             "better"
+                     *           ]
+                     *         ]
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["DrawingResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportReviewCsv: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+                /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
+                compareWith?: "others";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/csv": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportReviewPdf: {
+        parameters: {
+            query?: {
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description Cleat moved back by this or more, mm. */
+                cleatBackFromMm?: number;
+                /** @description Cleat moved back by less than this, mm. */
+                cleatBackBelowMm?: number;
+                /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
+                complaint?: "pain" | "numb_feet";
+                /** @description Signed on this day or later, by the clock of the studio. */
+                from?: string;
+                /** @description Signed on this day or before. */
+                until?: string;
+                /** @description Fitted by this user. */
+                fitterId?: string;
+                /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
+                powerMarginPercent?: number;
+                /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
+                compareWith?: "others";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "application/pdf": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkModel: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "overall": {
+                     *         "footPitch": "all",
+                     *         "method": "limits of agreement, exact intervals",
+                     *         "n": 0,
+                     *         "biasMm": 1.2,
+                     *         "biasInterval95Mm": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "lowerLimitMm": {
+                     *           "value": 0,
+                     *           "interval95": {
+                     *             "low": -4.1,
+                     *             "high": -2.3
+                     *           }
+                     *         },
+                     *         "upperLimitMm": {
+                     *           "value": 0,
+                     *           "interval95": {
+                     *             "low": -4.1,
+                     *             "high": -2.3
+                     *           }
+                     *         },
+                     *         "sentence": "In 40 sessions the saddle was left +1.2 mm from what was computed (95 % interval +0.6 to +1.8); 95 % lie within −2.5 to +4.9 mm."
+                     *       },
+                     *       "byFootPitch": [
+                     *         {
+                     *           "footPitch": "all",
+                     *           "method": "limits of agreement, exact intervals",
+                     *           "n": 0,
+                     *           "biasMm": 1.2,
+                     *           "biasInterval95Mm": {
+                     *             "low": -4.1,
+                     *             "high": -2.3
+                     *           },
+                     *           "lowerLimitMm": {
+                     *             "value": 0,
+                     *             "interval95": {
+                     *               "low": -4.1,
+                     *               "high": -2.3
+                     *             }
+                     *           },
+                     *           "upperLimitMm": {
+                     *             "value": 0,
+                     *             "interval95": {
+                     *               "low": -4.1,
+                     *               "high": -2.3
+                     *             }
+                     *           },
+                     *           "sentence": "In 40 sessions the saddle was left +1.2 mm from what was computed (95 % interval +0.6 to +1.8); 95 % lie within −2.5 to +4.9 mm."
+                     *         }
+                     *       ],
+                     *       "inForce": {
+                     *         "version": 0,
+                     *         "offsetMm": 1,
+                     *         "because": "Our saddles come to lie a millimetre higher than computed.",
+                     *         "appliedBy": "7a733fe8-8ef4-4016-8645-b3b2a7727eac",
+                     *         "appliedAt": "2019-08-24T14:15:22Z"
+                     *       },
+                     *       "suggested": {
+                     *         "offsetMm": 1,
+                     *         "because": "In 40 sessions the saddle was left +1.2 mm from the formula, with 95 % confidence by +0.6 to +1.8 mm; the offset in force is 0.0 mm."
+                     *       },
+                     *       "caution": "A saddle moved for another reason too counts as the formula’s error."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ModelCheckResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    drawModelCheck: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "name": "slopes_pain",
+                     *       "title": "Pain on the bike, before and after",
+                     *       "subtitle": "riders with the cleat at midfoot",
+                     *       "description": "14 people before and after (of 10). Mean 6 before, 2.8 after (−3.2).",
+                     *       "svg": "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"></svg>",
+                     *       "widthPx": 600,
+                     *       "heightPx": 420,
+                     *       "columns": [
+                     *         "before",
+                     *         "after",
+                     *         "verdict"
+                     *       ],
+                     *       "rows": [
+                     *         [
+                     *           6,
+                     *           2,
+                     *           "better"
+                     *         ]
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DrawingResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSaddleOffsets: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "version": 0,
+                     *         "offsetMm": 1,
+                     *         "because": "Our saddles come to lie a millimetre higher than computed.",
+                     *         "appliedBy": "7a733fe8-8ef4-4016-8645-b3b2a7727eac",
+                     *         "appliedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["SaddleOffsetResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    applySaddleOffset: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "offsetMm": 1,
+                 *       "because": "Our saddles come to lie a millimetre higher than computed.",
+                 *       "replacesVersion": 0
+                 *     }
+                 */
+                "application/json": components["schemas"]["ApplyOffsetRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "version": 0,
+                     *       "offsetMm": 1,
+                     *       "because": "Our saddles come to lie a millimetre higher than computed.",
+                     *       "appliedBy": "7a733fe8-8ef4-4016-8645-b3b2a7727eac",
+                     *       "appliedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SaddleOffsetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
@@ -24578,6 +26190,276 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["OutcomeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getClientSummary: {
+        parameters: {
+            query?: {
+                /** @description The newest when absent. */
+                version?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "version": 0,
+                     *       "methodVersion": "1",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "measures": [
+                     *         {
+                     *           "measure": "pain",
+                     *           "before": 6,
+                     *           "after": 1,
+                     *           "change": -5,
+                     *           "detectable": 2,
+                     *           "important": 2,
+                     *           "verdict": "better"
+                     *         }
+                     *       ],
+                     *       "numbness": {
+                     *         "before": true,
+                     *         "after": true,
+                     *         "verdict": "better"
+                     *       },
+                     *       "saddle": {
+                     *         "predictedMm": -20.3,
+                     *         "sdMm": 1.6,
+                     *         "leftMm": -20,
+                     *         "differenceMm": 0.3,
+                     *         "asPredicted": true
+                     *       },
+                     *       "course": [
+                     *         {
+                     *           "week": 6,
+                     *           "pain": 0,
+                     *           "comfort": 0,
+                     *           "numbness": true,
+                     *           "power20MinW": 0
+                     *         }
+                     *       ],
+                     *       "text": "6 weeks after your fit, compared with before:\nPain on the bike: 6 of 10 before, 1 of 10 now: better. A change of 2 of 10 counts as real."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientSummaryResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    drawClientSummary: {
+        parameters: {
+            query?: {
+                /** @description The newest when absent. */
+                version?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "name": "slopes_pain",
+                     *       "title": "Pain on the bike, before and after",
+                     *       "subtitle": "riders with the cleat at midfoot",
+                     *       "description": "14 people before and after (of 10). Mean 6 before, 2.8 after (−3.2).",
+                     *       "svg": "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"></svg>",
+                     *       "widthPx": 600,
+                     *       "heightPx": 420,
+                     *       "columns": [
+                     *         "before",
+                     *         "after",
+                     *         "verdict"
+                     *       ],
+                     *       "rows": [
+                     *         [
+                     *           6,
+                     *           2,
+                     *           "better"
+                     *         ]
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DrawingResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */

@@ -14,3 +14,15 @@ export function requireRange(field: string, value: number, minimum: number, maxi
   }
   return value;
 }
+
+/**
+ * Let standard deviations through that are none below zero and none beyond what measuring can miss by.
+ *
+ * @param greatest in the unit of each
+ * @throws FitMathError naming the error, after `field`
+ */
+export function requireErrors(field: string, errors: object, greatest: number): void {
+  for (const [name, error] of Object.entries(errors) as [string, number][]) {
+    requireRange(`${field}.${name}`, error, 0, greatest);
+  }
+}

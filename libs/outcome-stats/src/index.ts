@@ -7,7 +7,7 @@ export { groupDifference } from './group-difference.js';
 export { hodgesLehmann, type MedianChange } from './hodges-lehmann.js';
 export { holm, type CorrectedQuestion, type CorrectedQuestions, type Question } from './holm.js';
 export { jointIntervalLevel } from './joint-interval-level.js';
-export { judgeChange, type ChangeVerdict } from './judge-change.js';
+export { judgeChange, neededChange, type ChangeVerdict } from './judge-change.js';
 export { limitsOfAgreement, type LimitsOfAgreement } from './limits-of-agreement.js';
 export { meanInterval } from './mean-interval.js';
 export {

@@ -30,7 +30,16 @@ export function judgeChange(
   return gain > 0 ? 'better' : 'worse';
 }
 
-function neededChange({ points, shareOfBefore }: Threshold, before: number, gettingBetter: boolean): number {
+/**
+ * How large one person's change must be to reach a threshold, in the unit of the measure.
+ *
+ * @example neededChange(outcomeMeasures.pain.important, 8, true); // 2.4
+ */
+export function neededChange(
+  { points, shareOfBefore }: Threshold,
+  before: number,
+  gettingBetter: boolean,
+): number {
   const share = shareOfBefore === null ? 0 : shareOfBefore * Math.abs(before);
   if (points === null) return share;
   return gettingBetter ? Math.max(points, share) : points;

@@ -100,3 +100,20 @@ const onceSchema = {
     'The same key with the same request, within 24 hours, gets the first answer again and does nothing anew.',
   example: '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11',
 };
+
+/** Describe a route that answers with a file instead of JSON. */
+export function DescribeFile(options: {
+  id: string;
+  summary: string;
+  description?: string;
+  type: string;
+  problems?: number[];
+}): MethodDecorator {
+  const { id, summary, description, type, problems = [] } = options;
+  const schema = { type: 'string', format: 'binary' };
+  return applyDecorators(
+    ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
+    ApiResponse({ status: 200, description: 'Done.', content: { [type]: { schema } } }),
+    Problems(...problems),
+  );
+}

@@ -146,6 +146,10 @@ export class CleatPlanRow extends RecordedRow {
   @Column('text', { name: 'formula_version' })
   formulaVersion: string;
 
+  /** The studio's own offset at that time, which the prediction of the saddle carries beside the formula. */
+  @Column('double precision', { name: 'saddle_offset_mm', default: 0 })
+  saddleOffsetMm: number;
+
   /** The option of the result that was carried out, and why. */
   @Column('text', { name: 'chosen_option', nullable: true })
   chosenOption: string | null;

@@ -10,6 +10,7 @@ export * from './intake-link.js';
 export * from './idempotency-key.js';
 export * from './opening-hours.js';
 export * from './outbox-row.js';
+export * from './outcome.js';
 export * from './referral.js';
 export * from './refresh-token.js';
 export * from './screening.js';

@@ -7,6 +7,7 @@ import { IntakeAndReferrals1764000004000 } from './1764000004000-intake-and-refe
 import { Catalogue1764000005000 } from './1764000005000-catalogue.js';
 import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
+import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -18,4 +19,5 @@ export const migrations = [
   Catalogue1764000005000,
   OpeningHours1764000006000,
   Appointments1764000007000,
+  Outcomes1764000020000,
 ];

@@ -1,6 +1,6 @@
 import { FitMathError } from '../errors.js';
 import { formulaVersion } from '../formula-version.js';
-import { requireRange } from '../require-range.js';
+import { requireErrors, requireRange } from '../require-range.js';
 import { propagate, type Uncertain } from '../uncertainty.js';
 
 /** Landmarks of one foot in its shoe, along the sole from the heel end of the shoe. */
@@ -80,6 +80,7 @@ export function cleatPlaces(
   errors: FootLandmarks = usualLandmarkErrors,
 ): { readonly formulaVersion: string; readonly places: readonly CleatPlace[] } {
   requireFoot('', foot);
+  requireErrors('errors', errors, 100);
   const places = cleatPlaceRules.map(({ id, source, placeMm }) => ({
     rule: id,
     source,

@@ -4,7 +4,7 @@ import { requireFootPitch, shiftedFootPitch, type FootPitch } from '../leg-chain
 import { hipOverTurn, type HipSolution } from '../leg-chain/hip-for-knee-flexion.js';
 import { requireLeg, type Leg } from '../leg-chain/leg.js';
 import type { SaddlePath } from '../leg-chain/saddle-path.js';
-import { requireRange } from '../require-range.js';
+import { requireErrors, requireRange } from '../require-range.js';
 import { standardDeviations, type Uncertain } from '../uncertainty.js';
 
 export interface RiderOnBike {
@@ -94,6 +94,7 @@ export function solveSaddleChanges(
   requireFootPitch(footPitch);
   requireRange('minimumKneeFlexionDeg', rider.minimumKneeFlexionDeg, 5, 120);
   requireRange('seatTubeAngleDeg', rider.seatTubeAngleDeg, 50, 90);
+  requireErrors('errors', errors, 100);
   const inputs = {
     thighMm: leg.thighMm,
     shankMm: leg.shankMm,

@@ -7,6 +7,7 @@ import {
   requireSaddle,
   requireSeatpost,
   requireStem,
+  type Bar,
   type Build,
   type FrameGeometry,
   type RailedSaddle,
@@ -61,6 +62,14 @@ export function placeBarClamp(
   };
 }
 
+/** Where a bar on that clamp is gripped; inputs already checked. */
+export function placeGrips(clamp: Point, bar: Bar): Pick<ContactPoints, 'upperGrip' | 'lowerGripYMm'> {
+  return {
+    upperGrip: { xMm: clamp.xMm + bar.reachMm, yMm: clamp.yMm + bar.riseMm },
+    lowerGripYMm: bar.dropMm === null ? null : clamp.yMm - bar.dropMm,
+  };
+}
+
 /** The saddle's reference point with its clamp at a place on the seat tube's axis; inputs already checked. */
 export function placeSaddle(
   frame: FrameGeometry,
@@ -110,8 +119,7 @@ export function contactPoints(frame: FrameGeometry, build: Build): ContactPoints
   const clamp = placeBarClamp(frame, frame.topCapMm + spacersMm + stem.clampHeightMm / 2, stem);
   return {
     saddle: placeSaddle(frame, seatpost, saddle, build.clampAlongTubeMm, build.saddleForwardMm),
-    upperGrip: { xMm: clamp.xMm + bar.reachMm, yMm: clamp.yMm + bar.riseMm },
-    lowerGripYMm: bar.dropMm === null ? null : clamp.yMm - bar.dropMm,
+    ...placeGrips(clamp, bar),
   };
 }
 

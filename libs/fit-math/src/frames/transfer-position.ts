@@ -2,6 +2,7 @@ import { radiansOf } from '../angles.js';
 import type { Caution } from '../cautions.js';
 import { FitMathError } from '../errors.js';
 import { formulaVersion } from '../formula-version.js';
+import type { Point } from '../leg-chain/ankle-position.js';
 import { requireRange } from '../require-range.js';
 import {
   requireBar,
@@ -15,7 +16,13 @@ import {
   type Seatpost,
   type Stem,
 } from './bike-parts.js';
-import { placeBarClamp, placeSaddle, requireContactPoints, type ContactPoints } from './contact-points.js';
+import {
+  placeBarClamp,
+  placeGrips,
+  placeSaddle,
+  requireContactPoints,
+  type ContactPoints,
+} from './contact-points.js';
 
 /** What can be had for a frame. Every combination is tried. */
 export interface PartRanges {
@@ -78,21 +85,18 @@ interface Miss {
   readonly squared: number;
 }
 
-interface Front {
+interface Front extends Miss {
   readonly stem: Stem;
   readonly spacersMm: number;
   readonly bar: Bar;
-  readonly upperGrip: { readonly xMm: number; readonly yMm: number };
-  readonly lowerGripYMm: number | null;
-  readonly miss: Miss;
+  readonly clamp: Point;
 }
 
-interface Rear {
+interface Rear extends Miss {
   readonly seatpost: Seatpost;
   readonly clampAlongTubeMm: number;
   readonly saddleForwardMm: number;
-  readonly saddle: { readonly xMm: number; readonly yMm: number };
-  readonly miss: Miss;
+  readonly saddle: Point;
 }
 
 const noneFits: Caution = {
@@ -195,14 +199,18 @@ function frontEnds({ wanted, frame, parts }: TransferInput): Front[] {
     for (const spacersMm of parts.spacersMm) {
       const clamp = placeBarClamp(frame, frame.topCapMm + spacersMm + stem.clampHeightMm / 2, stem);
       for (const bar of bars) {
-        const upperGrip = { xMm: clamp.xMm + bar.reachMm, yMm: clamp.yMm + bar.riseMm };
-        const lowerGripYMm = bar.dropMm === null ? null : clamp.yMm - bar.dropMm;
-        const miss = missOf(
-          upperGrip.xMm - wanted.upperGrip.xMm,
-          upperGrip.yMm - wanted.upperGrip.yMm,
-          wanted.lowerGripYMm === null || lowerGripYMm === null ? 0 : lowerGripYMm - wanted.lowerGripYMm,
-        );
-        fronts.push({ stem, spacersMm, bar, upperGrip, lowerGripYMm, miss });
+        const { upperGrip, lowerGripYMm } = placeGrips(clamp, bar);
+        const x = upperGrip.xMm - wanted.upperGrip.xMm;
+        const y = upperGrip.yMm - wanted.upperGrip.yMm;
+        const lowerY = lowerGripLeftover(lowerGripYMm, wanted) ?? 0;
+        fronts.push({
+          stem,
+          spacersMm,
+          bar,
+          clamp,
+          greatestMm: Math.max(Math.abs(x), Math.abs(y), Math.abs(lowerY)),
+          squared: x * x + y * y + lowerY * lowerY,
+        });
       }
     }
   }
@@ -220,8 +228,16 @@ function rearEnd({ wanted, frame, parts }: TransferInput, seatpost: Seatpost): R
   const centred = placeSaddle(frame, seatpost, saddle, clampAlongTubeMm, 0);
   const saddleForwardMm = clamped(wanted.saddle.xMm - centred.xMm, -saddle.railTravelMm, saddle.railTravelMm);
   const place = { xMm: centred.xMm + saddleForwardMm, yMm: centred.yMm };
-  const miss = missOf(place.xMm - wanted.saddle.xMm, place.yMm - wanted.saddle.yMm);
-  return { seatpost, clampAlongTubeMm, saddleForwardMm, saddle: place, miss };
+  const x = place.xMm - wanted.saddle.xMm;
+  const y = place.yMm - wanted.saddle.yMm;
+  return {
+    seatpost,
+    clampAlongTubeMm,
+    saddleForwardMm,
+    saddle: place,
+    greatestMm: Math.max(Math.abs(x), Math.abs(y)),
+    squared: x * x + y * y,
+  };
 }
 
 /** The best pairs of a front and a rear end, nearest first, kept in a short sorted list while all are tried. */
@@ -234,8 +250,8 @@ function nearestPairs(
   for (const front of fronts) {
     for (const rear of rears) {
       const miss = {
-        greatestMm: Math.max(front.miss.greatestMm, rear.miss.greatestMm),
-        squared: front.miss.squared + rear.miss.squared,
+        greatestMm: Math.max(front.greatestMm, rear.greatestMm),
+        squared: front.squared + rear.squared,
       };
       const last = kept.at(-1);
       if (kept.length === listed && last && !isNearer(miss, last.miss)) continue;
@@ -248,8 +264,8 @@ function nearestPairs(
 }
 
 function described(front: Front, rear: Rear, wanted: ContactPoints, toleranceMm: number): TransferBuild {
-  const { upperGrip, lowerGripYMm } = front;
-  const greatestLeftoverMm = Math.max(front.miss.greatestMm, rear.miss.greatestMm);
+  const { upperGrip, lowerGripYMm } = placeGrips(front.clamp, front.bar);
+  const greatestLeftoverMm = Math.max(front.greatestMm, rear.greatestMm);
   return {
     stemId: front.stem.id,
     spacersMm: front.spacersMm,
@@ -263,23 +279,16 @@ function described(front: Front, rear: Rear, wanted: ContactPoints, toleranceMm:
       saddleYMm: rear.saddle.yMm - wanted.saddle.yMm,
       upperGripXMm: upperGrip.xMm - wanted.upperGrip.xMm,
       upperGripYMm: upperGrip.yMm - wanted.upperGrip.yMm,
-      lowerGripYMm:
-        wanted.lowerGripYMm === null || lowerGripYMm === null ? null : lowerGripYMm - wanted.lowerGripYMm,
+      lowerGripYMm: lowerGripLeftover(lowerGripYMm, wanted),
     },
     greatestLeftoverMm,
     fits: greatestLeftoverMm <= toleranceMm,
   };
 }
 
-function missOf(...leftoversMm: readonly number[]): Miss {
-  let greatestMm = 0;
-  let squared = 0;
-  for (const leftoverMm of leftoversMm) {
-    greatestMm = Math.max(greatestMm, Math.abs(leftoverMm));
-    squared += leftoverMm ** 2;
-  }
-  return { greatestMm, squared };
-}
+/** Leftover of the lower grip; null where none is wanted or the bar has none. */
+const lowerGripLeftover = (foundMm: number | null, { lowerGripYMm }: ContactPoints): number | null =>
+  lowerGripYMm === null || foundMm === null ? null : foundMm - lowerGripYMm;
 
 const isNearer = (one: Miss, other: Miss): boolean =>
   one.greatestMm < other.greatestMm || (one.greatestMm === other.greatestMm && one.squared < other.squared);

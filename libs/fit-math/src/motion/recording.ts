@@ -38,6 +38,8 @@ export type Recording = MarkerRecording | AngleRecording;
 export const rowField = (index: number, column: string): string => `rows.${index + 1}.${column}`;
 
 const greatestSamples = 200_000;
+/** Beyond what pixels, seconds or degrees of a recording come to. */
+const greatestValue = 1e7;
 
 /**
  * Let a recording through whose columns are equally long, hold numbers throughout, and whose time rises without a gap.
@@ -52,6 +54,10 @@ export function requireWhole(timeS: Series, columns: Readonly<Record<string, Ser
     }
     const missing = series.findIndex((value) => !Number.isFinite(value));
     if (missing !== -1) throw new FitMathError('input.not-a-number', rowField(missing, name), 'a number');
+    const absurd = series.findIndex((value) => Math.abs(value) > greatestValue);
+    if (absurd !== -1) {
+      throw new FitMathError('input.out-of-range', rowField(absurd, name), `within ±${greatestValue}`);
+    }
   }
   const steps = timeS.slice(1).map((time, i) => time - (timeS[i] ?? time));
   const usual = median(steps);

@@ -7,7 +7,7 @@ import { requireFootPitch, shiftedFootPitch, type FootPitch } from '../leg-chain
 import { hipOverTurn } from '../leg-chain/hip-for-knee-flexion.js';
 import { requireLeg, type Leg } from '../leg-chain/leg.js';
 import { hipTrack, type SaddlePath } from '../leg-chain/saddle-path.js';
-import { requireRange } from '../require-range.js';
+import { requireErrors, requireRange } from '../require-range.js';
 import { standardDeviations, type Uncertain } from '../uncertainty.js';
 import {
   kneeFlexionTargets,
@@ -97,6 +97,7 @@ export function kneeTargetHeights(now: RiderNow): KneeTargetHeights {
   requireFootPitch(now.footPitch);
   requireRange('seatTubeAngleDeg', now.seatTubeAngleDeg, 50, 90);
   requireRange('saddleHeightMm', now.saddleHeightMm, 400, 1000);
+  requireErrors('errors', errors, 100);
   for (const name of Object.keys(kneeReadings) as KneeReading[]) {
     if (readings[name] !== undefined) requireRange(`readings.${name}`, readings[name], 5, 120);
   }

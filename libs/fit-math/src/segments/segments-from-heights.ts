@@ -1,7 +1,7 @@
 import type { Caution } from '../cautions.js';
 import { formulaVersion } from '../formula-version.js';
 import { requireLeg } from '../leg-chain/leg.js';
-import { requireRange } from '../require-range.js';
+import { requireErrors, requireRange } from '../require-range.js';
 import type { Uncertain } from '../uncertainty.js';
 import type { LegSegments } from './leg-segments.js';
 
@@ -59,9 +59,7 @@ export function segmentsFromHeights(
   requireRange('ankleFromHeelMm', heights.ankleFromHeelMm, 20, 150);
   requireRange('cleatFromHeelMm', heights.cleatFromHeelMm, 50, 350);
   requireRange('underFootMm', heights.underFootMm, 0, 120);
-  for (const [name, error] of Object.entries(errors) as [string, number][]) {
-    requireRange(`errors.${name}`, error, 0, 100);
-  }
+  requireErrors('errors', errors, 100);
   const combined = (one: keyof LandmarkHeights, other: keyof LandmarkHeights, sign: 1 | -1): Uncertain => ({
     value: heights[one] + sign * heights[other],
     sd: Math.hypot(errors[one], errors[other]),

@@ -4,7 +4,7 @@ import type { Point } from '../leg-chain/ankle-position.js';
 import { shiftedFootPitch, type FootPitch } from '../leg-chain/foot-pitch.js';
 import { jointAngles } from '../leg-chain/joint-angles.js';
 import type { Leg } from '../leg-chain/leg.js';
-import { requireRange } from '../require-range.js';
+import { requireErrors, requireRange } from '../require-range.js';
 import { propagate, type Uncertain } from '../uncertainty.js';
 
 /** The places a plumb line is dropped from; texts differ, so the one used is always named. */
@@ -87,6 +87,7 @@ export function kneeOverSpindle(
 } {
   const { leg, hip, landmark } = input;
   const ahead = requireRange('landmarkAheadOfKneeJointMm', input.landmarkAheadOfKneeJointMm, -50, 120);
+  requireErrors('errors', errors, 100);
   const aheadOfSpindleMm = propagate(
     {
       thighMm: leg.thighMm,

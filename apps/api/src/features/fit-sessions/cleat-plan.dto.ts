@@ -66,6 +66,12 @@ export class CleatOptionResponse {
   @ApiProperty({ description: 'Along the seat tube, negative is lower.' })
   saddleHeightChangeMm: UncertainResponse;
 
+  @ApiProperty({
+    description: "The same with the studio's own offset added: what to expect.",
+    example: -16.6,
+  })
+  expectedSaddleHeightChangeMm: number;
+
   @ApiProperty({ description: 'Vertical, negative is lower; keeps the drop from saddle to bars.' })
   barHeightChangeMm: UncertainResponse;
 
@@ -101,8 +107,11 @@ export class CleatPlanResponse {
   @ApiProperty({ enum: ['left', 'right'] })
   side: 'left' | 'right';
 
-  @ApiProperty({ example: '1.0.0' })
+  @ApiProperty({ example: '1.1.0' })
   formulaVersion: string;
+
+  @ApiProperty({ description: "The studio's own offset in force when the plan was made.", example: 1 })
+  saddleOffsetMm: number;
 
   @ApiProperty({ description: "Half the shoe's length.", example: 145 })
   midfootFromHeelMm: number;
@@ -124,6 +133,7 @@ export interface CleatPlanRecord {
   id: string;
   side: 'left' | 'right';
   result: CleatPlan;
+  saddleOffsetMm: number;
   chosenWay: string | null;
   chosenBecause: string | null;
 }
@@ -132,8 +142,13 @@ export function toCleatPlan({
   id,
   side,
   result,
+  saddleOffsetMm,
   chosenWay,
   chosenBecause,
 }: CleatPlanRecord): CleatPlanResponse {
-  return { id, side, ...result, chosenWay, chosenBecause };
+  const options = result.options.map((option) => ({
+    ...option,
+    expectedSaddleHeightChangeMm: option.saddleHeightChangeMm.value + saddleOffsetMm,
+  }));
+  return { id, side, ...result, options, saddleOffsetMm, chosenWay, chosenBecause };
 }

@@ -11,6 +11,7 @@ export async function insertCleatPlan(
     side: 'left' | 'right';
     inputs: CleatPlanInput;
     result: CleatPlan;
+    saddleOffsetMm: number;
   },
 ): Promise<CleatPlanRecord> {
   const { identifiers } = await tx.insert(CleatPlanRow, {
@@ -18,7 +19,14 @@ export async function insertCleatPlan(
     formulaVersion: row.result.formulaVersion,
   });
   const { id } = identifiers[0] as { id: string };
-  return { id, side: row.side, result: row.result, chosenWay: null, chosenBecause: null };
+  return {
+    id,
+    side: row.side,
+    result: row.result,
+    saddleOffsetMm: row.saddleOffsetMm,
+    chosenWay: null,
+    chosenBecause: null,
+  };
 }
 
 export function findCleatPlan(

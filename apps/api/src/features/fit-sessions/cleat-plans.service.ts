@@ -3,6 +3,7 @@ import { recordAudit, TenantTransaction, type TenantContext } from '@studio/data
 import { cleatPlan, cleatWays, type CleatPlan } from '@studio/fit-math';
 import { found } from '../../http/problem.js';
 import { findBike, findShoe } from '../equipment/index.js';
+import { saddleOffsetInForceMm } from '../outcomes/index.js';
 import { requirePermission } from '../screenings/index.js';
 import {
   toCleatPlan,
@@ -39,6 +40,7 @@ export class CleatPlansService {
         side,
         inputs,
         result: cleatPlan(inputs),
+        saddleOffsetMm: await saddleOffsetInForceMm(tx, studioId),
       });
       await recordAudit(tx, ctx, { action: 'cleat-plans.create', recordId: plan.id });
       return toCleatPlan(plan);
@@ -49,9 +51,10 @@ export class CleatPlansService {
     const key = { studioId: ctx.studioId, id };
     const { fitSessionId } = found(await this.transaction.run(ctx, (tx) => queries.findCleatPlan(tx, key)));
     return whileOpen(this.transaction, ctx, fitSessionId, async (tx, session) => {
-      const { side, result } = found(await queries.findCleatPlan(tx, key)) as {
+      const { side, result, saddleOffsetMm } = found(await queries.findCleatPlan(tx, key)) as {
         side: 'left' | 'right';
         result: CleatPlan;
+        saddleOffsetMm: number;
       };
       const option = result.options.find(({ way }) => way === request.way);
       if (!option?.feasible) {
@@ -69,7 +72,14 @@ export class CleatPlansService {
         recordId: id,
         fields: ['chosenWay', 'chosenBecause'],
       });
-      return toCleatPlan({ id, side, result, chosenWay: request.way, chosenBecause: request.because });
+      return toCleatPlan({
+        id,
+        side,
+        result,
+        saddleOffsetMm,
+        chosenWay: request.way,
+        chosenBecause: request.because,
+      });
     });
   }
 }

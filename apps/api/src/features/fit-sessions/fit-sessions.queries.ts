@@ -47,6 +47,7 @@ const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bike
       id: 'id',
       side: 'side',
       result: 'result',
+      saddleOffsetMm: 'saddle_offset_mm',
       chosenWay: 'chosen_option',
       chosenBecause: 'chosen_because',
     })} AS "cleatPlans",

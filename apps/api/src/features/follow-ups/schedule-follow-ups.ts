@@ -3,7 +3,10 @@ import type { EntityManager } from 'typeorm';
 import { followUpInstant, followUpWeeks } from './follow-up-times.js';
 import { getStudio, insertFollowUp } from './follow-ups.queries.js';
 
-/** Promise the follow-ups of a session: each a row, and in the same transaction the order to send it when due. */
+/**
+ * Promise the follow-ups of a session: each a row, and in the same transaction the order to send it when due. Its
+ * outcome counts as missing until somebody answers, so it is ordered too.
+ */
 export async function scheduleFollowUps(
   tx: EntityManager,
   ctx: TenantContext,
@@ -17,4 +20,5 @@ export async function scheduleFollowUps(
     const followUpId = await insertFollowUp(tx, { studioId, fitSessionId, clientId, week, dueAt });
     await orderJob(tx, { studioId, job: 'send-follow-up', payload: { followUpId }, availableAt: dueAt });
   }
+  await orderJob(tx, { studioId, job: 'summarise-outcome', payload: { fitSessionId } });
 }

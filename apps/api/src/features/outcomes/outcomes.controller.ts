@@ -5,25 +5,15 @@ import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
-import { ListOutcomesQuery, OutcomePage, OutcomeResponse, OutcomeReviewResponse } from './outcomes.dto.js';
+import { ClientSummaryQuery, ClientSummaryResponse } from './client-summary.dto.js';
+import { DrawingResponse } from './drawing.dto.js';
+import { ListOutcomesQuery, OutcomePage, OutcomeResponse } from './outcomes.dto.js';
 import { OutcomesService } from './outcomes.service.js';
 
 @ApiTags('Outcomes')
 @Controller('v1')
 export class OutcomesController {
   constructor(private readonly outcomes: OutcomesService) {}
-
-  @Get('outcomes/review')
-  @Allow('owner')
-  @Describe({
-    id: 'reviewOutcomes',
-    summary: 'What changed across clients, with how many, how sure, and who is missing',
-    description: 'Nobody was randomised: a change after a fit is not proof that the fit did it.',
-    returns: OutcomeReviewResponse,
-  })
-  review(@Ctx() ctx: TenantContext): Promise<OutcomeReviewResponse> {
-    return this.outcomes.review(ctx);
-  }
 
   @Get('outcomes')
   @Allow('owner')
@@ -50,5 +40,40 @@ export class OutcomesController {
     @Param('fitSessionId', idPipe) fitSessionId: string,
   ): Promise<OutcomeResponse> {
     return this.outcomes.get(ctx, fitSessionId);
+  }
+
+  @Get('fit-sessions/:fitSessionId/client-summary')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'getClientSummary',
+    summary:
+      'What the client can be told, once there is an answer: better, no real change, worse, cannot tell',
+    description:
+      'A change is real when it is above the error of measuring and large enough to matter, by published thresholds. Every version that was ever there can be read.',
+    returns: ClientSummaryResponse,
+    problems: [400, 404],
+  })
+  clientSummary(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) fitSessionId: string,
+    @Query() query: ClientSummaryQuery,
+  ): Promise<ClientSummaryResponse> {
+    return this.outcomes.clientSummary(ctx, fitSessionId, query.version ?? null);
+  }
+
+  @Get('fit-sessions/:fitSessionId/client-summary/drawing')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'drawClientSummary',
+    summary: "A client's measures over the weeks, against what would be no real change",
+    returns: DrawingResponse,
+    problems: [400, 404],
+  })
+  clientDrawing(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) fitSessionId: string,
+    @Query() query: ClientSummaryQuery,
+  ): Promise<DrawingResponse> {
+    return this.outcomes.clientDrawing(ctx, fitSessionId, query.version ?? null);
   }
 }

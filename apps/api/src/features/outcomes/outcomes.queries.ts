@@ -7,24 +7,16 @@ const columns = `id, fit_session_id AS "fitSessionId", client_id AS "clientId",
   comfort_before AS "comfortBefore", comfort_after AS "comfortAfter",
   numbness_before AS "numbnessBefore", numbness_after AS "numbnessAfter",
   power_20_min_before_w AS "power20MinBeforeW", power_20_min_after_w AS "power20MinAfterW",
-  saddle_change_predicted_mm AS "saddleChangePredictedMm", saddle_change_left_mm AS "saddleChangeLeftMm"`;
+  saddle_change_predicted_mm + saddle_offset_mm AS "saddleChangePredictedMm", saddle_change_left_mm AS "saddleChangeLeftMm"`;
 
-/** Signed sessions of which a follow-up has come due: the group every outcome speaks of. */
-export async function countReviewedSessions(sql: SqlRunner, studioId: string): Promise<number> {
-  const [row] = await sql.query<[{ n: number }]>(
-    `SELECT count(DISTINCT fit_session_id)::int AS n FROM follow_ups WHERE studio_id = $1 AND due_at <= app_now()`,
-    [studioId],
-  );
-  return row.n;
-}
-
+/** Of the sessions somebody answered for. */
 export function listOutcomes(
   sql: SqlRunner,
-  page: { studioId: string; after: string | null; limit: number | null },
+  page: { studioId: string; after: string | null; limit: number },
 ): Promise<OutcomeResponse[]> {
   return sql.query<OutcomeResponse[]>(
     `SELECT ${columns} FROM outcome_summaries
-      WHERE studio_id = $1 AND ($2::uuid IS NULL OR id > $2) ORDER BY id LIMIT $3`,
+      WHERE studio_id = $1 AND answer_state = 'answered' AND ($2::uuid IS NULL OR id > $2) ORDER BY id LIMIT $3`,
     [page.studioId, page.after, page.limit],
   );
 }
@@ -34,7 +26,8 @@ export async function findOutcome(
   key: { studioId: string; fitSessionId: string },
 ): Promise<OutcomeResponse | null> {
   const rows = await sql.query<OutcomeResponse[]>(
-    `SELECT ${columns} FROM outcome_summaries WHERE studio_id = $1 AND fit_session_id = $2`,
+    `SELECT ${columns} FROM outcome_summaries
+      WHERE studio_id = $1 AND fit_session_id = $2 AND answer_state = 'answered'`,
     [key.studioId, key.fitSessionId],
   );
   return rows[0] ?? null;

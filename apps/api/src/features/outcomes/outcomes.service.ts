@@ -2,29 +2,16 @@ import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found } from '../../http/problem.js';
-import type {
-  ListOutcomesQuery,
-  OutcomePage,
-  OutcomeResponse,
-  OutcomeReviewResponse,
-} from './outcomes.dto.js';
+import type { ClientSummaryResponse } from './client-summary.dto.js';
+import { findClientSummary } from './client-summaries.queries.js';
+import { clientDrawing } from './client-drawing.js';
+import type { DrawingResponse } from './drawing.dto.js';
+import type { ListOutcomesQuery, OutcomePage, OutcomeResponse } from './outcomes.dto.js';
 import * as queries from './outcomes.queries.js';
-import { review } from './review.js';
 
 @Injectable()
 export class OutcomesService {
   constructor(private readonly transaction: TenantTransaction) {}
-
-  async review(ctx: TenantContext): Promise<OutcomeReviewResponse> {
-    const { studioId } = ctx;
-    const [sessions, outcomes] = await this.transaction.read(ctx, (sql) =>
-      Promise.all([
-        queries.countReviewedSessions(sql, studioId),
-        queries.listOutcomes(sql, { studioId, after: null, limit: null }),
-      ]),
-    );
-    return review(sessions, outcomes);
-  }
 
   async list(ctx: TenantContext, query: ListOutcomesQuery): Promise<OutcomePage> {
     const limit = pageSize(query);
@@ -39,5 +26,26 @@ export class OutcomesService {
       await recordAudit(tx, ctx, { action: 'outcomes.read', recordId: fitSessionId });
       return outcome;
     });
+  }
+
+  async clientSummary(
+    ctx: TenantContext,
+    fitSessionId: string,
+    version: number | null,
+  ): Promise<ClientSummaryResponse> {
+    const key = { studioId: ctx.studioId, fitSessionId, version };
+    return this.transaction.run(ctx, async (tx) => {
+      const summary = found(await findClientSummary(tx, key));
+      await recordAudit(tx, ctx, { action: 'client-summaries.read', recordId: fitSessionId });
+      return summary;
+    });
+  }
+
+  async clientDrawing(
+    ctx: TenantContext,
+    fitSessionId: string,
+    version: number | null,
+  ): Promise<DrawingResponse> {
+    return clientDrawing(await this.clientSummary(ctx, fitSessionId, version));
   }
 }

@@ -1,55 +1,64 @@
-import { pairedMeanChange, type Pair } from '@studio/outcome-stats';
-import type { Measure, OutcomeResponse, OutcomeReviewResponse } from './outcomes.dto.js';
+import { holm } from '@studio/outcome-stats';
+import { comparisonOf } from './comparison.js';
+import { measureChange, missingBecause } from './measure-change.js';
+import { powerAnswer } from './power-answer.js';
+import type { NumbnessChangeResponse, OutcomeReviewResponse } from './review.dto.js';
+import { measures } from './review.dto.js';
+import type { Group } from './review-group.js';
+import type { ReviewedSession } from './review.queries.js';
 
-const valuesOf: Readonly<
-  Record<Measure, (outcome: OutcomeResponse) => readonly [number | null, number | null]>
-> = {
-  pain: (outcome) => [outcome.painBefore, outcome.painAfter],
-  comfort: (outcome) => [outcome.comfortBefore, outcome.comfortAfter],
-  power_20_min_w: (outcome) => [outcome.power20MinBeforeW, outcome.power20MinAfterW],
-  saddle_change_left_minus_predicted_mm: (outcome) => [
-    outcome.saddleChangePredictedMm,
-    outcome.saddleChangeLeftMm,
-  ],
-};
+export const caution =
+  'Nobody was randomised, and who answers differs from who does not: a change after a fit is not proof that the fit did it.';
 
 /**
  * What changed across clients. Everyone whose follow-up came due belongs to the group; who did not answer, or not
  * this, is counted as missing.
- *
- * @param sessions size of the group
- * @param outcomes of those who answered
  */
-export function review(sessions: number, outcomes: readonly OutcomeResponse[]): OutcomeReviewResponse {
-  const answered = outcomes.length;
+export function review(
+  group: Group,
+  options: { groupInWords: string; powerMarginPercent: number; others: Group | null },
+): OutcomeReviewResponse {
+  const { sessions, earlierSessions } = group;
+  const answered = sessions.filter(({ answerState }) => answerState === 'answered').length;
   return {
-    sessions,
+    group: options.groupInWords,
+    sessions: sessions.length,
     answered,
-    missing: sessions - answered,
-    measures: (Object.keys(valuesOf) as Measure[]).map((measure) => {
-      const pairs = outcomes.flatMap((outcome): Pair[] => {
-        const [before, after] = valuesOf[measure](outcome);
-        return before === null || after === null ? [] : [{ before, after }];
-      });
-      return { measure, ...pairedMeanChange(pairs, sessions - pairs.length) };
-    }),
-    numbness: numbness(sessions, outcomes),
+    missing: sessions.length - answered,
+    missingBecause: missingBecause(sessions),
+    earlierSessions,
+    measures: corrected(measures.map((measure) => measureChange(measure, sessions))),
+    numbness: numbness(sessions),
+    power: powerAnswer(sessions, options),
+    comparison: options.others && comparisonOf(sessions, options.others.sessions),
+    caution,
   };
 }
 
-function numbness(sessions: number, outcomes: readonly OutcomeResponse[]): OutcomeReviewResponse['numbness'] {
-  const known = outcomes.filter(
-    ({ numbnessBefore, numbnessAfter }) => numbnessBefore !== null && numbnessAfter !== null,
+/** All measures are asked about at once, so each p is corrected for all of them, those that could not be tested too. */
+function corrected(changes: OutcomeReviewResponse['measures']): OutcomeReviewResponse['measures'] {
+  const asked = changes.flatMap(({ measure, test }) =>
+    test === null ? [] : [{ question: measure, p: test.p }],
   );
+  const tested = asked.flatMap(({ question, p }) => (p === null ? [] : [{ question, p }]));
+  const { questions } = holm(tested, asked.length - tested.length);
+  const correctedP = new Map(questions.map((item) => [item.question, item.correctedP]));
+  return changes.map((change) =>
+    change.test === null
+      ? change
+      : { ...change, test: { ...change.test, correctedP: correctedP.get(change.measure) ?? null } },
+  );
+}
+
+function numbness(sessions: readonly ReviewedSession[]): NumbnessChangeResponse {
   const count = (before: boolean, after: boolean): number =>
-    known.filter(({ numbnessBefore, numbnessAfter }) => numbnessBefore === before && numbnessAfter === after)
-      .length;
-  return {
-    n: known.length,
-    missing: sessions - known.length,
+    sessions.filter((session) => session.numbnessBefore === before && session.numbnessAfter === after).length;
+  const kinds = {
     gone: count(true, false),
     stayed: count(true, true),
     appeared: count(false, true),
     never: count(false, false),
   };
+  const n = kinds.gone + kinds.stayed + kinds.appeared + kinds.never;
+  return { n, missing: sessions.length - n, ...kinds };
 }

@@ -1,5 +1,6 @@
-import { finishOrder, secretHash, tenantToken, type TenantTransaction } from '@studio/database';
+import { finishOrder, orderJob, secretHash, tenantToken, type TenantTransaction } from '@studio/database';
 import { createHmac } from 'node:crypto';
+import type { EntityManager } from 'typeorm';
 import type { Mailer } from '../../mailer.js';
 import type { JobHandler, Order } from '../../order.js';
 import { followUpMail } from './follow-up-mail.js';
@@ -31,6 +32,7 @@ export class SendFollowUpJob implements JobHandler<'send-follow-up'> {
       if (followUp?.state !== 'scheduled' || !followUp.mayBeContacted || followUp.email === null) {
         // Without consent or address nothing is sent; it counts as not answered.
         await queries.markCancelled(tx, key);
+        if (followUp) await this.orderSummary(tx, studioId, followUp.fitSessionId);
         await finishOrder(tx, { studioId, outboxId });
         return null;
       }
@@ -50,7 +52,13 @@ export class SendFollowUpJob implements JobHandler<'send-follow-up'> {
 
     await this.transaction.run({ studioId }, async (tx) => {
       await queries.markSent(tx, key);
+      await this.orderSummary(tx, studioId, toSend.fitSessionId);
       await finishOrder(tx, { studioId, outboxId });
     });
+  }
+
+  /** Why an answer is missing depends on whether it was asked for. */
+  private orderSummary(tx: EntityManager, studioId: string, fitSessionId: string): Promise<void> {
+    return orderJob(tx, { studioId, job: 'summarise-outcome', payload: { fitSessionId } });
   }
 }

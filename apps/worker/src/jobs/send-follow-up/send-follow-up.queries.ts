@@ -2,6 +2,7 @@ import { FollowUp, type FollowUpState, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
 export interface FollowUpToSend {
+  fitSessionId: string;
   state: FollowUpState;
   week: number;
   givenName: string;
@@ -15,7 +16,7 @@ export async function findFollowUpToSend(
   key: { studioId: string; id: string },
 ): Promise<FollowUpToSend | null> {
   const rows = await sql.query<FollowUpToSend[]>(
-    `SELECT f.state, f.week, c.given_name AS "givenName", c.email, s.name AS "studioName",
+    `SELECT f.fit_session_id AS "fitSessionId", f.state, f.week, c.given_name AS "givenName", c.email, s.name AS "studioName",
             EXISTS (SELECT 1 FROM client_consents k
                      WHERE k.studio_id = f.studio_id AND k.client_id = f.client_id
                        AND k.kind = 'contact' AND k.withdrawn_at IS NULL) AS "mayBeContacted"

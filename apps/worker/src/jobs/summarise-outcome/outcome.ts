@@ -1,42 +1,32 @@
-import type { CleatPlan } from '@studio/fit-math';
+import type { OutcomeSummary } from '@studio/database';
+import type { OutcomeInputs, Report } from './outcome-inputs.js';
 
-export interface Report {
-  readonly pain: number | null;
-  readonly comfort: number | null;
-  readonly numbness: boolean | null;
-  readonly power20MinW: number | null;
-}
-
-export interface OutcomeInputs {
-  readonly baseline: Report | null;
-  /** Answered follow-ups, oldest first. */
-  readonly answers: readonly Report[];
-  readonly saddleFoundMm: number | null;
-  readonly saddleLeftMm: number | null;
-  readonly plans: readonly { readonly result: CleatPlan; readonly chosenOption: string | null }[];
-}
-
-export interface Outcome {
-  readonly painBefore: number | null;
-  readonly painAfter: number | null;
-  readonly comfortBefore: number | null;
-  readonly comfortAfter: number | null;
-  readonly numbnessBefore: boolean | null;
-  readonly numbnessAfter: boolean | null;
-  readonly power20MinBeforeW: number | null;
-  readonly power20MinAfterW: number | null;
-  readonly saddleChangePredictedMm: number | null;
-  readonly saddleChangeLeftMm: number | null;
-}
+export type Outcome = Pick<
+  OutcomeSummary,
+  | 'painBefore'
+  | 'painAfter'
+  | 'comfortBefore'
+  | 'comfortAfter'
+  | 'numbnessBefore'
+  | 'numbnessAfter'
+  | 'power20MinBeforeW'
+  | 'power20MinAfterW'
+  | 'saddleChangePredictedMm'
+  | 'saddleOffsetMm'
+  | 'saddleChangeLeftMm'
+  | 'cleatMovedBackMm'
+  | 'cleatShortOfMidfootMm'
+  | 'footPitchDeg'
+>;
 
 /**
  * What a session led to: each measure before, and as last reported; the saddle change that was predicted beside the
- * one that was left.
+ * one that was left; where the cleats went.
  */
-export function outcomeOf(inputs: OutcomeInputs): Outcome {
-  const { baseline, answers, saddleFoundMm, saddleLeftMm } = inputs;
+export function outcomeOf({ baseline, answers, found, left, plans }: OutcomeInputs): Outcome {
   const last = <Key extends keyof Report>(key: Key): Report[Key] | null =>
     answers.findLast((answer) => answer[key] !== null)?.[key] ?? null;
+  const behind = left && { left: left.cleatBehindMth1LeftMm, right: left.cleatBehindMth1RightMm };
   return {
     painBefore: baseline?.pain ?? null,
     painAfter: last('pain'),
@@ -46,17 +36,30 @@ export function outcomeOf(inputs: OutcomeInputs): Outcome {
     numbnessAfter: last('numbness'),
     power20MinBeforeW: baseline?.power20MinW ?? null,
     power20MinAfterW: last('power20MinW'),
-    saddleChangePredictedMm: predictedSaddleChange(inputs.plans),
-    saddleChangeLeftMm: saddleFoundMm === null || saddleLeftMm === null ? null : saddleLeftMm - saddleFoundMm,
+    // There is one saddle for both feet.
+    saddleChangePredictedMm: mean(
+      plans.flatMap(({ saddleChangeMm }) => (saddleChangeMm === null ? [] : [saddleChangeMm.value])),
+    ),
+    saddleOffsetMm: mean(plans.map(({ saddleOffsetMm }) => saddleOffsetMm)) ?? 0,
+    saddleChangeLeftMm: found && left && left.saddleHeightMm - found.saddleHeightMm,
+    cleatMovedBackMm:
+      found &&
+      left &&
+      (left.cleatBehindMth1LeftMm -
+        found.cleatBehindMth1LeftMm +
+        left.cleatBehindMth1RightMm -
+        found.cleatBehindMth1RightMm) /
+        2,
+    cleatShortOfMidfootMm:
+      behind &&
+      mean(
+        plans.map(
+          ({ side, mth1FromHeelMm, midfootFromHeelMm }) => mth1FromHeelMm - behind[side] - midfootFromHeelMm,
+        ),
+      ),
+    footPitchDeg: mean(plans.map(({ footPitchDeg }) => footPitchDeg)),
   };
 }
 
-/** Mean over the feet for which an option was chosen: there is one saddle for both. */
-function predictedSaddleChange(plans: OutcomeInputs['plans']): number | null {
-  const changes = plans.flatMap(({ result, chosenOption }) =>
-    result.options
-      .filter(({ way }) => way === chosenOption)
-      .map((option) => option.saddleHeightChangeMm.value),
-  );
-  return changes.length === 0 ? null : changes.reduce((sum, change) => sum + change, 0) / changes.length;
-}
+export const mean = (values: readonly number[]): number | null =>
+  values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -1,49 +1,73 @@
-import { Baseline, CleatPlanRow, FollowUp, OutcomeSummary, Position } from '@studio/database';
-import type { CleatPlan } from '@studio/fit-math';
+import {
+  Baseline,
+  CleatPlanRow,
+  ClientSummaryRow,
+  FitSession,
+  FollowUp,
+  OutcomeSummary,
+  Position,
+} from '@studio/database';
 import type { EntityManager } from 'typeorm';
-import type { Outcome, OutcomeInputs } from './outcome.js';
+import type { Outcome } from './outcome.js';
+import { planFacts, positionFacts, reportOf, type OutcomeInputs } from './outcome-inputs.js';
 
 interface Key {
   studioId: string;
   fitSessionId: string;
 }
 
-/** Answered follow-ups, oldest first. Locked, so that two answers at once are summed up one after the other. */
-export function findAnswered(tx: EntityManager, key: Key): Promise<FollowUp[]> {
-  return tx.find(FollowUp, {
-    where: { ...key, state: 'answered' },
-    order: { answeredAt: 'ASC' },
-    lock: { mode: 'pessimistic_write' },
-  });
+/** A session's follow-ups by week. Locked, so that two orders for one session are carried out one after the other. */
+export function findFollowUps(tx: EntityManager, key: Key): Promise<FollowUp[]> {
+  return tx.find(FollowUp, { where: key, order: { week: 'ASC' }, lock: { mode: 'pessimistic_write' } });
 }
 
+export function findSession(tx: EntityManager, { studioId, fitSessionId }: Key): Promise<FitSession | null> {
+  return tx.findOneBy(FitSession, { studioId, id: fitSessionId });
+}
+
+/** @param answered oldest first */
 export async function findOutcomeInputs(
   tx: EntityManager,
   key: Key,
-  answers: readonly FollowUp[],
+  answered: readonly FollowUp[],
 ): Promise<OutcomeInputs> {
   const positions = await tx.findBy(Position, key);
-  const saddleAt = (stage: string): number | null =>
-    positions.find((position) => position.stage === stage)?.saddleHeightMm ?? null;
+  const positionAt = (stage: Position['stage']): OutcomeInputs['found'] => {
+    const position = positions.find((item) => item.stage === stage);
+    return position ? positionFacts(position) : null;
+  };
   const plans = await tx.find(CleatPlanRow, { where: key, order: { id: 'ASC' } });
   const newestBySide = new Map(plans.map((plan) => [plan.side, plan]));
+  const baseline = await tx.findOneBy(Baseline, key);
   return {
-    baseline: await tx.findOneBy(Baseline, key),
-    answers,
-    saddleFoundMm: saddleAt('found'),
-    saddleLeftMm: saddleAt('left'),
-    plans: [...newestBySide.values()].map(({ result, chosenOption }) => ({
-      result: result as CleatPlan,
-      chosenOption,
-    })),
+    baseline: baseline && reportOf(baseline),
+    answers: answered.map((answer) => ({ week: answer.week, ...reportOf(answer) })),
+    found: positionAt('found'),
+    left: positionAt('left'),
+    plans: [...newestBySide.values()].map(planFacts),
   };
 }
 
+type Facts = Pick<
+  OutcomeSummary,
+  'clientId' | 'fitterId' | 'signedAt' | 'firstDueAt' | 'answerState' | 'followUpId'
+>;
+
 export async function putOutcome(
   tx: EntityManager,
-  row: Key & { clientId: string; followUpId: string; outcome: Outcome },
+  { outcome, ...row }: Key & Facts & { outcome: Outcome },
 ): Promise<void> {
-  const { outcome, ...keys } = row;
   const [{ now }] = await tx.query<[{ now: Date }]>('SELECT app_now() AS now');
-  await tx.upsert(OutcomeSummary, { ...keys, computedAt: now, ...outcome }, ['studioId', 'fitSessionId']);
+  await tx.upsert(OutcomeSummary, { ...row, computedAt: now, ...outcome }, ['studioId', 'fitSessionId']);
+}
+
+export function findNewestClientSummary(tx: EntityManager, key: Key): Promise<ClientSummaryRow | null> {
+  return tx.findOne(ClientSummaryRow, { where: key, order: { version: 'DESC' } });
+}
+
+export async function insertClientSummary(
+  tx: EntityManager,
+  row: Key & Pick<ClientSummaryRow, 'version' | 'methodVersion' | 'inputs' | 'result'>,
+): Promise<void> {
+  await tx.insert(ClientSummaryRow, row);
 }

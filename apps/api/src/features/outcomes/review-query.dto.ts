@@ -1,0 +1,60 @@
+import { DayField, EnumField, QueryIntField, UuidField } from '../../http/fields.js';
+
+export const interventions = ['cleat_back', 'midfoot', 'saddle_height'] as const;
+export type Intervention = (typeof interventions)[number];
+
+export const complaints = ['pain', 'numb_feet'] as const;
+export type Complaint = (typeof complaints)[number];
+
+/** Whom a review speaks of. Filters that are absent leave everybody in. */
+export class ReviewQuery {
+  @EnumField(interventions, {
+    optional: true,
+    description:
+      'What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more.',
+  })
+  intervention?: Intervention;
+
+  @QueryIntField({ optional: true, min: 0, max: 150, description: 'Cleat moved back by this or more, mm.' })
+  cleatBackFromMm?: number;
+
+  @QueryIntField({ optional: true, min: 1, max: 150, description: 'Cleat moved back by less than this, mm.' })
+  cleatBackBelowMm?: number;
+
+  @EnumField(complaints, {
+    optional: true,
+    description: 'What was there before anything was changed: any pain on the bike, or numb feet.',
+  })
+  complaint?: Complaint;
+
+  @DayField({ optional: true, description: 'Signed on this day or later, by the clock of the studio.' })
+  from?: string;
+
+  @DayField({ optional: true, description: 'Signed on this day or before.' })
+  until?: string;
+
+  @UuidField({ optional: true, description: 'Fitted by this user.' })
+  fitterId?: string;
+
+  @QueryIntField({
+    optional: true,
+    min: 1,
+    max: 20,
+    description: 'Loss of 20-minute power that would still be accepted, percent; 2 when absent.',
+  })
+  powerMarginPercent?: number;
+}
+
+export class CompareQuery extends ReviewQuery {
+  @EnumField(['others'] as const, {
+    optional: true,
+    description: 'Beside them everybody else whom the other filters leave in; needs a change to choose by.',
+  })
+  compareWith?: 'others';
+}
+
+/** Whether there is a change to choose by. */
+export const choosesByChange = (query: ReviewQuery): boolean =>
+  query.intervention !== undefined ||
+  query.cleatBackFromMm !== undefined ||
+  query.cleatBackBelowMm !== undefined;

@@ -1,0 +1,89 @@
+import type { AnswerState, SqlRunner } from '@studio/database';
+import { choosesByChange, type Complaint, type Intervention, type ReviewQuery } from './review-query.dto.js';
+
+/** What a review reads of a session. */
+export interface ReviewedSession {
+  clientId: string;
+  /** Whether the change the review chooses by was made; true when it chooses by none. */
+  chosen: boolean;
+  answerState: AnswerState;
+  painBefore: number | null;
+  painAfter: number | null;
+  comfortBefore: number | null;
+  comfortAfter: number | null;
+  numbnessBefore: boolean | null;
+  numbnessAfter: boolean | null;
+  power20MinBeforeW: number | null;
+  power20MinAfterW: number | null;
+  saddleChangePredictedMm: number | null;
+  saddleChangeLeftMm: number | null;
+}
+
+/** How large a change is one. House rules: above the error of setting it. */
+const changed: Readonly<Record<Intervention, string>> = {
+  cleat_back: 'o.cleat_moved_back_mm >= 2',
+  midfoot: '(o.cleat_moved_back_mm >= 2 AND o.cleat_short_of_midfoot_mm <= 3)',
+  saddle_height: 'abs(o.saddle_change_left_mm) >= 3',
+};
+
+const complained: Readonly<Record<Complaint, string>> = {
+  pain: 'o.pain_before > 0',
+  numb_feet: 'o.numbness_before',
+};
+
+/**
+ * Sessions whose follow-up has come due, oldest first; without `withOthers` only those with the change asked about.
+ * A condition is written out only when it is asked for, so that the plan can use it.
+ */
+export function listReviewedSessions(
+  sql: SqlRunner,
+  group: ReviewQuery & { studioId: string; withOthers: boolean },
+): Promise<ReviewedSession[]> {
+  const values: unknown[] = [group.studioId];
+  const value = (item: unknown): string => `$${values.push(item)}`;
+  const midnight = (day: string, plusDays: number): string =>
+    `(SELECT (${value(day)}::date + ${plusDays})::timestamp AT TIME ZONE time_zone FROM studios WHERE id = $1)`;
+
+  const change = [
+    ...(group.intervention === undefined ? [] : [changed[group.intervention]]),
+    ...(group.cleatBackFromMm === undefined
+      ? []
+      : [`o.cleat_moved_back_mm >= ${value(group.cleatBackFromMm)}::int`]),
+    ...(group.cleatBackBelowMm === undefined
+      ? []
+      : [`o.cleat_moved_back_mm < ${value(group.cleatBackBelowMm)}::int`]),
+  ];
+  const chosen = choosesByChange(group) ? `coalesce(${change.join(' AND ')}, false)` : 'true';
+  const conditions = [
+    'o.studio_id = $1 AND o.first_due_at <= app_now()',
+    ...(group.withOthers ? [] : [chosen]),
+    ...(group.complaint === undefined ? [] : [complained[group.complaint]]),
+    ...(group.from === undefined ? [] : [`o.signed_at >= ${midnight(group.from, 0)}`]),
+    ...(group.until === undefined ? [] : [`o.signed_at < ${midnight(group.until, 1)}`]),
+    ...(group.fitterId === undefined ? [] : [`o.fitter_id = ${value(group.fitterId)}`]),
+  ];
+  return sql.query<ReviewedSession[]>(
+    `SELECT o.client_id AS "clientId", ${chosen} AS chosen, o.answer_state AS "answerState",
+            o.pain_before AS "painBefore", o.pain_after AS "painAfter",
+            o.comfort_before AS "comfortBefore", o.comfort_after AS "comfortAfter",
+            o.numbness_before AS "numbnessBefore", o.numbness_after AS "numbnessAfter",
+            o.power_20_min_before_w AS "power20MinBeforeW", o.power_20_min_after_w AS "power20MinAfterW",
+            o.saddle_change_predicted_mm + o.saddle_offset_mm AS "saddleChangePredictedMm",
+            o.saddle_change_left_mm AS "saddleChangeLeftMm"
+       FROM outcome_summaries o
+      WHERE ${conditions.join(' AND ')}
+      ORDER BY o.signed_at, o.id`,
+    values,
+  );
+}
+
+export async function getStudioAndTime(
+  sql: SqlRunner,
+  studioId: string,
+): Promise<{ studio: string; madeAt: Date }> {
+  const [row] = await sql.query<[{ studio: string; madeAt: Date }]>(
+    'SELECT name AS studio, app_now() AS "madeAt" FROM studios WHERE id = $1',
+    [studioId],
+  );
+  return row;
+}

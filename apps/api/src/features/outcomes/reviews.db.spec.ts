@@ -1,0 +1,259 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { TenantReads, TenantTransaction, createDataSource, type TenantContext } from '@studio/database';
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import pg from 'pg';
+import type { DataSource } from 'typeorm';
+import { inventedId, inventSessions } from '../../../../../bench/reviews/invented-sessions.mjs';
+import { fillSummaries } from '../../../../../bench/reviews/fill-summaries.mjs';
+import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
+import type { CompareQuery } from './review-query.dto.js';
+import type { Measure, OutcomeReviewResponse } from './review.dto.js';
+import { ReviewsService } from './reviews.service.js';
+
+const fromScratch = readFileSync(
+  path.join(import.meta.dirname, '../../../../../bench/reviews/from-scratch.sql'),
+  'utf8',
+);
+const options = { seed: 5, studios: 2, sessionsPerStudio: 300, now: new Date() };
+const studioId = inventedId('studio', 0, 0);
+const ctx: TenantContext = { studioId, userId: null, roles: ['owner'], requestId: 'test' };
+
+let database: TestDatabase;
+let admin: pg.Client;
+let dataSource: DataSource;
+let reads: TenantReads;
+let reviews: ReviewsService;
+
+beforeAll(async () => {
+  database = await createTestDatabase();
+  admin = new pg.Client({ connectionString: database.adminUrl });
+  await admin.connect();
+  await inventSessions(admin, options);
+  await fillSummaries(admin);
+  const pool = { url: database.apiUrl, poolSize: 2, applicationName: 'test' };
+  dataSource = await createDataSource(pool).initialize();
+  reads = new TenantReads(pool);
+  reviews = new ReviewsService(new TenantTransaction(dataSource, reads));
+});
+afterAll(async () => {
+  await reads.close();
+  await dataSource.destroy();
+  await admin.end();
+  await database.drop();
+});
+
+const columnsOf: Readonly<Record<Measure, readonly [string, string]>> = {
+  pain: ['pain_before', 'pain_after'],
+  comfort: ['comfort_before', 'comfort_after'],
+  power_20_min_w: ['power_20_min_before_w', 'power_20_min_after_w'],
+  saddle_change_left_minus_predicted_mm: [
+    'saddle_change_predicted_mm + saddle_offset_mm',
+    'saddle_change_left_mm',
+  ],
+};
+
+/** The review's numbers by plain SQL from the record, each client by the newest session. */
+async function bySql(condition: string): Promise<{
+  sessions: number;
+  answered: number;
+  measures: Record<Measure, { n: number; mean: number; sd: number; median: number; upper: number }>;
+}> {
+  const measures = Object.entries(columnsOf).map(([measure, [before, after]]) => {
+    const change = `((${after}) - (${before}))`;
+    return `'${measure}', json_build_object(
+      'n', count(${change}), 'mean', avg(${change}), 'sd', stddev_samp(${change}),
+      'median', percentile_cont(0.5) WITHIN GROUP (ORDER BY ${change}),
+      'upper', percentile_cont(0.75) WITHIN GROUP (ORDER BY ${after}) FILTER (WHERE ${change} IS NOT NULL))`;
+  });
+  const { rows } = await admin.query(
+    `WITH outcome AS (${fromScratch}),
+     newest AS (
+       SELECT DISTINCT ON (client_id) * FROM outcome
+        WHERE first_due_at <= now() AND ${condition} ORDER BY client_id, signed_at DESC)
+     SELECT count(*)::int AS sessions, (count(*) FILTER (WHERE answer_state = 'answered'))::int AS answered,
+            json_build_object(${measures.join(', ')}) AS measures FROM newest`,
+    [studioId],
+  );
+  return rows[0] as Awaited<ReturnType<typeof bySql>>;
+}
+
+const measureOf = (review: OutcomeReviewResponse, measure: Measure) => {
+  const found = review.measures.find((item) => item.measure === measure);
+  if (!found) throw new Error(`no ${measure}`);
+  return found;
+};
+
+describe('a review', () => {
+  const cases: [string, CompareQuery, string][] = [
+    ['all riders', {}, 'true'],
+    [
+      'riders with the cleat at midfoot',
+      { intervention: 'midfoot' },
+      'cleat_moved_back_mm >= 2 AND cleat_short_of_midfoot_mm <= 3',
+    ],
+    [
+      'riders with the cleat moved back, whose cleat moved back by 20 mm or more and less than 40 mm',
+      { intervention: 'cleat_back', cleatBackFromMm: 20, cleatBackBelowMm: 40 },
+      'cleat_moved_back_mm >= 20 AND cleat_moved_back_mm < 40',
+    ],
+    ['riders in pain before', { complaint: 'pain' }, 'pain_before > 0'],
+    [
+      'riders with another saddle height, with numb feet before',
+      { intervention: 'saddle_height', complaint: 'numb_feet' },
+      'abs(saddle_change_left_mm) >= 3 AND numbness_before',
+    ],
+    [
+      'riders of one fitter',
+      { fitterId: inventedId('user', 0, 1) },
+      `fitter_id = '${inventedId('user', 0, 1)}'`,
+    ],
+  ];
+
+  it.each(cases)('of %s has the numbers plain SQL finds in the record', async (words, query, condition) => {
+    const [review, expected] = await Promise.all([reviews.review(ctx, query), bySql(condition)]);
+    expect(expected.sessions).toBeGreaterThan(20);
+    expect(review).toMatchObject({
+      group: words,
+      sessions: expected.sessions,
+      answered: expected.answered,
+      missing: expected.sessions - expected.answered,
+    });
+    for (const [measure, { n, mean, sd, median, upper }] of Object.entries(expected.measures)) {
+      const found = measureOf(review, measure as Measure);
+      expect([found.n, found.missing]).toEqual([n, expected.sessions - n]);
+      expect(found.meanChange).toBeCloseTo(mean, 9);
+      expect(found.change?.standardDeviation).toBeCloseTo(sd, 9);
+      expect(found.change?.median).toBeCloseTo(median, 9);
+      expect(found.after?.upperQuartile).toBeCloseTo(upper, 9);
+    }
+  });
+
+  it('counts every missing value once, under one reason', async () => {
+    const review = await reviews.review(ctx, {});
+    const sum = (counts: object): number =>
+      Object.values(counts).reduce<number>((total, count) => total + Number(count), 0);
+    expect(sum(review.missingBecause)).toBe(review.missing);
+    expect(review.missingBecause.couldNotBeAsked).toBeGreaterThan(0);
+    for (const { n, missing, missingBecause } of review.measures) {
+      expect(sum(missingBecause)).toBe(missing);
+      expect(n + missing).toBe(review.sessions);
+    }
+    const { responders } = measureOf(review, 'pain');
+    expect((responders?.better ?? 0) + (responders?.noRealChange ?? 0) + (responders?.worse ?? 0)).toBe(
+      measureOf(review, 'pain').n,
+    );
+  });
+
+  it('counts a client who came twice once', async () => {
+    const { sessions, earlierSessions } = await reviews.review(ctx, {});
+    expect([sessions, earlierSessions]).toEqual([270, 30]);
+  });
+
+  it('corrects p for the three measures asked about, and leaves predicted and left out of it', async () => {
+    const { measures } = await reviews.review(ctx, {});
+    expect(measures.map(({ test }) => test === null)).toEqual([false, false, false, true]);
+    for (const { test } of measures) {
+      if (test) expect(test.correctedP).toBeGreaterThanOrEqual(test.p ?? 2);
+    }
+  });
+
+  it('takes the days of a period by the clock of the studio', async () => {
+    const [{ signed_at: signedAt }] = (
+      await admin.query(`SELECT signed_at FROM fit_sessions WHERE id = $1`, [inventedId('session', 0, 150)])
+    ).rows as [{ signed_at: Date }];
+    // Twenty minutes past midnight in Copenhagen, still the day before in UTC.
+    const day = signedAt.toISOString().slice(0, 10);
+    await admin.query(
+      `UPDATE outcome_summaries SET signed_at = ($2::date::timestamp AT TIME ZONE 'Europe/Copenhagen') + interval '20 minutes'
+        WHERE fit_session_id = $1`,
+      [inventedId('session', 0, 150), day],
+    );
+    const count = async (query: CompareQuery) => (await reviews.review(ctx, query)).sessions;
+    const [all, before, onTheDay, after] = [
+      await count({}),
+      await count({ until: dayBefore(day) }),
+      await count({ from: day, until: day }),
+      await count({ from: dayAfter(day) }),
+    ];
+    expect(onTheDay).toBeGreaterThanOrEqual(1);
+    // Clients who came twice may be counted in two periods.
+    expect(before + onTheDay + after).toBeGreaterThanOrEqual(all);
+    const [{ n }] = (
+      await admin.query(
+        `SELECT count(DISTINCT client_id)::int AS n FROM outcome_summaries
+          WHERE studio_id = $1 AND (signed_at AT TIME ZONE 'Europe/Copenhagen')::date = $2`,
+        [studioId, day],
+      )
+    ).rows as [{ n: number }];
+    expect(onTheDay).toBe(n);
+  });
+
+  it('sees no other studio', async () => {
+    const elsewhere = await reviews.review({ ...ctx, studioId: inventedId('studio', 1, 0) }, {});
+    const nowhere = await reviews.review({ ...ctx, studioId: inventedId('studio', 7, 0) }, {});
+    expect(elsewhere.sessions).toBe(270);
+    expect(nowhere).toMatchObject({ sessions: 0, answered: 0, missing: 0 });
+    expect(nowhere.measures.every(({ n, change }) => n === 0 && change === null)).toBe(true);
+  });
+});
+
+describe('“did the midfoot riders lose 20-minute power?”', () => {
+  it('is answered in a sentence with its interval, the same as in the review', async () => {
+    const query = { intervention: 'midfoot' } as const;
+    const [power, review] = await Promise.all([reviews.power(ctx, query), reviews.review(ctx, query)]);
+    expect(power).toEqual(review.power);
+    expect(power.question).toBe(
+      'Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %?',
+    );
+    expect(power.answer).toMatch(
+      /^(No|Yes|It cannot be said): in \d+ riders with the cleat at midfoot it changed by [+−]?\d+\.\d % on average \(95 % interval [+−]?\d+\.\d % to [+−]?\d+\.\d %\); .*\d+ of \d+ have no value before and after\. Nobody was randomised\.$/,
+    );
+    const { low, high } = power.interval95Percent ?? { low: NaN, high: NaN };
+    expect(low).toBeLessThan(power.lowerBound95Percent ?? NaN);
+    expect(high).toBeGreaterThan(power.upperBound95Percent ?? NaN);
+  });
+
+  it('is “no” only while the bound stays above the margin', async () => {
+    const margins = await Promise.all(
+      [1, 2, 5, 20].map((powerMarginPercent) =>
+        reviews.power(ctx, { intervention: 'midfoot', powerMarginPercent }),
+      ),
+    );
+    for (const { verdict, lowerBound95Percent, upperBound95Percent, marginPercent } of margins) {
+      expect(verdict === 'not worse').toBe((lowerBound95Percent ?? NaN) > -marginPercent);
+      expect(verdict === 'worse').toBe((upperBound95Percent ?? NaN) < -marginPercent);
+    }
+    expect(margins.at(-1)?.verdict).toBe('not worse');
+  });
+
+  it('cannot be said of nobody, nor of five', async () => {
+    expect(await reviews.power(ctx, { from: '2090-01-01' })).toMatchObject({ verdict: 'cannot tell', n: 0 });
+  });
+});
+
+describe('beside the others', () => {
+  it('stands as not randomised, nobody in both groups', async () => {
+    const [review, alone] = await Promise.all([
+      reviews.review(ctx, { intervention: 'midfoot', compareWith: 'others' }),
+      reviews.review(ctx, { intervention: 'midfoot' }),
+    ]);
+    const { comparison, ...rest } = review;
+    expect(rest).toEqual({ ...alone, comparison: undefined });
+    expect(comparison).toMatchObject({ randomised: false, others: 270 - review.sessions });
+    expect(comparison?.caution).toMatch(/^Not randomised/);
+    const pain = comparison?.measures.find(({ measure }) => measure === 'pain');
+    expect(pain?.sentence).toMatch(/not randomised/);
+    // At midfoot pain falls by 3 instead of 2.
+    expect(pain?.interval95?.low).toBeLessThan(-1);
+    expect(pain?.interval95?.high).toBeGreaterThan(-1);
+  });
+
+  it('needs a change to choose by', async () => {
+    await expect(reviews.review(ctx, { compareWith: 'others' })).rejects.toMatchObject({ status: 422 });
+  });
+});
+
+const dayAfter = (day: string, days = 1): string =>
+  new Date(Date.parse(`${day}T12:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+const dayBefore = (day: string): string => dayAfter(day, -1);
