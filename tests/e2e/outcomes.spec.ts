@@ -3,7 +3,7 @@ import { dataOf, openClient } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { eventually, mailsTo } from '../helpers/mail.js';
-import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { nothingNew, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
@@ -29,7 +29,7 @@ async function answer(email: string, week: number, reported: { pain: number; com
     (await mailsTo(email)).find(({ subject }) => subject.includes(`${week} weeks`)),
   );
   const link = /follow-up-links\/(\S+)/.exec(mail.text)?.[1] ?? '';
-  const body = { ...reported, numbness: false, power20MinW: 244, answers: nothingWrong };
+  const body = { ...reported, numbness: false, power20MinW: 244, answers: nothingNew };
   await dataOf(
     openClient(api.url).POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body }),
   );
