@@ -19,7 +19,7 @@ export interface Rider {
   readonly answers: Partial<Record<2 | 6, Schemas['FollowUpAnswersRequest']>>;
 }
 
-const healthy = {
+export const healthy = {
   chest_pain: 'no',
   chest_pain_older: 'no',
   breathless_at_rest: 'no',
