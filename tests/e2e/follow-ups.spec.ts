@@ -5,7 +5,7 @@ import { randomUUID } from 'node:crypto';
 import { Redis } from 'ioredis';
 import { service } from '../helpers/database.js';
 import { eventually, mailsTo, type CaughtMail } from '../helpers/mail.js';
-import { nothingNew, onlyNew, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { nothingNew, nothingWrong, onlyNew, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
@@ -113,6 +113,25 @@ describe('a follow-up', () => {
       notice: 'not_before_clearance',
     });
   }, 30_000);
+
+  it('does not tell again what was cleared and has not changed', async () => {
+    const email = `${randomUUID().slice(0, 8)}@riders.example`;
+    const client = await takeOnClient(studio.owner, email);
+    const { id: screeningId = '' } = await screen(studio.desk, client.clientId, {
+      ...nothingWrong,
+      bone_pain_on_loading: 'yes',
+    });
+    await dataOf(
+      studio.owner.POST('/v1/screenings/{screeningId}/clearance', {
+        params: { path: { screeningId } },
+        body: { reason: 'Examined; may ride.', clearedByClinician: 'Dr A. Holm' },
+      }),
+    );
+    await signedSession(studio.owner, client);
+    await daysPass(15);
+    const { advice } = await dataOf(answer(linkIn(await mailTo(email))));
+    expect(advice).toEqual([]);
+  });
 
   it('keeps its link when the answers cannot be read', async () => {
     const { email } = await rider();
