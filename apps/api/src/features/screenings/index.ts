@@ -53,6 +53,6 @@ export async function noticeFor(
   sql: SqlRunner,
   key: { studioId: string; clientId: string },
 ): Promise<DeskNotice | 'not_screened'> {
-  const inForce = permissionInForce(await listRaisedFindings(sql, key), await findNewestScreening(sql, key));
+  const inForce = await findPermission(sql, key);
   return inForce ? deskNotice(inForce) : 'not_screened';
 }
