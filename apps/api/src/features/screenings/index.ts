@@ -1,5 +1,4 @@
-import { deskNotice, type Activity, type DeskNotice } from '@studio/clinical-flags';
-import type { SqlRunner } from '@studio/database';
+import type { Activity } from '@studio/clinical-flags';
 import type { EntityManager } from 'typeorm';
 import { findPermission } from './find-permission.js';
 import { NotPermitted } from './screenings.errors.js';
@@ -7,6 +6,7 @@ import { NotPermitted } from './screenings.errors.js';
 export { clearFindings } from './clear-findings.js';
 export { answerInWords, givenAnswers, optionsOf, questionText } from './given-answers.js';
 export { ClearRequest, QuestionSetResponse } from './screenings.dto.js';
+export { noticeFor } from './notice-for.js';
 export { screen } from './screen.js';
 
 /** To book asks the same as to ride, but a client who was never screened may be booked: the intake comes after. */
@@ -46,13 +46,4 @@ export async function requirePermission<What extends Asked>(
       openQuestions: [...newest.result.openFacts],
     },
   );
-}
-
-/** The permission in force as the front desk is told it. */
-export async function noticeFor(
-  sql: SqlRunner,
-  key: { studioId: string; clientId: string },
-): Promise<DeskNotice | 'not_screened'> {
-  const inForce = await findPermission(sql, key);
-  return inForce ? deskNotice(inForce) : 'not_screened';
 }
