@@ -6,6 +6,8 @@ const shared = {
   extensionsToTreatAsEsm: ['.ts'],
   testEnvironment: 'node',
   moduleNameMapper: {
+    // A package's data as a module; the next line would make JSON of it.
+    '^(\\.{1,2}/.*\\.json\\.js)$': '$1',
     '^(\\.{1,2}/.*)\\.js$': '$1',
     '^@studio/([a-z-]+)$': '<rootDir>/libs/$1/src/index.ts',
   },

@@ -22,11 +22,9 @@ await launch('bench', 'a benchmark', async (processes) => {
   const { reviews } = await import('./reviews/reviews.mjs');
   const { printFigures } = await import('./figures.mjs');
   const length = options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 };
+  const turns = options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 };
   const benches = {
-    'fit-math': () =>
-      fitMathFigures(
-        options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 },
-      ),
+    'fit-math': () => fitMathFigures(turns),
     reads: () => readByKey(processes, length),
     reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
   };

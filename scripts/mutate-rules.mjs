@@ -155,14 +155,15 @@ const shuffled = all
   .sort((one, other) => one.at - other.at)
   .map(({ mutant }) => mutant);
 const chosen = options.all ? shuffled : shuffled.slice(0, Number(options.sample));
-/** @type {Mutant[]} */
-const survivors = [];
+let survivors = 0;
 for (const mutant of chosen) {
   const file = join(copy, 'src', mutant.file);
   const right = readFileSync(file, 'utf8');
   writeFileSync(file, mutant.text);
-  if (await passes()) survivors.push(mutant);
+  if (await passes()) {
+    survivors += 1;
+    console.log(`survives: ${mutant.file}:${mutant.line} ${mutant.what}`);
+  }
   writeFileSync(file, right);
 }
-for (const { file, line, what } of survivors) console.log(`survives: ${file}:${line} ${what}`);
-console.log(`${chosen.length} of ${all.length} mutants (seed ${options.seed}), ${survivors.length} survive`);
+console.log(`${chosen.length} of ${all.length} mutants (seed ${options.seed}), ${survivors} survive`);

@@ -166,16 +166,90 @@ describe('clients', () => {
   });
 
   it('are changed by the one who saw the newest version', async () => {
-    const { id, version } = await dataOf(
+    const { id } = await dataOf(
       studio.desk.POST('/v1/clients', { body: { givenName: 'A', familyName: 'B', phone: '1' } }),
     );
-    const of = { params: { path: { clientId: id } } };
-    const changed = await dataOf(
-      studio.desk.PATCH('/v1/clients/{clientId}', { ...of, body: { version, phone: null } }),
+    const change = (body: components['schemas']['UpdateClientRequest']) =>
+      studio.desk.PATCH('/v1/clients/{clientId}', {
+        params: { path: { clientId: id }, header: { 'If-Match': '"1"' } },
+        body,
+      });
+    expect(await dataOf(change({ phone: null }))).toMatchObject({ phone: null, familyName: 'B', version: 2 });
+    expect((await change({ phone: '2' })).error).toMatchObject({ status: 412, code: 'version.stale' });
+  });
+
+  it('carry tags, a note and whether they may be contacted', async () => {
+    const more = { tags: ['team_harbour'], note: 'Parks in the yard.', doNotContact: true };
+    const client = await dataOf(
+      studio.desk.POST('/v1/clients', { body: { givenName: 'T', familyName: 'Tagged', ...more } }),
     );
-    expect(changed).toMatchObject({ phone: null, familyName: 'B', version: 2 });
-    const late = await studio.desk.PATCH('/v1/clients/{clientId}', { ...of, body: { version, phone: '2' } });
-    expect(late.error).toMatchObject({ status: 412, code: 'version.stale' });
+    expect(client).toMatchObject({ ...more, guardianId: null });
+    const { items } = await dataOf(
+      studio.desk.GET('/v1/clients', { params: { query: { tag: 'team_harbour' } } }),
+    );
+    expect(items.map(({ id }) => id)).toEqual([client.id]);
+  });
+
+  it('who are minors need a guardian of age to consent for them', async () => {
+    const { now } = await dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: 1 } }));
+    const day = (yearsAgo: number, days: number) => {
+      const date = new Date(now);
+      date.setUTCFullYear(date.getUTCFullYear() - yearsAgo, date.getUTCMonth(), date.getUTCDate() + days);
+      return date.toISOString().slice(0, 10);
+    };
+    const create = (body: Partial<components['schemas']['CreateClientRequest']>) =>
+      studio.desk.POST('/v1/clients', { body: { givenName: 'M', familyName: 'Minor', ...body } });
+    const consent = (clientId_: string) =>
+      studio.desk.POST('/v1/clients/{clientId}/consents', {
+        params: { path: { clientId: clientId_ } },
+        body: { kind: 'data', textVersion: '1' },
+      });
+    const ofAge = await dataOf(create({ bornOn: day(18, -2) }));
+    expect((await dataOf(consent(ofAge.id))).guardianId).toBeNull();
+    const minor = await dataOf(create({ bornOn: day(18, 2) }));
+    expect((await consent(minor.id)).error).toMatchObject({ status: 409, code: 'clients.guardian-missing' });
+    expect((await create({ guardianId: minor.id })).error).toMatchObject({
+      ...{ status: 422, code: 'clients.guardian-is-no-adult' },
+    });
+    const guarded = await dataOf(
+      studio.desk.PATCH('/v1/clients/{clientId}', {
+        params: { path: { clientId: minor.id }, header: { 'If-Match': '"1"' } },
+        body: { guardianId: ofAge.id },
+      }),
+    );
+    expect(guarded.guardianId).toBe(ofAge.id);
+    expect((await dataOf(consent(minor.id))).guardianId).toBe(ofAge.id);
+  });
+
+  it('are told apart from those who may be the same person', async () => {
+    const other = await openTestStudio(api);
+    const create = async (body: Partial<components['schemas']['CreateClientRequest']>) =>
+      (
+        await dataOf(
+          other.desk.POST('/v1/clients', { body: { givenName: 'Marta', familyName: 'Ferreira', ...body } }),
+        )
+      ).id;
+    const one = await create({
+      email: 'marta@riders.example',
+      phone: '+45 20 12 34 56',
+      bornOn: '1984-02-29',
+    });
+    const typo = await create({ familyName: 'Fereira', phone: '+4520123456' });
+    const named = await create({ givenName: 'MARTA' });
+    const child = await create({ givenName: 'Otto', familyName: 'Lind', email: 'marta@riders.example' });
+    const married = await create({
+      familyName: 'Lindqvist',
+      email: 'marta@riders.example',
+      bornOn: '1984-02-29',
+    });
+    const of = { params: { path: { clientId: one } } };
+    const found = await dataOf(other.desk.GET('/v1/clients/{clientId}/likely-duplicates', of));
+    expect(found.map(({ client, same }) => [client.id, same])).toEqual([
+      [married, ['email', 'birth_date']],
+      [named, ['name']],
+      [typo, ['phone']],
+    ]);
+    expect(found.map(({ client }) => client.id)).not.toContain(child);
   });
 
   it('give a consent once, take it back, and give it again', async () => {

@@ -72,6 +72,26 @@ describe('an intake by link', () => {
     expect(replayed.html).toContain('handed in already');
   });
 
+  it('is not sent to a minor before a guardian has consented at the studio', async () => {
+    const names = { givenName: 'Young', familyName: 'Rider' };
+    const guardian = await dataOf(studio.owner.POST('/v1/clients', { body: names }));
+    const bornOn = `${new Date().getUTCFullYear() - 15}-01-01`;
+    const minor = await dataOf(
+      studio.owner.POST('/v1/clients', { body: { ...names, bornOn, guardianId: guardian.id } }),
+    );
+    const ask = () =>
+      studio.desk.POST('/v1/clients/{clientId}/intake-links', {
+        ...ofClient(minor.id),
+        body: { delivery: 'hand_over' },
+      });
+    expect((await ask()).error).toMatchObject({ status: 409, code: 'clients.guardian-missing' });
+    const consent = { kind: 'health_data' as const, textVersion: '2026-01' };
+    await dataOf(
+      studio.owner.POST('/v1/clients/{clientId}/consents', { ...ofClient(minor.id), body: consent }),
+    );
+    expect((await ask()).response.status).toBe(201);
+  });
+
   it('saves each page, also beside an answer that is missing, and goes on where it was left', async () => {
     const { clientId } = await takeOnClient(studio.owner);
     const path = await openIntake(studio.desk, clientId);

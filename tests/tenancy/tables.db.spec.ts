@@ -47,7 +47,16 @@ beforeAll(async () => {
   const { serviceId, roomId } = here;
   const fitterId = here.owner.signedIn.id;
   const startsAt = '2090-03-02T09:00:00Z';
+  const { data: site } = await here.owner.POST('/v1/sites', { body: { name: 'Quay' } });
+  await here.owner.POST('/v1/benches', { body: { name: 'Bench' } });
+  await here.owner.POST('/v1/weekly-hours', {
+    body: { weekdays: [1], from: '08:00', until: '18:00', validFrom: '2026-01-01', siteId: site?.id ?? '' },
+  });
+  await here.owner.POST('/v1/hours-exceptions', {
+    body: { kind: 'closed', reason: 'closure', firstDay: '2026-12-24', lastDay: '2026-12-26' },
+  });
   await here.desk.POST('/v1/appointments', {
+    params: { header: { 'Idempotency-Key': 'once' } },
     body: { clientId: client.clientId, serviceId, roomId, fitterId, startsAt },
   });
   const all = await ask(api.database.adminUrl, `SELECT tablename FROM pg_tables WHERE schemaname = 'public'`);

@@ -4,6 +4,7 @@ import { CalculationsModule } from './features/calculations/calculations.module.
 import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
+import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
@@ -30,6 +31,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     OpeningHoursModule,
     AvailabilityModule,
     AppointmentsModule,
+    DaySheetModule,
     ScreeningsModule,
     IntakePagesModule,
     ReferralsModule,

@@ -186,6 +186,23 @@ export interface paths {
         patch: operations["updateClient"];
         trace?: never;
     };
+    "/v1/clients/{clientId}/likely-duplicates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Other clients who may be the same person, likeliest first */
+        get: operations["listLikelyDuplicates"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/consents": {
         parameters: {
             query?: never;
@@ -683,6 +700,40 @@ export interface paths {
         };
         /** The visits of a series, in order */
         get: operations["getAppointmentSeries"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/day-sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A day by room and fitter: visits, intake, permission in force, what is to be done */
+        get: operations["getDaySheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/day-sheet/page": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same as a plain page to print */
+        get: operations["getDaySheetPage"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2203,6 +2254,21 @@ export interface components {
              * @example 1984-02-29
              */
             bornOn?: string | null;
+            /**
+             * @example [
+             *       "team_harbour"
+             *     ]
+             */
+            tags?: string[];
+            /** @example Parks in the yard. */
+            note?: string | null;
+            /** @description Nothing is sent, whatever was consented to. */
+            doNotContact?: boolean;
+            /**
+             * Format: uuid
+             * @description The client who consents for this one while it is a minor.
+             */
+            guardianId?: string | null;
         };
         ClientResponse: {
             /** Format: uuid */
@@ -2220,6 +2286,17 @@ export interface components {
              * @example 1984-02-29
              */
             bornOn: string | null;
+            /**
+             * @example [
+             *       "team_harbour"
+             *     ]
+             */
+            tags: string[];
+            /** @example Parks in the yard. */
+            note: string | null;
+            doNotContact: boolean;
+            /** Format: uuid */
+            guardianId: string | null;
             /** @example 1 */
             version: number;
             /** Format: date-time */
@@ -2234,16 +2311,14 @@ export interface components {
             next: string | null;
         };
         UpdateClientRequest: {
-            /**
-             * @description The version the change was made from.
-             * @example 1
-             */
-            version: number;
             /** @example Marta */
             givenName?: string;
-            /** @example Ferreira Holm */
+            /** @example Ferreira */
             familyName?: string;
-            /** Format: email */
+            /**
+             * Format: email
+             * @example marta@riders.example
+             */
             email?: string | null;
             /** @example +45 20 12 34 56 */
             phone?: string | null;
@@ -2252,6 +2327,31 @@ export interface components {
              * @example 1984-02-29
              */
             bornOn?: string | null;
+            /**
+             * @example [
+             *       "team_harbour"
+             *     ]
+             */
+            tags?: string[];
+            /** @example Parks in the yard. */
+            note?: string | null;
+            /** @description Nothing is sent, whatever was consented to. */
+            doNotContact?: boolean;
+            /**
+             * Format: uuid
+             * @description The client who consents for this one while it is a minor.
+             */
+            guardianId?: string | null;
+        };
+        LikelyDuplicateResponse: {
+            client: components["schemas"]["ClientResponse"];
+            /** @description What the two have in common. */
+            same: ("email" | "phone" | "birth_date" | "name")[];
+            /**
+             * @description Of the names, by their groups of three letters: 0 to 1.
+             * @example 0.72
+             */
+            nameSimilarity: number;
         };
         GiveConsentRequest: {
             /**
@@ -2279,6 +2379,11 @@ export interface components {
              * @description Who took it; null when the client gave it by an intake link.
              */
             takenBy: string | null;
+            /**
+             * Format: uuid
+             * @description Who gave it for a minor.
+             */
+            guardianId: string | null;
             /** Format: date-time */
             withdrawnAt: string | null;
         };
@@ -3076,6 +3181,80 @@ export interface components {
             id: string;
             /** @description In order. */
             visits: components["schemas"]["AppointmentResponse"][];
+        };
+        SheetClientResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Marta Ferreira */
+            name: string;
+            /** @example +4520123456 */
+            phone: string | null;
+        };
+        NamedResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Fit bay */
+            name: string;
+        };
+        SheetVisitResponse: {
+            /** Format: uuid */
+            appointmentId: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /** @example 2026-03-02T10:00:00+01:00[Europe/Copenhagen] */
+            localStart: string;
+            /** @example 2026-03-02T11:00:00+01:00[Europe/Copenhagen] */
+            localEnd: string;
+            /** @enum {string} */
+            state: "held" | "booked" | "checked_in" | "completed" | "no_show" | "cancelled" | "lapsed";
+            client: components["schemas"]["SheetClientResponse"];
+            service: components["schemas"]["NamedResponse"];
+            fitter: components["schemas"]["NamedResponse"];
+            room: components["schemas"]["NamedResponse"];
+            /** @enum {string} */
+            intake: "missing" | "taken";
+            /**
+             * @description The permission in force, as the front desk is told it: never an answer or a finding.
+             * @enum {string}
+             */
+            permission: "may_be_booked" | "needs_a_call" | "not_before_clearance" | "not_screened";
+            /** @description What is to be done before the visit. */
+            tasks: ("take_intake" | "call_client" | "await_clearance" | "take_consent")[];
+        };
+        SheetGroupResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Fit bay */
+            name: string;
+            /** @description Visits in order of time. */
+            appointmentIds: string[];
+        };
+        SheetBenchResponse: {
+            bench: components["schemas"]["NamedResponse"];
+            /** Format: uuid */
+            appointmentId: string;
+            /** @example Marta Ferreira */
+            clientName: string;
+            /** @example 2026-03-02T18:00:00+01:00[Europe/Copenhagen] */
+            localReady: string;
+        };
+        DaySheetResponse: {
+            /** Format: date */
+            day: string;
+            /** @example Harbour Lane Fitting */
+            studio: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @description In order of time; cancelled ones left out. */
+            visits: components["schemas"]["SheetVisitResponse"][];
+            /** @description Every room, those without a visit too. */
+            rooms: components["schemas"]["SheetGroupResponse"][];
+            /** @description Every fitter, those without a visit too. */
+            fitters: components["schemas"]["SheetGroupResponse"][];
+            /** @description What lies on a bench in the course of the day. */
+            benches: components["schemas"]["SheetBenchResponse"][];
         };
         OptionResponse: {
             /** @example left_calf */
@@ -6338,18 +6517,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -6366,6 +6538,8 @@ export interface operations {
                 limit?: number;
                 /** @description The beginning of the family or the given name. */
                 name?: string;
+                /** @description Only those with this tag. */
+                tag?: string;
             };
             header?: never;
             path?: never;
@@ -6389,6 +6563,12 @@ export interface operations {
                      *           "email": "marta@riders.example",
                      *           "phone": "+45 20 12 34 56",
                      *           "bornOn": "1984-02-29",
+                     *           "tags": [
+                     *             "team_harbour"
+                     *           ],
+                     *           "note": "Parks in the yard.",
+                     *           "doNotContact": true,
+                     *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -6464,7 +6644,9 @@ export interface operations {
     createClient: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -6476,7 +6658,13 @@ export interface operations {
                  *       "familyName": "Ferreira",
                  *       "email": "marta@riders.example",
                  *       "phone": "+45 20 12 34 56",
-                 *       "bornOn": "1984-02-29"
+                 *       "bornOn": "1984-02-29",
+                 *       "tags": [
+                 *         "team_harbour"
+                 *       ],
+                 *       "note": "Parks in the yard.",
+                 *       "doNotContact": true,
+                 *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b"
                  *     }
                  */
                 "application/json": components["schemas"]["CreateClientRequest"];
@@ -6486,6 +6674,8 @@ export interface operations {
             /** @description Done. */
             201: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -6497,6 +6687,12 @@ export interface operations {
                      *       "email": "marta@riders.example",
                      *       "phone": "+45 20 12 34 56",
                      *       "bornOn": "1984-02-29",
+                     *       "tags": [
+                     *         "team_harbour"
+                     *       ],
+                     *       "note": "Parks in the yard.",
+                     *       "doNotContact": true,
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -6564,6 +6760,30 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     getClient: {
@@ -6580,6 +6800,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -6591,6 +6813,12 @@ export interface operations {
                      *       "email": "marta@riders.example",
                      *       "phone": "+45 20 12 34 56",
                      *       "bornOn": "1984-02-29",
+                     *       "tags": [
+                     *         "team_harbour"
+                     *       ],
+                     *       "note": "Parks in the yard.",
+                     *       "doNotContact": true,
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -6657,7 +6885,9 @@ export interface operations {
     updateClient: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                "If-Match": string;
+            };
             path: {
                 clientId: string;
             };
@@ -6667,12 +6897,17 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "version": 1,
                  *       "givenName": "Marta",
-                 *       "familyName": "Ferreira Holm",
-                 *       "email": "user@example.com",
+                 *       "familyName": "Ferreira",
+                 *       "email": "marta@riders.example",
                  *       "phone": "+45 20 12 34 56",
-                 *       "bornOn": "1984-02-29"
+                 *       "bornOn": "1984-02-29",
+                 *       "tags": [
+                 *         "team_harbour"
+                 *       ],
+                 *       "note": "Parks in the yard.",
+                 *       "doNotContact": true,
+                 *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b"
                  *     }
                  */
                 "application/json": components["schemas"]["UpdateClientRequest"];
@@ -6682,6 +6917,8 @@ export interface operations {
             /** @description Done. */
             200: {
                 headers: {
+                    /** @description Its version. */
+                    ETag?: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -6693,6 +6930,12 @@ export interface operations {
                      *       "email": "marta@riders.example",
                      *       "phone": "+45 20 12 34 56",
                      *       "bornOn": "1984-02-29",
+                     *       "tags": [
+                     *         "team_harbour"
+                     *       ],
+                     *       "note": "Parks in the yard.",
+                     *       "doNotContact": true,
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -6796,6 +7039,150 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listLikelyDuplicates: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "client": {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "givenName": "Marta",
+                     *           "familyName": "Ferreira",
+                     *           "email": "marta@riders.example",
+                     *           "phone": "+45 20 12 34 56",
+                     *           "bornOn": "1984-02-29",
+                     *           "tags": [
+                     *             "team_harbour"
+                     *           ],
+                     *           "note": "Parks in the yard.",
+                     *           "doNotContact": true,
+                     *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *           "version": 1,
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         },
+                     *         "same": [
+                     *           "email"
+                     *         ],
+                     *         "nameSimilarity": 0.72
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["LikelyDuplicateResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listConsents: {
@@ -6823,6 +7210,7 @@ export interface operations {
                      *         "textVersion": "2026-01",
                      *         "givenAt": "2019-08-24T14:15:22Z",
                      *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *         "withdrawnAt": "2019-08-24T14:15:22Z"
                      *       }
                      *     ]
@@ -6920,6 +7308,7 @@ export interface operations {
                      *       "textVersion": "2026-01",
                      *       "givenAt": "2019-08-24T14:15:22Z",
                      *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "withdrawnAt": "2019-08-24T14:15:22Z"
                      *     }
                      */
@@ -7739,18 +8128,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -8146,18 +8528,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -8570,18 +8945,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -8977,18 +9345,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -9507,18 +9868,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -9731,18 +10085,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -10103,18 +10450,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -11050,18 +11390,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -11320,18 +11653,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -11531,18 +11857,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -11708,18 +12027,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -11885,18 +12197,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -12062,18 +12367,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -12239,18 +12537,11 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -12502,6 +12793,281 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["SeriesResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getDaySheet: {
+        parameters: {
+            query: {
+                /** @description By the clock of the site, or of the studio. */
+                day: string;
+                /** @description Only what happens at this site. */
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "day": "2019-08-24",
+                     *       "studio": "Harbour Lane Fitting",
+                     *       "timeZone": "Europe/Copenhagen",
+                     *       "visits": [
+                     *         {
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "startsAt": "2019-08-24T14:15:22Z",
+                     *           "endsAt": "2019-08-24T14:15:22Z",
+                     *           "localStart": "2026-03-02T10:00:00+01:00[Europe/Copenhagen]",
+                     *           "localEnd": "2026-03-02T11:00:00+01:00[Europe/Copenhagen]",
+                     *           "state": "held",
+                     *           "client": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Marta Ferreira",
+                     *             "phone": "+4520123456"
+                     *           },
+                     *           "service": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "fitter": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "room": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "intake": "missing",
+                     *           "permission": "may_be_booked",
+                     *           "tasks": [
+                     *             "take_intake"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "rooms": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Fit bay",
+                     *           "appointmentIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "fitters": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Fit bay",
+                     *           "appointmentIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "benches": [
+                     *         {
+                     *           "bench": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Fit bay"
+                     *           },
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "clientName": "Marta Ferreira",
+                     *           "localReady": "2026-03-02T18:00:00+01:00[Europe/Copenhagen]"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DaySheetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getDaySheetPage: {
+        parameters: {
+            query: {
+                /** @description By the clock of the site, or of the studio. */
+                day: string;
+                /** @description Only what happens at this site. */
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A page. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/html": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */

@@ -1,4 +1,4 @@
-import { factsOf, judge, type DontKnow, type Judgement } from './condition.js';
+import { combine, factsOf, judge, type DontKnow, type Judgement } from './condition.js';
 import type { FactId, FactKey, Facts } from './facts.js';
 import type { Finding, FindingResult } from './finding.js';
 import {
@@ -95,12 +95,8 @@ function judgeRule(rule: Rule, facts: Facts): RuleJudgement {
   if (applies.truth === 'false') return { result: 'not_applicable', restsOn: applies.restsOn };
   const raised = judge(rule.raisedWhen, facts, dontKnow);
   if (raised.truth === 'false') return { result: 'clear', restsOn: raised.restsOn };
-  const parts = [applies, raised];
-  const open = parts.filter(({ truth }) => truth === 'unknown');
-  return {
-    result: open.length === 0 ? 'raised' : 'cannot_tell',
-    restsOn: [...new Set((open.length === 0 ? parts : open).flatMap(({ restsOn }) => restsOn))],
-  };
+  const { truth, restsOn } = combine('all', [applies, raised]);
+  return { result: truth === 'true' ? 'raised' : 'cannot_tell', restsOn };
 }
 
 function isUnchanged(rule: Rule, now: RuleJudgement, facts: Facts, before: Facts): boolean {

@@ -6,6 +6,8 @@ export interface CalendarDay {
   readonly day: string;
   /** 1 Monday to 7 Sunday. */
   readonly weekday: number;
+  /** Midnight as if the clock showed UTC: what minutes of the clock are added to. */
+  readonly localMidnight: number;
   readonly start: number;
   readonly end: number;
   /** Local time minus UTC, from the start of the day. */
@@ -33,6 +35,7 @@ export function calendarDays(timeZone: string, firstDay: string, lastDay: string
     days.push({
       day: date.toString(),
       weekday: date.dayOfWeek,
+      localMidnight: Date.parse(`${date.toString()}T00:00:00Z`),
       start: start.epochMilliseconds,
       end: next.epochMilliseconds,
       offsetMs: start.offsetNanoseconds / 1e6,
@@ -67,7 +70,7 @@ export function dayAt(instantMs: number, timeZone: string): string {
  */
 export function clockInstant(day: CalendarDay, minutes: number): number {
   if (minutes >= 1440) return day.end;
-  const local = Date.parse(`${day.day}T00:00:00Z`) + minutes * 60_000;
+  const local = day.localMidnight + minutes * 60_000;
   const before = local - day.offsetMs;
   const instant =
     day.change && before >= day.change.at ? Math.max(day.change.at, local - day.change.offsetMs) : before;
@@ -80,4 +83,19 @@ export function localTime(instantMs: number, timeZone: string): string {
   return Temporal.Instant.fromEpochMilliseconds(instantMs)
     .toZonedDateTimeISO(timeZone)
     .toString({ smallestUnit: 'second' });
+}
+
+/**
+ * Like `localTime`, for many instants of the same days.
+ *
+ * @throws RangeError for an instant in none of the days
+ */
+export function localTimeOn(days: readonly CalendarDay[], instantMs: number, timeZone: string): string {
+  const day = days.find(({ start, end }) => start <= instantMs && instantMs < end);
+  if (!day) throw new RangeError('the instant lies in none of the days');
+  const { change, offsetMs } = day;
+  const offset = change && instantMs >= change.at ? change.offsetMs : offsetMs;
+  const local = new Date(instantMs + offset).toISOString().slice(0, 19);
+  const ahead = new Date(Math.abs(offset)).toISOString().slice(11, 16);
+  return `${local}${offset < 0 ? '-' : '+'}${ahead}[${timeZone}]`;
 }

@@ -1,4 +1,11 @@
-export { calendarDays, clockInstant, dayAt, localTime, type CalendarDay } from './calendar-days.js';
+export {
+  calendarDays,
+  clockInstant,
+  dayAt,
+  localTime,
+  localTimeOn,
+  type CalendarDay,
+} from './calendar-days.js';
 export { covers, difference, intersection, union, type Interval, type IntervalSet } from './interval-set.js';
 export {
   openDuring,

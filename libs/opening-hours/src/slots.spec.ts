@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { calendarDays, clockInstant, dayAt, localTime } from './calendar-days.js';
+import { calendarDays, clockInstant, dayAt, localTime, localTimeOn } from './calendar-days.js';
 import { difference, union, type Interval, type IntervalSet } from './interval-set.js';
 import { openDuring, type Hours } from './opening-hours.js';
 import { mayBegin, slots } from './slots.js';
@@ -89,6 +89,7 @@ describe.each(changes)('%s from %s', (timeZone, firstDay, hours) => {
       expect(dayAt(at, timeZone)).toBe(shown.day);
       const text = localTime(at, timeZone);
       expect(text.slice(0, 10)).toBe(shown.day);
+      expect(localTimeOn(days, at, timeZone)).toBe(text);
       expect(Number(text.slice(11, 13)) * 60 + Number(text.slice(14, 16))).toBe(shown.minutes);
       expect(Date.parse(text.replace(/\[.*/, ''))).toBe(at);
       expect(text.endsWith(`[${timeZone}]`)).toBe(true);

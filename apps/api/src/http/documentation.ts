@@ -5,6 +5,7 @@ import {
   NotAllowed,
   NotFound,
   NotSignedIn,
+  PreconditionRequired,
   Problem,
   StaleVersion,
   UnknownReference,
@@ -34,6 +35,7 @@ const examples: Readonly<Record<number, Problem>> = Object.fromEntries(
     new NotFound(),
     new StaleVersion(),
     new UnknownReference('clientId'),
+    new PreconditionRequired(),
   ].map((error) => [error.status, problemOf(error, requestId)]),
 );
 

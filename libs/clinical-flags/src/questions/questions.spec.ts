@@ -122,7 +122,7 @@ describe('checking answers', () => {
       'date',
       { ...asked, kind: 'date', context: true },
       ['2024-02-29'],
-      ['2023-02-29', '2024-13-01', '1.2.2024', 20240229, 'unknown'],
+      ['2023-02-29', ['2024-02-29'], '2024-13-01', '1.2.2024', 20240229, 'unknown'],
     ],
     ['text', { ...asked, kind: 'text', maxLength: 3, context: true }, ['', 'abc'], ['abcd', 3, null]],
   ];

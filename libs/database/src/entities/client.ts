@@ -18,6 +18,24 @@ export class Client extends RecordedRow {
   @Column('date', { name: 'born_on', nullable: true })
   bornOn: string | null;
 
+  /** As above in the form two can be compared by (E.164); null where no country code was given. */
+  @Column('text', { name: 'phone_e164', nullable: true })
+  phoneE164: string | null;
+
+  @Column('text', { array: true })
+  tags: string[];
+
+  @Column('text', { nullable: true })
+  note: string | null;
+
+  /** Whatever was consented to: nothing is sent. */
+  @Column('boolean', { name: 'do_not_contact', default: false })
+  doNotContact: boolean;
+
+  /** The client who consents for this one while it is a minor. */
+  @Column('uuid', { name: 'guardian_id', nullable: true })
+  guardianId: string | null;
+
   /** Raised by every change; a change names the version it was made from. */
   @Column('integer', { default: 1 })
   version: number;
@@ -44,6 +62,10 @@ export class ClientConsent extends RecordedRow {
   /** Null when the client gave it by an intake link. */
   @Column('uuid', { name: 'taken_by', nullable: true })
   takenBy: string | null;
+
+  /** Who gave it for a minor. */
+  @Column('uuid', { name: 'guardian_id', nullable: true })
+  guardianId: string | null;
 
   @Column('timestamptz', { name: 'withdrawn_at', nullable: true })
   withdrawnAt: Date | null;

@@ -7,6 +7,7 @@ import { IntakeAndReferrals1764000004000 } from './1764000004000-intake-and-refe
 import { Catalogue1764000005000 } from './1764000005000-catalogue.js';
 import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
+import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -19,5 +20,6 @@ export const migrations = [
   Catalogue1764000005000,
   OpeningHours1764000006000,
   Appointments1764000007000,
+  Clients1764000008000,
   Outcomes1764000020000,
 ];

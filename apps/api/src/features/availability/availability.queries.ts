@@ -81,31 +81,32 @@ export function listBenches(
   );
 }
 
+/** What is taken of fitter and room, or of a bench: seconds since the epoch, each from and until. */
 export interface TakenTime {
-  readonly fitterId: string;
-  readonly roomId: string;
+  readonly fitterId: string | null;
+  readonly roomId: string | null;
   readonly benchId: string | null;
-  readonly occupiedStart: number;
-  readonly occupiedEnd: number;
-  readonly curingStart: number | null;
-  readonly curingEnd: number | null;
+  readonly spans: readonly (readonly [number, number])[];
 }
 
-/** What takes time of anybody or anything in the stretch; a hold that has run out takes none. */
+/**
+ * What takes time of anybody or anything in the stretch; a hold that has run out takes none. Put together by whom it
+ * takes: thousands of rows would cost more to read than all that is worked out from them.
+ */
 export function takenDuring(
   sql: SqlRunner,
   range: { studioId: string; from: string; to: string },
 ): Promise<TakenTime[]> {
-  const columns = `fitter_id AS "fitterId", room_id AS "roomId", bench_id AS "benchId",
-    ${epochMs('lower(occupied)')} AS "occupiedStart", ${epochMs('upper(occupied)')} AS "occupiedEnd",
-    ${epochMs('lower(curing)')} AS "curingStart", ${epochMs('upper(curing)')} AS "curingEnd"`;
+  const spans = (span: string): string =>
+    `json_agg(ARRAY[date_part('epoch', lower(${span})), date_part('epoch', upper(${span}))]) AS spans`;
   const taking = `studio_id = $1 AND state IN ('held', 'booked', 'checked_in', 'completed', 'no_show')
     AND (state <> 'held' OR hold_expires_at > app_now())`;
   return sql.query<TakenTime[]>(
-    `SELECT ${columns} FROM appointments WHERE ${taking} AND occupied && tstzrange($2, $3)
+    `SELECT fitter_id AS "fitterId", room_id AS "roomId", NULL::uuid AS "benchId", ${spans('occupied')}
+       FROM appointments WHERE ${taking} AND occupied && tstzrange($2, $3) GROUP BY fitter_id, room_id
       UNION ALL
-     SELECT ${columns} FROM appointments
-      WHERE ${taking} AND curing && tstzrange($2, $3) AND NOT occupied && tstzrange($2, $3)`,
+     SELECT NULL, NULL, bench_id, ${spans('curing')}
+       FROM appointments WHERE ${taking} AND curing && tstzrange($2, $3) GROUP BY bench_id`,
     [range.studioId, range.from, range.to],
   );
 }

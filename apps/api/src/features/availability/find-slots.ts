@@ -1,5 +1,5 @@
 import type { SqlRunner } from '@studio/database';
-import { dayAt, localTime, slots, type Interval } from '@studio/opening-hours';
+import { dayAt, localTimeOn, slots, type Interval } from '@studio/opening-hours';
 import type { SlotResponse } from './availability.dto.js';
 import * as queries from './availability.queries.js';
 import { daysAround, hoursAround, openAt, Taken } from './free-time.js';
@@ -73,7 +73,7 @@ export async function findSlots(sql: SqlRunner, wish: Wish): Promise<SlotRespons
     return starts.map(({ start, ...ids }) => ({
       startsAt: new Date(start).toISOString(),
       endsAt: new Date(start + visit.durationMs).toISOString(),
-      localStart: localTime(start, timeZone),
+      localStart: localTimeOn(asked, start, timeZone),
       siteId,
       ...ids,
     }));

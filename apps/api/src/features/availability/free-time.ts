@@ -52,16 +52,14 @@ export class Taken {
 
   constructor(rows: readonly TakenTime[]) {
     const lists = new Map<string, Interval[]>();
-    const add = (id: string, start: number, end: number): void => {
-      const list = lists.get(id);
-      if (list) list.push({ start, end });
-      else lists.set(id, [{ start, end }]);
-    };
-    for (const row of rows) {
-      add(row.fitterId, row.occupiedStart, row.occupiedEnd);
-      add(row.roomId, row.occupiedStart, row.occupiedEnd);
-      if (row.benchId !== null && row.curingStart !== null && row.curingEnd !== null)
-        add(row.benchId, row.curingStart, row.curingEnd);
+    for (const { fitterId, roomId, benchId, spans } of rows) {
+      const intervals = spans.map(([from, until]) => ({
+        start: Math.round(from * 1000),
+        end: Math.round(until * 1000),
+      }));
+      for (const id of [fitterId, roomId, benchId]) {
+        if (id !== null) lists.set(id, [...(lists.get(id) ?? []), ...intervals]);
+      }
     }
     this.sets = new Map([...lists].map(([id, list]) => [id, union(list)]));
   }

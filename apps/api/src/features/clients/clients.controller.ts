@@ -4,6 +4,7 @@ import { consentKinds, type ConsentKind, type TenantContext } from '@studio/data
 import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { NotFound } from '../../http/problem.js';
+import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
@@ -12,6 +13,7 @@ import {
   ConsentResponse,
   CreateClientRequest,
   GiveConsentRequest,
+  LikelyDuplicateResponse,
   ListClientsQuery,
   UpdateClientRequest,
 } from './clients.dto.js';
@@ -35,7 +37,9 @@ export class ClientsController {
     summary: 'Take on a client',
     returns: ClientResponse,
     status: 201,
-    problems: [400],
+    problems: [400, 422],
+    versioned: true,
+    once: true,
   })
   create(@Ctx() ctx: TenantContext, @Body() request: CreateClientRequest): Promise<ClientResponse> {
     return this.clients.create(ctx, request);
@@ -53,7 +57,13 @@ export class ClientsController {
   }
 
   @Get(':clientId')
-  @Describe({ id: 'getClient', summary: 'One client', returns: ClientResponse, problems: [404] })
+  @Describe({
+    id: 'getClient',
+    summary: 'One client',
+    returns: ClientResponse,
+    problems: [404],
+    versioned: true,
+  })
   get(@Ctx() ctx: TenantContext, @Param('clientId', idPipe) clientId: string): Promise<ClientResponse> {
     return this.clients.get(ctx, clientId);
   }
@@ -64,14 +74,30 @@ export class ClientsController {
     summary: "Change a client's details",
     description: 'Fields that are absent stay as they are. 412 when somebody was quicker.',
     returns: ClientResponse,
-    problems: [400, 404, 412],
+    problems: [400, 404, 422],
+    ifMatch: true,
   })
   update(
     @Ctx() ctx: TenantContext,
     @Param('clientId', idPipe) clientId: string,
+    @IfMatch() version: number,
     @Body() request: UpdateClientRequest,
   ): Promise<ClientResponse> {
-    return this.clients.update(ctx, clientId, request);
+    return this.clients.update(ctx, clientId, version, request);
+  }
+
+  @Get(':clientId/likely-duplicates')
+  @Describe({
+    id: 'listLikelyDuplicates',
+    summary: 'Other clients who may be the same person, likeliest first',
+    returns: [LikelyDuplicateResponse],
+    problems: [404],
+  })
+  likelyDuplicates(
+    @Ctx() ctx: TenantContext,
+    @Param('clientId', idPipe) clientId: string,
+  ): Promise<LikelyDuplicateResponse[]> {
+    return this.clients.likelyDuplicates(ctx, clientId);
   }
 
   @Post(':clientId/consents')

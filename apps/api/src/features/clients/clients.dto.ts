@@ -1,6 +1,14 @@
-import { ApiProperty } from '@nestjs/swagger';
+import { ApiProperty, PartialType } from '@nestjs/swagger';
 import { consentKinds, type ClientConsent, type ConsentKind } from '@studio/database';
-import { DayField, EmailField, EnumField, IntField, TextField } from '../../http/fields.js';
+import {
+  BooleanField,
+  DayField,
+  EmailField,
+  EnumField,
+  TextField,
+  UuidField,
+  WordListField,
+} from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
 
 export class CreateClientRequest {
@@ -18,27 +26,25 @@ export class CreateClientRequest {
 
   @DayField({ optional: true, nullable: true })
   bornOn?: string | null;
+
+  @WordListField({ optional: true, max: 30, example: ['team_harbour'] })
+  tags?: string[];
+
+  @TextField({ optional: true, nullable: true, max: 2000, example: 'Parks in the yard.' })
+  note?: string | null;
+
+  @BooleanField({ optional: true, description: 'Nothing is sent, whatever was consented to.' })
+  doNotContact?: boolean;
+
+  @UuidField({
+    optional: true,
+    nullable: true,
+    description: 'The client who consents for this one while it is a minor.',
+  })
+  guardianId?: string | null;
 }
 
-export class UpdateClientRequest {
-  @IntField({ min: 1, max: 2_147_483_647, description: 'The version the change was made from.', example: 1 })
-  version: number;
-
-  @TextField({ example: 'Marta', optional: true, max: 100 })
-  givenName?: string;
-
-  @TextField({ example: 'Ferreira Holm', optional: true, max: 100 })
-  familyName?: string;
-
-  @EmailField({ optional: true, nullable: true })
-  email?: string | null;
-
-  @TextField({ example: '+45 20 12 34 56', optional: true, nullable: true, max: 40 })
-  phone?: string | null;
-
-  @DayField({ optional: true, nullable: true })
-  bornOn?: string | null;
-}
+export class UpdateClientRequest extends PartialType(CreateClientRequest, { skipNullProperties: false }) {}
 
 export class ListClientsQuery extends PageQuery {
   @TextField({
@@ -48,6 +54,9 @@ export class ListClientsQuery extends PageQuery {
     example: 'ferr',
   })
   name?: string;
+
+  @TextField({ optional: true, max: 40, description: 'Only those with this tag.', example: 'team_harbour' })
+  tag?: string;
 }
 
 export class ClientResponse {
@@ -69,11 +78,37 @@ export class ClientResponse {
   @ApiProperty({ type: String, format: 'date', nullable: true, example: '1984-02-29' })
   bornOn: string | null;
 
+  @ApiProperty({ type: [String], example: ['team_harbour'] })
+  tags: string[];
+
+  @ApiProperty({ type: String, nullable: true, example: 'Parks in the yard.' })
+  note: string | null;
+
+  @ApiProperty()
+  doNotContact: boolean;
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true })
+  guardianId: string | null;
+
   @ApiProperty({ type: 'integer', example: 1 })
   version: number;
 
   @ApiProperty({ format: 'date-time' })
   createdAt: string;
+}
+
+export const likenesses = ['email', 'phone', 'birth_date', 'name'] as const;
+export type Likeness = (typeof likenesses)[number];
+
+export class LikelyDuplicateResponse {
+  @ApiProperty({ type: ClientResponse })
+  client: ClientResponse;
+
+  @ApiProperty({ enum: likenesses, isArray: true, description: 'What the two have in common.' })
+  same: Likeness[];
+
+  @ApiProperty({ description: 'Of the names, by their groups of three letters: 0 to 1.', example: 0.72 })
+  nameSimilarity: number;
 }
 
 export class ClientPage {
@@ -121,6 +156,9 @@ export class ConsentResponse {
   })
   takenBy: string | null;
 
+  @ApiProperty({ type: String, format: 'uuid', nullable: true, description: 'Who gave it for a minor.' })
+  guardianId: string | null;
+
   @ApiProperty({ type: String, format: 'date-time', nullable: true })
   withdrawnAt: string | null;
 
@@ -131,6 +169,7 @@ export class ConsentResponse {
       textVersion: row.textVersion,
       givenAt: row.givenAt.toISOString(),
       takenBy: row.takenBy,
+      guardianId: row.guardianId,
       withdrawnAt: row.withdrawnAt?.toISOString() ?? null,
     };
   }

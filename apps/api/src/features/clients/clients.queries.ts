@@ -1,9 +1,10 @@
 import { Client, ClientConsent, type ConsentKind, type SqlRunner } from '@studio/database';
 import { IsNull, type EntityManager } from 'typeorm';
-import type { ClientResponse } from './clients.dto.js';
+import type { ClientResponse, Likeness, LikelyDuplicateResponse } from './clients.dto.js';
 
 const columns = `id, given_name AS "givenName", family_name AS "familyName", email, phone,
-  to_char(born_on, 'YYYY-MM-DD') AS "bornOn", version,
+  to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, do_not_contact AS "doNotContact",
+  guardian_id AS "guardianId", version,
   to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"`;
 
 export async function findClient(
@@ -19,20 +20,21 @@ export async function findClient(
 
 export function listClients(
   sql: SqlRunner,
-  page: { studioId: string; name: string | null; after: string | null; limit: number },
+  page: { studioId: string; name: string | null; tag: string | null; after: string | null; limit: number },
 ): Promise<ClientResponse[]> {
   return sql.query<ClientResponse[]>(
     `SELECT ${columns} FROM clients
       WHERE studio_id = $1
         AND ($2::uuid IS NULL OR id > $2)
         AND ($3::text IS NULL OR starts_with(lower(family_name), lower($3)) OR starts_with(lower(given_name), lower($3)))
+        AND ($4::text IS NULL OR $4 = ANY(tags))
       ORDER BY id
-      LIMIT $4`,
-    [page.studioId, page.after, page.name, page.limit],
+      LIMIT $5`,
+    [page.studioId, page.after, page.name, page.tag, page.limit],
   );
 }
 
-type ClientFields = Partial<Pick<Client, 'givenName' | 'familyName' | 'email' | 'phone' | 'bornOn'>>;
+type ClientFields = Partial<Omit<Client, 'studioId' | 'id' | 'version' | 'createdAt'>>;
 
 export async function insertClient(
   tx: EntityManager,
@@ -55,7 +57,14 @@ export async function updateClient(
 
 export async function insertConsent(
   tx: EntityManager,
-  row: { studioId: string; clientId: string; kind: ConsentKind; textVersion: string; takenBy: string | null },
+  row: {
+    studioId: string;
+    clientId: string;
+    kind: ConsentKind;
+    textVersion: string;
+    takenBy: string | null;
+    guardianId: string | null;
+  },
 ): Promise<ClientConsent> {
   return tx.save(tx.create(ClientConsent, row));
 }
@@ -86,4 +95,47 @@ export async function withdrawConsent(
     [key.studioId, key.clientId, key.kind, recordedBy],
   );
   return rows[0][0]?.id ?? null;
+}
+
+/** By the studio's own calendar; unknown without a birth date, and then nobody is held to be a minor. */
+export async function isMinor(sql: SqlRunner, key: { studioId: string; id: string }): Promise<boolean> {
+  const rows = await sql.query<unknown[]>(
+    `SELECT 1 FROM clients c JOIN studios s ON s.id = c.studio_id
+      WHERE c.studio_id = $1 AND c.id = $2
+        AND c.born_on > ((app_now() AT TIME ZONE s.time_zone)::date - make_interval(years => $3))`,
+    [key.studioId, key.id, ageOfMajorityYears],
+  );
+  return rows.length === 1;
+}
+
+/** House rule, after article 1 of the UN convention on the rights of the child; a country may have another age. */
+const ageOfMajorityYears = 18;
+
+/**
+ * Other clients who may be the same person, likeliest first. An address, a number or a birth date in common is not
+ * enough where the names are nothing alike: families share them.
+ */
+export async function listLikelyDuplicates(
+  sql: SqlRunner,
+  key: { studioId: string; id: string },
+): Promise<LikelyDuplicateResponse[]> {
+  const rows = await sql.query<(ClientResponse & { same: Likeness[]; nameSimilarity: number })[]>(
+    `WITH one AS (SELECT *, lower(given_name || ' ' || family_name) AS name
+                    FROM clients WHERE studio_id = $1 AND id = $2),
+          compared AS (
+            SELECT other.*, similarity(lower(other.given_name || ' ' || other.family_name), one.name) AS alike,
+                   array_remove(ARRAY[
+                     CASE WHEN other.email = one.email THEN 'email' END,
+                     CASE WHEN other.phone_e164 = one.phone_e164 THEN 'phone' END,
+                     CASE WHEN other.born_on = one.born_on THEN 'birth_date' END,
+                     CASE WHEN lower(other.given_name || ' ' || other.family_name) = one.name THEN 'name' END],
+                   NULL) AS same
+              FROM clients other, one WHERE other.studio_id = $1 AND other.id <> one.id)
+     SELECT ${columns}, same, round(alike::numeric, 2)::double precision AS "nameSimilarity"
+       FROM compared
+      WHERE alike >= 0.6 OR (alike >= 0.3 AND cardinality(same) > 0) OR cardinality(same) > 1
+      ORDER BY cardinality(same) DESC, alike DESC, id LIMIT 20`,
+    [key.studioId, key.id],
+  );
+  return rows.map(({ same, nameSimilarity, ...client }) => ({ client, same, nameSimilarity }));
 }

@@ -6,6 +6,7 @@ import {
   type ConsentKind,
   type TenantContext,
 } from '@studio/database';
+import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, NotFound, StaleVersion } from '../../http/problem.js';
 import {
@@ -14,19 +15,22 @@ import {
   type ClientResponse,
   type CreateClientRequest,
   type GiveConsentRequest,
+  type LikelyDuplicateResponse,
   type ListClientsQuery,
   type UpdateClientRequest,
 } from './clients.dto.js';
-import { ConsentStands } from './clients.errors.js';
+import { ConsentStands, GuardianIsNoAdult, GuardianMissing } from './clients.errors.js';
 import * as queries from './clients.queries.js';
+import { e164 } from './phone-number.js';
 
 @Injectable()
 export class ClientsService {
   constructor(private readonly transaction: TenantTransaction) {}
 
   async create(ctx: TenantContext, request: CreateClientRequest): Promise<ClientResponse> {
-    return this.transaction.run(ctx, async (tx) => {
-      const id = await queries.insertClient(tx, ctx.studioId, request);
+    return this.transaction.runOnce(ctx, async (tx) => {
+      await checkGuardian(tx, { studioId: ctx.studioId, id: null }, request);
+      const id = await queries.insertClient(tx, ctx.studioId, columnsOf(request));
       await recordAudit(tx, ctx, { action: 'clients.create', recordId: id, fields: Object.keys(request) });
       return found(await queries.findClient(tx, { studioId: ctx.studioId, id }));
     });
@@ -44,6 +48,7 @@ export class ClientsService {
       queries.listClients(sql, {
         studioId: ctx.studioId,
         name: query.name ?? null,
+        tag: query.tag ?? null,
         after: query.after ?? null,
         limit: limit + 1,
       }),
@@ -51,14 +56,28 @@ export class ClientsService {
     return pageOf(rows, limit);
   }
 
-  async update(ctx: TenantContext, id: string, request: UpdateClientRequest): Promise<ClientResponse> {
-    const { version, ...fields } = request;
+  async update(
+    ctx: TenantContext,
+    id: string,
+    version: number,
+    request: UpdateClientRequest,
+  ): Promise<ClientResponse> {
     const key = { studioId: ctx.studioId, id };
     return this.transaction.run(ctx, async (tx) => {
       found(await queries.findClient(tx, key));
-      if (!(await queries.updateClient(tx, { ...key, version }, fields))) throw new StaleVersion();
-      await recordAudit(tx, ctx, { action: 'clients.update', recordId: id, fields: Object.keys(fields) });
+      await checkGuardian(tx, key, request);
+      if (!(await queries.updateClient(tx, { ...key, version }, columnsOf(request))))
+        throw new StaleVersion();
+      await recordAudit(tx, ctx, { action: 'clients.update', recordId: id, fields: Object.keys(request) });
       return found(await queries.findClient(tx, key));
+    });
+  }
+
+  async likelyDuplicates(ctx: TenantContext, id: string): Promise<LikelyDuplicateResponse[]> {
+    const key = { studioId: ctx.studioId, id };
+    return this.transaction.read(ctx, async (sql) => {
+      found(await queries.findClient(sql, key));
+      return queries.listLikelyDuplicates(sql, key);
     });
   }
 
@@ -70,9 +89,12 @@ export class ClientsService {
     try {
       return await this.transaction.run(ctx, async (tx) => {
         const { studioId } = ctx;
-        found(await queries.findClient(tx, { studioId, id: clientId }));
+        const client = found(await queries.findClient(tx, { studioId, id: clientId }));
+        const minor = await queries.isMinor(tx, { studioId, id: clientId });
+        if (minor && client.guardianId === null) throw new GuardianMissing();
+        const guardianId = minor ? client.guardianId : null;
         const takenBy = ctx.userId as string;
-        const row = await queries.insertConsent(tx, { studioId, clientId, takenBy, ...request });
+        const row = await queries.insertConsent(tx, { studioId, clientId, takenBy, guardianId, ...request });
         await recordAudit(tx, ctx, { action: 'clients.consent', recordId: clientId, fields: [request.kind] });
         return ConsentResponse.of(row);
       });
@@ -99,4 +121,21 @@ export class ClientsService {
       await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });
     });
   }
+}
+
+/** The number is kept as it was told, and in the form two can be compared by. */
+function columnsOf<Fields extends UpdateClientRequest>(
+  fields: Fields,
+): Fields & { phoneE164?: string | null } {
+  return { ...fields, ...(fields.phone !== undefined && { phoneE164: e164(fields.phone) }) };
+}
+
+async function checkGuardian(
+  tx: EntityManager,
+  key: { studioId: string; id: string | null },
+  { guardianId }: UpdateClientRequest,
+): Promise<void> {
+  if (guardianId == null) return;
+  const guardian = { studioId: key.studioId, id: guardianId };
+  if (guardianId === key.id || (await queries.isMinor(tx, guardian))) throw new GuardianIsNoAdult();
 }

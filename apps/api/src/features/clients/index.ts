@@ -1,7 +1,7 @@
 import { recordAudit, type ConsentKind, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
-import { ConsentMissing } from './clients.errors.js';
-import { findClient, findStandingConsent, insertConsent } from './clients.queries.js';
+import { ConsentMissing, GuardianMissing } from './clients.errors.js';
+import { findClient, findStandingConsent, insertConsent, isMinor } from './clients.queries.js';
 import { found } from '../../http/problem.js';
 
 /** @throws NotFound when the studio has no such client */
@@ -17,13 +17,32 @@ export async function consentStands(
   return (await findStandingConsent(tx, { ...key, kind })) !== null;
 }
 
-/** Keep a consent that a client gave on a page of their own, with nobody of the studio beside them. */
+/**
+ * A minor cannot consent alone: before a link of the client's own goes out, a guardian has consented at the studio.
+ *
+ * @throws GuardianMissing
+ */
+export async function requireAbleToConsent(
+  tx: EntityManager,
+  { studioId, clientId }: { studioId: string; clientId: string },
+  kind: ConsentKind,
+): Promise<void> {
+  if (!(await isMinor(tx, { studioId, id: clientId }))) return;
+  if (!(await consentStands(tx, { studioId, clientId }, kind))) throw new GuardianMissing();
+}
+
+/**
+ * Keep a consent that a client gave on a page of their own, with nobody of the studio beside them.
+ *
+ * @throws GuardianMissing for a minor
+ */
 export async function consentGivenByLink(
   tx: EntityManager,
   ctx: TenantContext,
   consent: { studioId: string; clientId: string; kind: ConsentKind; textVersion: string },
 ): Promise<void> {
-  await insertConsent(tx, { ...consent, takenBy: null });
+  await requireAbleToConsent(tx, consent, consent.kind);
+  await insertConsent(tx, { ...consent, takenBy: null, guardianId: null });
   await recordAudit(tx, ctx, {
     action: 'clients.consent',
     recordId: consent.clientId,

@@ -13,7 +13,7 @@ import {
 } from '@studio/database';
 import { ApiConfigToken } from '../../http/http.module.js';
 import { found } from '../../http/problem.js';
-import { requireClient, requireConsent } from '../clients/index.js';
+import { requireAbleToConsent, requireClient, requireConsent } from '../clients/index.js';
 import {
   IntakeLinkResponse,
   stateOf,
@@ -42,6 +42,7 @@ export class IntakeLinksService {
     const set = { questionSetId: riderIntake.id, questionSetVersion: riderIntake.version };
     return this.transaction.run(ctx, async (tx) => {
       await requireClient(tx, studioId, clientId);
+      await requireAbleToConsent(tx, of, 'health_data');
       if (delivery === 'mail') {
         await requireConsent(tx, of, 'contact');
         if ((await queries.findEmail(tx, of)) === null) throw new NoAddress();

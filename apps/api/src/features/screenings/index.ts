@@ -1,4 +1,5 @@
-import type { Activity } from '@studio/clinical-flags';
+import { deskNotice, type Activity, type DeskNotice } from '@studio/clinical-flags';
+import type { SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { permissionInForce } from './permission-in-force.js';
 import { NotPermitted } from './screenings.errors.js';
@@ -46,4 +47,13 @@ export async function requirePermission<What extends Asked>(
       openQuestions: [...newest.result.openFacts],
     },
   );
+}
+
+/** The permission in force as the front desk is told it. */
+export async function noticeFor(
+  sql: SqlRunner,
+  key: { studioId: string; clientId: string },
+): Promise<DeskNotice | 'not_screened'> {
+  const inForce = permissionInForce(await listRaisedFindings(sql, key), await findNewestScreening(sql, key));
+  return inForce ? deskNotice(inForce) : 'not_screened';
 }

@@ -17,7 +17,7 @@ export async function findFollowUpToSend(
 ): Promise<FollowUpToSend | null> {
   const rows = await sql.query<FollowUpToSend[]>(
     `SELECT f.fit_session_id AS "fitSessionId", f.state, f.week, c.given_name AS "givenName", c.email, s.name AS "studioName",
-            EXISTS (SELECT 1 FROM client_consents k
+            NOT c.do_not_contact AND EXISTS (SELECT 1 FROM client_consents k
                      WHERE k.studio_id = f.studio_id AND k.client_id = f.client_id
                        AND k.kind = 'contact' AND k.withdrawn_at IS NULL) AS "mayBeContacted"
        FROM follow_ups f

@@ -19,7 +19,7 @@ export async function findIntakeToSend(sql: SqlRunner, key: Key): Promise<Intake
   const rows = await sql.query<IntakeToSend[]>(
     `SELECT l.revoked_at IS NULL AND l.submitted_at IS NULL AND l.expires_at > app_now() AS "isOpen",
             c.given_name AS "givenName", c.email, s.name AS "studioName",
-            EXISTS (SELECT 1 FROM client_consents k
+            NOT c.do_not_contact AND EXISTS (SELECT 1 FROM client_consents k
                      WHERE k.studio_id = l.studio_id AND k.client_id = l.client_id
                        AND k.kind = 'contact' AND k.withdrawn_at IS NULL) AS "mayBeContacted"
        FROM intake_links l

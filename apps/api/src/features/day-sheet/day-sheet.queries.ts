@@ -1,0 +1,97 @@
+import type { AppointmentState, SqlRunner } from '@studio/database';
+
+export interface SheetVisit {
+  readonly appointmentId: string;
+  readonly startsAt: Date;
+  readonly endsAt: Date;
+  readonly state: AppointmentState;
+  readonly clientId: string;
+  readonly clientName: string;
+  readonly phone: string | null;
+  readonly consented: boolean;
+  readonly serviceId: string;
+  readonly serviceName: string;
+  readonly fitterId: string;
+  readonly fitterName: string;
+  readonly roomId: string;
+  readonly roomName: string;
+}
+
+interface Range {
+  readonly studioId: string;
+  readonly siteId: string | null;
+  readonly from: string;
+  readonly to: string;
+}
+
+export function listVisits(sql: SqlRunner, range: Range): Promise<SheetVisit[]> {
+  return sql.query<SheetVisit[]>(
+    `SELECT a.id AS "appointmentId", lower(a.during) AS "startsAt", upper(a.during) AS "endsAt", a.state,
+            c.id AS "clientId", c.given_name || ' ' || c.family_name AS "clientName", c.phone,
+            EXISTS (SELECT 1 FROM client_consents k WHERE k.studio_id = c.studio_id AND k.client_id = c.id
+                       AND k.kind = 'health_data' AND k.withdrawn_at IS NULL) AS consented,
+            s.id AS "serviceId", s.name AS "serviceName",
+            u.id AS "fitterId", u.display_name AS "fitterName", r.id AS "roomId", r.name AS "roomName"
+       FROM appointments a
+       JOIN clients c ON c.studio_id = a.studio_id AND c.id = a.client_id
+       JOIN services s ON s.studio_id = a.studio_id AND s.id = a.service_id
+       JOIN users u ON u.studio_id = a.studio_id AND u.id = a.fitter_id
+       JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
+      WHERE a.studio_id = $1 AND a.occupied && tstzrange($2, $3) AND a.during && tstzrange($2, $3)
+        AND a.state NOT IN ('cancelled', 'lapsed') AND (a.state <> 'held' OR a.hold_expires_at > app_now())
+        AND ($4::uuid IS NULL OR r.site_id = $4)
+      ORDER BY lower(a.during), r.name, a.id`,
+    [range.studioId, range.from, range.to, range.siteId],
+  );
+}
+
+export function listCuring(
+  sql: SqlRunner,
+  range: Range,
+): Promise<
+  { appointmentId: string; clientName: string; benchId: string; benchName: string; readyAt: Date }[]
+> {
+  return sql.query(
+    `SELECT a.id AS "appointmentId", c.given_name || ' ' || c.family_name AS "clientName",
+            b.id AS "benchId", b.name AS "benchName", upper(a.curing) AS "readyAt"
+       FROM appointments a
+       JOIN clients c ON c.studio_id = a.studio_id AND c.id = a.client_id
+       JOIN benches b ON b.studio_id = a.studio_id AND b.id = a.bench_id
+      WHERE a.studio_id = $1 AND a.curing && tstzrange($2, $3)
+        AND a.state IN ('booked', 'checked_in', 'completed') AND ($4::uuid IS NULL OR b.site_id = $4)
+      ORDER BY upper(a.curing), b.name, a.id`,
+    [range.studioId, range.from, range.to, range.siteId],
+  );
+}
+
+export function listRooms(
+  sql: SqlRunner,
+  key: { studioId: string; siteId: string | null },
+): Promise<{ id: string; name: string }[]> {
+  return sql.query(
+    `SELECT id, name FROM rooms WHERE studio_id = $1 AND ($2::uuid IS NULL OR site_id = $2) ORDER BY name`,
+    [key.studioId, key.siteId],
+  );
+}
+
+export function listFitters(sql: SqlRunner, studioId: string): Promise<{ id: string; name: string }[]> {
+  return sql.query(
+    `SELECT id, display_name AS name FROM users
+      WHERE studio_id = $1 AND 'fitter' = ANY(roles) AND disabled_at IS NULL ORDER BY display_name, id`,
+    [studioId],
+  );
+}
+
+/** The studio's name and the clock of the place; null for a site it does not have. */
+export async function findPlace(
+  sql: SqlRunner,
+  key: { studioId: string; siteId: string | null },
+): Promise<{ studio: string; timeZone: string } | null> {
+  const rows = await sql.query<{ studio: string; timeZone: string }[]>(
+    `SELECT studios.name AS studio, coalesce(sites.time_zone, studios.time_zone) AS "timeZone"
+       FROM studios LEFT JOIN sites ON sites.studio_id = studios.id AND sites.id = $2
+      WHERE studios.id = $1 AND ($2::uuid IS NULL OR sites.id IS NOT NULL)`,
+    [key.studioId, key.siteId],
+  );
+  return rows[0] ?? null;
+}

@@ -1,0 +1,103 @@
+import { Injectable } from '@nestjs/common';
+import { TenantTransaction, type TenantContext } from '@studio/database';
+import { calendarDays, localTime } from '@studio/opening-hours';
+import { found } from '../../http/problem.js';
+import { noticeFor } from '../screenings/index.js';
+import type {
+  DaySheetQuery,
+  DaySheetResponse,
+  SheetGroupResponse,
+  SheetVisitResponse,
+  VisitNotice,
+  VisitTask,
+} from './day-sheet.dto.js';
+import * as queries from './day-sheet.queries.js';
+
+@Injectable()
+export class DaySheetService {
+  constructor(private readonly transaction: TenantTransaction) {}
+
+  /** All a studio needs to get through a day, in one call. */
+  async day(ctx: TenantContext, query: DaySheetQuery): Promise<DaySheetResponse> {
+    const { studioId } = ctx;
+    const { day } = query;
+    const siteId = query.siteId ?? null;
+    return this.transaction.read(ctx, async (sql) => {
+      const { studio, timeZone } = found(await queries.findPlace(sql, { studioId, siteId }));
+      const [own] = calendarDays(timeZone, day, day);
+      const { start = 0, end = 0 } = own ?? {};
+      const range = {
+        ...{ studioId, siteId },
+        from: new Date(start).toISOString(),
+        to: new Date(end).toISOString(),
+      };
+      const [visits, curing, rooms, fitters] = await Promise.all([
+        queries.listVisits(sql, range),
+        queries.listCuring(sql, range),
+        queries.listRooms(sql, { studioId, siteId }),
+        queries.listFitters(sql, studioId),
+      ]);
+      const notices = new Map<string, VisitNotice>();
+      for (const { clientId } of visits) {
+        if (!notices.has(clientId)) notices.set(clientId, await noticeFor(sql, { studioId, clientId }));
+      }
+      return {
+        ...{ day, studio, timeZone },
+        visits: visits.map((visit) =>
+          toVisit(visit, notices.get(visit.clientId) ?? 'not_screened', timeZone),
+        ),
+        rooms: grouped(rooms, visits, 'roomId'),
+        fitters: grouped(fitters, visits, 'fitterId'),
+        benches: curing.map(({ appointmentId, clientName, benchId, benchName, readyAt }) => ({
+          ...{ appointmentId, clientName },
+          bench: { id: benchId, name: benchName },
+          localReady: localTime(readyAt.getTime(), timeZone),
+        })),
+      };
+    });
+  }
+}
+
+function toVisit(visit: queries.SheetVisit, permission: VisitNotice, timeZone: string): SheetVisitResponse {
+  return {
+    appointmentId: visit.appointmentId,
+    startsAt: visit.startsAt.toISOString(),
+    endsAt: visit.endsAt.toISOString(),
+    localStart: localTime(visit.startsAt.getTime(), timeZone),
+    localEnd: localTime(visit.endsAt.getTime(), timeZone),
+    state: visit.state,
+    client: { id: visit.clientId, name: visit.clientName, phone: visit.phone },
+    service: { id: visit.serviceId, name: visit.serviceName },
+    fitter: { id: visit.fitterId, name: visit.fitterName },
+    room: { id: visit.roomId, name: visit.roomName },
+    intake: permission === 'not_screened' ? 'missing' : 'taken',
+    permission,
+    tasks: tasksOf(visit, permission),
+  };
+}
+
+function tasksOf({ state, consented }: queries.SheetVisit, permission: VisitNotice): VisitTask[] {
+  if (state === 'completed' || state === 'no_show') return [];
+  const consent: VisitTask[] = consented ? [] : ['take_consent'];
+  switch (permission) {
+    case 'not_screened':
+      return [...consent, 'take_intake'];
+    case 'needs_a_call':
+      return [...consent, 'call_client'];
+    case 'not_before_clearance':
+      return [...consent, 'await_clearance'];
+    case 'may_be_booked':
+      return consent;
+  }
+}
+
+function grouped(
+  all: readonly { id: string; name: string }[],
+  visits: readonly queries.SheetVisit[],
+  by: 'roomId' | 'fitterId',
+): SheetGroupResponse[] {
+  return all.map(({ id, name }) => ({
+    ...{ id, name },
+    appointmentIds: visits.filter((visit) => visit[by] === id).map(({ appointmentId }) => appointmentId),
+  }));
+}
