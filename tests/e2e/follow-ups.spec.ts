@@ -5,7 +5,7 @@ import { randomUUID } from 'node:crypto';
 import { Redis } from 'ioredis';
 import { service } from '../helpers/database.js';
 import { eventually, mailsTo, type CaughtMail } from '../helpers/mail.js';
-import { nothingNew, onlyNew, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { nothingNew, nothingWrong, onlyNew, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
@@ -99,7 +99,7 @@ describe('a follow-up', () => {
     });
     // Leg chain at 20° foot pitch, 27 mm back.
     expect(outcome.saddleChangePredictedMm).toBeCloseTo(-15.3, 0);
-  });
+  }, 30_000);
 
   it('is screened again: what is raised is told at once and keeps the next session shut', async () => {
     const { email, clientId } = await rider();
@@ -112,6 +112,25 @@ describe('a follow-up', () => {
     expect(await dataOf(studio.desk.GET('/v1/clients/{clientId}/desk-notice', of))).toEqual({
       notice: 'not_before_clearance',
     });
+  }, 30_000);
+
+  it('does not tell again what was cleared and has not changed', async () => {
+    const email = `${randomUUID().slice(0, 8)}@riders.example`;
+    const client = await takeOnClient(studio.owner, email);
+    const { id: screeningId = '' } = await screen(studio.desk, client.clientId, {
+      ...nothingWrong,
+      bone_pain_on_loading: 'yes',
+    });
+    await dataOf(
+      studio.owner.POST('/v1/screenings/{screeningId}/clearance', {
+        params: { path: { screeningId } },
+        body: { reason: 'Examined; may ride.', clearedByClinician: 'Dr A. Holm' },
+      }),
+    );
+    await signedSession(studio.owner, client);
+    await daysPass(15);
+    const { advice } = await dataOf(answer(linkIn(await mailTo(email))));
+    expect(advice).toEqual([]);
   });
 
   it('keeps its link when the answers cannot be read', async () => {

@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
 import { dataOf } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { createHash, randomUUID } from 'node:crypto';
@@ -8,6 +8,8 @@ import { eventually, mailsTo } from '../helpers/mail.js';
 import { nothingWrong, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
+
+jest.setTimeout(30_000);
 
 let api: TestApi;
 let studio: TestStudio;
@@ -271,7 +273,7 @@ describe('with the worker', () => {
       studio.owner.POST('/v1/clients', { body: { givenName: 'A', familyName: 'B', email } }),
     );
     expect((await create(unasked)).error).toMatchObject({ status: 409, code: 'clients.consent-missing' });
-  }, 30_000);
+  });
 
   it('an answer that cannot wait is told to client and studio before anything is handed in', async () => {
     const { clientId } = await takeOnClient(studio.owner);
@@ -305,5 +307,5 @@ describe('with the worker', () => {
     expect(referrals).toHaveLength(1);
     await new Promise((resolve) => setTimeout(resolve, 2_500));
     expect(await alerts()).toHaveLength(1);
-  }, 30_000);
+  });
 });

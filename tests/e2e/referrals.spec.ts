@@ -1,10 +1,12 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { dataOf, type components } from '@studio/api-client';
 import pg from 'pg';
 import { nothingWrong, screen, takeOnClient, type TestClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 type Schemas = components['schemas'];
+
+jest.setTimeout(30_000);
 
 let api: TestApi;
 let studio: TestStudio;

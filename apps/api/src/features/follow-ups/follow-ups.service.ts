@@ -45,7 +45,11 @@ export class FollowUpsService {
     return this.transaction.run(token, async (tx) => {
       const { clientId, fitSessionId } = await usable(tx, token);
       const ctx = { studioId, userId: null, roles: [], requestId };
-      const { id: screeningId, evaluation } = await screen(tx, ctx, {
+      const {
+        id: screeningId,
+        evaluation,
+        stands,
+      } = await screen(tx, ctx, {
         clientId,
         occasion: 'follow_up',
         questionSetId: sinceTheFit.id,
@@ -56,9 +60,7 @@ export class FollowUpsService {
       await orderJob(tx, { studioId, job: 'summarise-outcome', payload: { fitSessionId } });
       await recordAudit(tx, ctx, { action: 'follow-ups.answer', recordId: id });
       return {
-        advice: evaluation.findings
-          .filter(({ result }) => result === 'raised')
-          .map((finding) => finding.messageForClient),
+        advice: stands.map((finding) => finding.messageForClient),
         caution: evaluation.caution,
       };
     });

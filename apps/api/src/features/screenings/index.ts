@@ -1,9 +1,8 @@
 import { deskNotice, type Activity, type DeskNotice } from '@studio/clinical-flags';
 import type { SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
-import { permissionInForce } from './permission-in-force.js';
+import { findPermission } from './find-permission.js';
 import { NotPermitted } from './screenings.errors.js';
-import { findNewestScreening, listRaisedFindings } from './screenings.queries.js';
 
 export { clearFindings } from './clear-findings.js';
 export { answerInWords, givenAnswers, optionsOf, questionText } from './given-answers.js';
@@ -25,7 +24,7 @@ export async function requirePermission<What extends Asked>(
   what: What,
 ): Promise<What extends 'booking' ? string | null : string> {
   type Allowed = What extends 'booking' ? string | null : string;
-  const inForce = permissionInForce(await listRaisedFindings(tx, key), await findNewestScreening(tx, key));
+  const inForce = await findPermission(tx, key);
   if (!inForce) {
     if (what === 'booking') return null as Allowed;
     throw new NotPermitted('Screen the client first.');

@@ -38,10 +38,6 @@ describe('what a clearance leaves barred', () => {
 });
 
 describe('the permission in force', () => {
-  it('is none at all without a screening', () => {
-    expect(permissionInForce([], null)).toBeNull();
-  });
-
   it('bars what any finding bars that stands, and nothing else', () => {
     fc.assert(
       fc.property(fc.array(fc.tuple(somePermission, fc.option(someActivities))), (findings) => {
@@ -53,13 +49,13 @@ describe('the permission in force', () => {
               !scope?.includes(activity),
           ),
         );
-        expect(permissionInForce(all, newest)?.permission.barred).toEqual(wanted);
+        expect(permissionInForce(all, newest).permission.barred).toEqual(wanted);
       }),
     );
   });
 
   it('counts what the newest screening cannot tell', () => {
     const unknown = { id: 'newest', result: evaluate({}) };
-    expect(permissionInForce([], unknown)?.permission).toEqual(unknown.result.permission);
+    expect(permissionInForce([], unknown).permission).toEqual(unknown.result.permission);
   });
 });

@@ -33,9 +33,8 @@ export interface PermissionInForce {
  */
 export function permissionInForce(
   raised: readonly RaisedFinding[],
-  newest: PermissionInForce['newest'] | null,
-): PermissionInForce | null {
-  if (!newest) return null;
+  newest: PermissionInForce['newest'],
+): PermissionInForce {
   const standing = raised.map(({ id, finding, clearedScope }) => ({
     id,
     finding: { ...finding, permission: stillBarred(finding.permission, clearedScope) },

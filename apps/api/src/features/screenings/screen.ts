@@ -9,6 +9,7 @@ import {
 import type { ScreeningOccasion, TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { isUrgent, refer } from '../referrals/index.js';
+import { findPermission } from './find-permission.js';
 import type { AnsweredScreening } from './given-answers.js';
 import { AnswersInvalid, UnknownQuestionSet } from './screenings.errors.js';
 import { insertFindings, insertScreening, listAnswered, lockClient } from './screenings.queries.js';
@@ -19,13 +20,14 @@ type Facts = ReturnType<typeof factsFrom>;
 /**
  * Judge answers by the rules in force and keep both; what is raised anew and needs a clinician opens a referral case.
  *
+ * @returns in `stands` what is raised and not cleared: what was cleared and has not changed need not be told again
  * @throws UnknownQuestionSet, AnswersInvalid; nothing is kept then
  */
 export async function screen(
   tx: EntityManager,
   ctx: TenantContext,
   given: AnsweredScreening & { clientId: string; occasion: ScreeningOccasion },
-): Promise<{ id: string; evaluation: Evaluation }> {
+): Promise<{ id: string; evaluation: Evaluation; stands: Finding[] }> {
   const { studioId, userId } = ctx;
   const { clientId, answers } = given;
   const set = findQuestionSet(given.questionSetId, given.questionSetVersion);
@@ -40,7 +42,16 @@ export async function screen(
   const raised = evaluation.findings.filter((finding) => isRaisedAnew(finding, answers));
   const findings = await insertFindings(tx, { studioId, clientId, screeningId }, raised);
   await refer(tx, ctx, { clientId, screeningId, findings });
-  return { id: screeningId, evaluation };
+  const standing = (await findPermission(tx, { studioId, clientId }))?.standing ?? [];
+  const stands = evaluation.findings.filter(
+    (finding) =>
+      finding.result === 'raised' &&
+      (raised.includes(finding) ||
+        standing.some(
+          (item) => item.finding.ruleId === finding.ruleId && item.finding.permission.barred.length > 0,
+        )),
+  );
+  return { id: screeningId, evaluation, stands };
 }
 
 /** What the client's screenings so far settled, the oldest first. */

@@ -5,7 +5,7 @@ import { found } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
 import { closeWhatIsCleared } from '../referrals/index.js';
 import { clearFindings } from './clear-findings.js';
-import { permissionInForce } from './permission-in-force.js';
+import { findPermission } from './find-permission.js';
 import { screen } from './screen.js';
 import {
   isCleared,
@@ -69,10 +69,7 @@ export class ScreeningsService {
     const key = { studioId, clientId };
     return this.transaction.run(ctx, async (tx) => {
       await requireClient(tx, studioId, clientId);
-      const inForce = permissionInForce(
-        await queries.listRaisedFindings(tx, key),
-        await queries.findNewestScreening(tx, key),
-      );
+      const inForce = await findPermission(tx, key);
       return { notice: inForce ? deskNotice(inForce) : 'not_screened' };
     });
   }
