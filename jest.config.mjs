@@ -28,7 +28,7 @@ const shared = {
 };
 
 /** Files whose tests need the running services. */
-const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|launch)/'];
+const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|launch|pages)/'];
 
 export default {
   projects: [
@@ -41,7 +41,7 @@ export default {
     {
       ...shared,
       displayName: 'integration',
-      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,launch}/**/*.spec.ts'],
+      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,launch,pages}/**/*.spec.ts'],
       testPathIgnorePatterns: ['/node_modules/'],
       globalSetup: '<rootDir>/tests/helpers/global-setup.mjs',
       globalTeardown: '<rootDir>/tests/helpers/global-teardown.mjs',

@@ -1,10 +1,17 @@
 // npm run bench               every figure: five rounds of five seconds
 // npm run bench -- --quick    three rounds of two seconds
+// npm run bench -- --only reviews --follow-ups 1000000
 import { parseArgs } from 'node:util';
 import { built, installed } from '../scripts/services/build.mjs';
 import { launch } from '../scripts/services/launch.mjs';
 
-const { values: options } = parseArgs({ options: { quick: { type: 'boolean', default: false } } });
+const { values: options } = parseArgs({
+  options: {
+    quick: { type: 'boolean', default: false },
+    only: { type: 'string' },
+    'follow-ups': { type: 'string', default: '100000' },
+  },
+});
 
 await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
@@ -12,12 +19,19 @@ await launch('bench', 'a benchmark', async (processes) => {
   // Not before: they import packages.
   const { fitMathFigures } = await import('./fit-math/figures.mjs');
   const { readByKey } = await import('./reads/read-by-key.mjs');
+  const { reviews } = await import('./reviews/reviews.mjs');
   const { printFigures } = await import('./figures.mjs');
-  printFigures([
-    ...(await fitMathFigures(
-      options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 },
-    )),
-    ...(await readByKey(processes, options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 })),
-  ]);
+  const length = options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 };
+  const turns = options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 };
+  const benches = {
+    'fit-math': () => fitMathFigures(turns),
+    reads: () => readByKey(processes, length),
+    reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
+  };
+  const figures = [];
+  for (const [name, bench] of Object.entries(benches)) {
+    if (options.only === undefined || options.only === name) figures.push(...(await bench()));
+  }
+  printFigures(figures);
   return 0;
 });

@@ -1,7 +1,4 @@
-import { readFileSync } from 'node:fs';
-import path from 'node:path';
-
-const fromScratch = readFileSync(path.join(import.meta.dirname, 'from-scratch.sql'), 'utf8');
+import { fromScratch } from './review-by-sql.mjs';
 
 /**
  * Fill the summaries of every studio at once with what the worker would write: a test holds it to the same SQL.

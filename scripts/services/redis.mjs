@@ -1,10 +1,11 @@
-import { accessSync, constants, mkdirSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import net from 'node:net';
 import path from 'node:path';
 import { installRedis, mayInstall } from './redis-package.mjs';
 import { LaunchError } from './launch-error.mjs';
 import { freePort } from './ports.mjs';
 import { untilHealthy } from './processes.mjs';
+import { findProgram } from './system-package.mjs';
 
 /**
  * Starts Redis (or Valkey, the same protocol) on 127.0.0.1. It never throws keys away: a lost key would be a lost job.
@@ -36,24 +37,7 @@ export async function startRedis(processes, { throwaway }) {
   return `redis://127.0.0.1:${port}`;
 }
 
-/** @returns {string | null} */
-function findRedis() {
-  const folders = (process.env['PATH'] ?? '').split(path.delimiter);
-  const candidates = ['redis-server', 'valkey-server'].flatMap((name) =>
-    folders.map((folder) => path.join(folder, name)),
-  );
-  return candidates.find(isProgram) ?? null;
-}
-
-/** @param {string} file */
-function isProgram(file) {
-  try {
-    accessSync(file, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
-}
+const findRedis = () => findProgram(['redis-server', 'valkey-server']);
 
 /** @param {import('./processes.mjs').Processes} processes */
 async function installed(processes) {

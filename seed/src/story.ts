@@ -1,5 +1,6 @@
 import { takeOn } from './story/at-the-desk.js';
 import { fit } from './story/on-the-bike.js';
+import { fitOthers, othersAnswer, sureAndUnsure } from './story/other-riders.js';
 import { riders } from './story/riders.js';
 import { openForTheDay } from './story/studio.js';
 import { chapter, say } from './story/tell.js';
@@ -24,6 +25,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   await daysPass(studio.owner, 1);
   const fitSessionIds = [];
   for (const visit of visits) fitSessionIds.push(await fit(studio, visit));
+  await fitOthers(studio);
 
   if (mailUrl === undefined) {
     say('Mail goes to your own server, so the story ends here; the follow-ups go out when they are due.');
@@ -35,10 +37,12 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
     const mails = await mailsOfWeek(mailUrl, week, riders);
     say(`${mails.size} mails went out, each with a link of its own.`);
     await answerMails(apiUrl, week, riders, mails);
+    if (week === 2) await othersAnswer(apiUrl, mailUrl);
   }
 
   chapter('What the owner can say');
   await review(studio, fitSessionIds, riders.filter(({ answers }) => Object.keys(answers).length > 0).length);
+  await sureAndUnsure(studio);
 }
 
 const { API_URL, MAIL_URL } = process.env;

@@ -54,11 +54,14 @@ describe('another studio’s record is not there', () => {
     await screen(here.owner, client.clientId, { ...nothingWrong, calf_pain_on_walking: 'yes' });
     const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
     const referralId = referral?.id ?? '';
+    const { id: intakeLinkId } = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
+    );
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
+      ...{ referralId, intakeLinkId },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
-      referralId,
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -75,6 +78,7 @@ describe('another studio’s record is not there', () => {
       'clientId',
       'screeningId',
       'referralId',
+      'intakeLinkId',
       'fitSessionId',
       'cleatPlanId',
       'appointmentId',

@@ -34,7 +34,7 @@ describe('screening governs the session', () => {
     );
     const refused = await studio.desk.POST('/v1/clients/{clientId}/screenings', {
       params: { path: { clientId } },
-      body: { questionSetId: 'rider-intake', questionSetVersion: '1', answers: nothingWrong },
+      body: { questionSetId: 'rider-intake', questionSetVersion: '2', answers: nothingWrong },
     });
     expect(refused.error).toMatchObject({
       status: 409,
@@ -86,7 +86,7 @@ describe('screening governs the session', () => {
     expect((await screen(studio.desk, client.clientId, unanswered)).notice).toBe('not_before_clearance');
     expect((await open(client)).error).toMatchObject({
       code: 'screenings.not-permitted',
-      openQuestions: ['chest_pain'],
+      openQuestions: ['chest_pain', 'chest_pain_hours_ago'],
     });
     const dontKnow = await screen(studio.desk, client.clientId, { ...nothingWrong, chest_pain: 'unknown' });
     expect(dontKnow.notice).toBe('not_before_clearance');
@@ -95,7 +95,7 @@ describe('screening governs the session', () => {
   it('refuses answers it cannot read, by question, and keeps nothing', async () => {
     const { clientId } = await takeOnClient(studio.owner);
     const of = { params: { path: { clientId } } };
-    const hand = (answers: Record<string, unknown>, questionSetVersion = '1') =>
+    const hand = (answers: Record<string, unknown>, questionSetVersion = '2') =>
       studio.desk.POST('/v1/clients/{clientId}/screenings', {
         ...of,
         body: { questionSetId: 'rider-intake', questionSetVersion, answers },

@@ -1,3 +1,4 @@
+import { browserProgram } from '../../scripts/services/chromium.mjs';
 import { startMailCatcher, redisService } from '../../scripts/services/services.mjs';
 import { startThrowaway } from '../../scripts/services/throwaway.mjs';
 import { runningServices } from './running-services.mjs';
@@ -10,6 +11,7 @@ export default async function globalSetup() {
   const { processes, adminUrl, database, passwords } = throwaway;
   const redisUrl = await redisService(processes, { throwaway: true });
   const { smtpUrl, mailUrl } = await startMailCatcher(processes);
+  const chromium = await browserProgram(processes);
   Object.assign(process.env, {
     TEST_PG_ADMIN_URL: adminUrl,
     TEST_PG_TEMPLATE: database,
@@ -19,5 +21,6 @@ export default async function globalSetup() {
     TEST_REDIS_URL: redisUrl,
     TEST_SMTP_URL: smtpUrl,
     TEST_MAIL_URL: mailUrl,
+    ...(chromium !== null && { TEST_CHROMIUM: chromium }),
   });
 }

@@ -9,6 +9,7 @@ import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
+import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
@@ -32,6 +33,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AppointmentsModule,
     DaySheetModule,
     ScreeningsModule,
+    IntakePagesModule,
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,

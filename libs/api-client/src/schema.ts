@@ -840,6 +840,78 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The screening rules in use with their sources, and which clinicians signed them */
+        get: operations["listRules"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rules/sign-offs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Record that a clinician signed the rules in use */
+        post: operations["signOffRules"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/intake-links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's intake links and how far each has come, newest first; never an answer */
+        get: operations["listIntakeLinks"];
+        put?: never;
+        /**
+         * A one-time link by which the client answers the intake on pages of their own
+         * @description The link works until the answers are handed in. An open one of the same client is withdrawn by it; what was saved under that one is carried over.
+         */
+        post: operations["createIntakeLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/intake-links/{intakeLinkId}/revocation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Withdraw an open intake link; what was saved is kept */
+        post: operations["revokeIntakeLink"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/tasks": {
         parameters: {
             query?: never;
@@ -3230,6 +3302,13 @@ export interface components {
             /** @example About the last weeks. */
             intro: string | null;
             /**
+             * @description The questions whose answers decide whether it is asked.
+             * @example [
+             *       "anything_new"
+             *     ]
+             */
+            onlyAfter: string[];
+            /**
              * @description Ids of its questions, in order.
              * @example [
              *       "chest_pain"
@@ -3245,10 +3324,11 @@ export interface components {
             /** @example Before your fit */
             title: string;
             /**
-             * @description The question whether anything is new: answered no, nothing else is asked.
-             * @example anything_new
+             * @description `what_is_new`: asked after an earlier set; what it does not ask stands as it was answered then.
+             * @example whole
+             * @enum {string}
              */
-            gate: string | null;
+            scope: "whole" | "what_is_new";
             questions: components["schemas"]["QuestionResponse"][];
             sections: components["schemas"]["SectionResponse"][];
         };
@@ -3286,7 +3366,7 @@ export interface components {
         PermissionResponse: {
             /** @enum {string} */
             level: "none" | "limited" | "full";
-            barred: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            barred: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
         };
         FindingResponse: {
             /**
@@ -3302,7 +3382,7 @@ export interface components {
             route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
             /** @description What the rule allows; `stillBars` is what is left of it after clearances. */
             permission: components["schemas"]["PermissionResponse"];
-            stillBars: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            stillBars: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
             /** @example No fit before the client has been seen. */
             messageForStaff: string;
             /** @example Please see your doctor in the next days, and do not ride before. */
@@ -3407,13 +3487,154 @@ export interface components {
              */
             registration?: string;
             /** @description The activities it allows again; everything when absent. What it leaves out stays barred. */
-            scope?: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            scope?: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
             /**
              * Format: date
              * @description The last day it holds, by the clock of the studio; without an end when absent.
              * @example 2090-06-30
              */
             validUntil?: string;
+        };
+        SignOffResponse: {
+            /** @example 2026.3 */
+            ruleSetVersion: string;
+            /** @example Dr A. Holm */
+            clinicianName: string;
+            /** @example reg. 00000 */
+            registration: string;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            signedOn: string;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:00:00.000Z
+             */
+            recordedAt: string;
+        };
+        RuleResponse: {
+            /** @example calf-pain-on-walking */
+            id: string;
+            /** @example 1 */
+            version: number;
+            /** @example artery */
+            area: string;
+            /** @enum {string} */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            permission: components["schemas"]["PermissionResponse"];
+            /** @example Leg pain on ordinary walking: GP, asking for a vascular opinion. */
+            messageForStaff: string;
+            /** @example Please ask your doctor about the leg pain on walking. */
+            messageForClient: string;
+            /** @example A vascular assessment, recorded as a clearance. */
+            wouldChange: string;
+            /** @enum {string} */
+            strength: "guideline" | "study" | "expert opinion" | "common practice";
+            /** @example NICE CG95 */
+            source: string;
+        };
+        RuleSetResponse: {
+            /** @example 2026.3 */
+            version: string;
+            /** @description Whether a clinician signed this version, as this studio recorded it. */
+            isSigned: boolean;
+            /** @description Of every version, newest first. */
+            signOffs: components["schemas"]["SignOffResponse"][];
+            rules: components["schemas"]["RuleResponse"][];
+        };
+        SignOffRequest: {
+            /**
+             * @description The version that was signed: the one in use.
+             * @example 2026.3
+             */
+            ruleSetVersion: string;
+            /** @example Dr A. Holm */
+            clinicianName: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration: string;
+            /**
+             * Format: date
+             * @description The day on the signed page.
+             * @example 2026-03-02
+             */
+            signedOn: string;
+        };
+        CreateIntakeLinkRequest: {
+            /**
+             * @description `mail`: sent to the client, needs the consent `contact`; `hand_over`: returned, to be passed on.
+             * @enum {string}
+             */
+            delivery: "mail" | "hand_over";
+            /**
+             * @description Days it works (14 when absent).
+             * @example 14
+             */
+            validDays?: number;
+        };
+        CreatedIntakeLinkResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @example rider-intake */
+            questionSetId: string;
+            /** @example 1 */
+            questionSetVersion: string;
+            /** @enum {string} */
+            delivery: "mail" | "hand_over";
+            /** @enum {string} */
+            state: "open" | "handed_in" | "revoked" | "run_out";
+            /** Format: date-time */
+            expiresAt: string;
+            /**
+             * Format: date-time
+             * @description When the mail went out.
+             */
+            sentAt: string | null;
+            /**
+             * Format: date-time
+             * @description When the client last saved a page.
+             */
+            savedAt: string | null;
+            /** Format: date-time */
+            handedInAt: string | null;
+            /**
+             * @description The link, told this once and only when it is to be handed over: it is not kept.
+             * @example https://fitting.example/intake/0199…
+             */
+            url: string | null;
+        };
+        IntakeLinkResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @example rider-intake */
+            questionSetId: string;
+            /** @example 1 */
+            questionSetVersion: string;
+            /** @enum {string} */
+            delivery: "mail" | "hand_over";
+            /** @enum {string} */
+            state: "open" | "handed_in" | "revoked" | "run_out";
+            /** Format: date-time */
+            expiresAt: string;
+            /**
+             * Format: date-time
+             * @description When the mail went out.
+             */
+            sentAt: string | null;
+            /**
+             * Format: date-time
+             * @description When the client last saved a page.
+             */
+            savedAt: string | null;
+            /** Format: date-time */
+            handedInAt: string | null;
         };
         TaskResponse: {
             /** @enum {string} */
@@ -3498,7 +3719,7 @@ export interface components {
             clearedByClinician: string;
             /** @example reg. 00000 */
             registration: string | null;
-            scope: ("riding" | "hard_effort" | "provocation_test" | "cleat_change" | "shoe_work")[];
+            scope: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
             /**
              * Format: date-time
              * @description Null: without an end.
@@ -4074,8 +4295,7 @@ export interface components {
             /**
              * @description Answers to the questions of the link.
              * @example {
-             *       "chest_pain": "no",
-             *       "foot_numb_on_bike": "no"
+             *       "anything_new": "no"
              *     }
              */
             answers: {
@@ -12927,7 +13147,7 @@ export interface operations {
                      *         "id": "rider-intake",
                      *         "version": "1",
                      *         "title": "Before your fit",
-                     *         "gate": "anything_new",
+                     *         "scope": "whole",
                      *         "questions": [
                      *           {
                      *             "id": "calf_pain_on_walking",
@@ -12956,6 +13176,9 @@ export interface operations {
                      *             "id": "heart",
                      *             "title": "Your heart",
                      *             "intro": "About the last weeks.",
+                     *             "onlyAfter": [
+                     *               "anything_new"
+                     *             ],
                      *             "questions": [
                      *               "chest_pain"
                      *             ]
@@ -13703,6 +13926,628 @@ export interface operations {
                      *         }
                      *       ],
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRules: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "version": "2026.3",
+                     *       "isSigned": true,
+                     *       "signOffs": [
+                     *         {
+                     *           "ruleSetVersion": "2026.3",
+                     *           "clinicianName": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "signedOn": "2026-03-02",
+                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
+                     *         }
+                     *       ],
+                     *       "rules": [
+                     *         {
+                     *           "id": "calf-pain-on-walking",
+                     *           "version": 1,
+                     *           "area": "artery",
+                     *           "route": "emergency_now",
+                     *           "permission": {
+                     *             "level": "none",
+                     *             "barred": [
+                     *               "riding"
+                     *             ]
+                     *           },
+                     *           "messageForStaff": "Leg pain on ordinary walking: GP, asking for a vascular opinion.",
+                     *           "messageForClient": "Please ask your doctor about the leg pain on walking.",
+                     *           "wouldChange": "A vascular assessment, recorded as a clearance.",
+                     *           "strength": "guideline",
+                     *           "source": "NICE CG95"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RuleSetResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    signOffRules: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "ruleSetVersion": "2026.3",
+                 *       "clinicianName": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "signedOn": "2026-03-02"
+                 *     }
+                 */
+                "application/json": components["schemas"]["SignOffRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "version": "2026.3",
+                     *       "isSigned": true,
+                     *       "signOffs": [
+                     *         {
+                     *           "ruleSetVersion": "2026.3",
+                     *           "clinicianName": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "signedOn": "2026-03-02",
+                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
+                     *         }
+                     *       ],
+                     *       "rules": [
+                     *         {
+                     *           "id": "calf-pain-on-walking",
+                     *           "version": 1,
+                     *           "area": "artery",
+                     *           "route": "emergency_now",
+                     *           "permission": {
+                     *             "level": "none",
+                     *             "barred": [
+                     *               "riding"
+                     *             ]
+                     *           },
+                     *           "messageForStaff": "Leg pain on ordinary walking: GP, asking for a vascular opinion.",
+                     *           "messageForClient": "Please ask your doctor about the leg pain on walking.",
+                     *           "wouldChange": "A vascular assessment, recorded as a clearance.",
+                     *           "strength": "guideline",
+                     *           "source": "NICE CG95"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RuleSetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listIntakeLinks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *         "questionSetId": "rider-intake",
+                     *         "questionSetVersion": "1",
+                     *         "delivery": "mail",
+                     *         "state": "open",
+                     *         "expiresAt": "2019-08-24T14:15:22Z",
+                     *         "sentAt": "2019-08-24T14:15:22Z",
+                     *         "savedAt": "2019-08-24T14:15:22Z",
+                     *         "handedInAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["IntakeLinkResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createIntakeLink: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "delivery": "mail",
+                 *       "validDays": 14
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateIntakeLinkRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "questionSetId": "rider-intake",
+                     *       "questionSetVersion": "1",
+                     *       "delivery": "mail",
+                     *       "state": "open",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "savedAt": "2019-08-24T14:15:22Z",
+                     *       "handedInAt": "2019-08-24T14:15:22Z",
+                     *       "url": "https://fitting.example/intake/0199…"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CreatedIntakeLinkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeIntakeLink: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                intakeLinkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "questionSetId": "rider-intake",
+                     *       "questionSetVersion": "1",
+                     *       "delivery": "mail",
+                     *       "state": "open",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "savedAt": "2019-08-24T14:15:22Z",
+                     *       "handedInAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["IntakeLinkResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -24390,7 +25235,7 @@ export interface operations {
                      *         "id": "rider-intake",
                      *         "version": "1",
                      *         "title": "Before your fit",
-                     *         "gate": "anything_new",
+                     *         "scope": "whole",
                      *         "questions": [
                      *           {
                      *             "id": "calf_pain_on_walking",
@@ -24419,6 +25264,9 @@ export interface operations {
                      *             "id": "heart",
                      *             "title": "Your heart",
                      *             "intro": "About the last weeks.",
+                     *             "onlyAfter": [
+                     *               "anything_new"
+                     *             ],
                      *             "questions": [
                      *               "chest_pain"
                      *             ]
@@ -24494,8 +25342,7 @@ export interface operations {
                  *       "power20MinW": 264,
                  *       "saddleHeightMm": 724,
                  *       "answers": {
-                 *         "chest_pain": "no",
-                 *         "foot_numb_on_bike": "no"
+                 *         "anything_new": "no"
                  *       }
                  *     }
                  */

@@ -68,14 +68,19 @@ export function judge(condition: Condition, facts: Facts, dontKnow: DontKnow, si
   return { truth: truthOf(condition, valueOf(facts, id, site), dontKnow), restsOn: [keyOf(id, site)] };
 }
 
-function combine(kind: 'all' | 'any', parts: readonly Judgement[]): Judgement {
+/** What several judgements come to when all of them, or any of them, must hold. */
+export function combine(kind: 'all' | 'any', parts: readonly Judgement[]): Judgement {
   const [decisive, otherwise] = kind === 'all' ? (['false', 'true'] as const) : (['true', 'false'] as const);
-  const truths = parts.map(({ truth }) => truth);
-  const truth = truths.includes(decisive) ? decisive : truths.includes('unknown') ? 'unknown' : otherwise;
-  return {
-    truth,
-    restsOn: unique(parts.filter((part) => part.truth === truth).flatMap(({ restsOn }) => restsOn)),
-  };
+  let truth: Truth = otherwise;
+  for (const part of parts) {
+    if (part.truth === decisive) truth = decisive;
+    else if (part.truth === 'unknown' && truth !== decisive) truth = 'unknown';
+  }
+  const restsOn = new Set<FactKey>();
+  for (const part of parts) {
+    if (part.truth === truth) for (const fact of part.restsOn) restsOn.add(fact);
+  }
+  return { truth, restsOn: [...restsOn] };
 }
 
 function judgeSites(
@@ -85,8 +90,8 @@ function judgeSites(
 ): Judgement {
   const named = facts.complaint_sites;
   if (named === undefined || typeof named === 'string') {
-    const truth = named === 'none' ? 'false' : named === 'unknown' && dontKnow === 'yes' ? 'true' : 'unknown';
-    return { truth, restsOn: ['complaint_sites'] };
+    // "Don't know where" is no sign of anything: it stays open, also on the way to an emergency.
+    return { truth: named === 'none' ? 'false' : 'unknown', restsOn: ['complaint_sites'] };
   }
   const meant = named
     .map(siteOf)

@@ -1,40 +1,15 @@
-import { factsOf, judge, type DontKnow, type Judgement } from './condition.js';
+import { combine, factsOf, judge, type DontKnow, type Judgement } from './condition.js';
 import type { FactId, FactKey, Facts } from './facts.js';
+import type { Finding, FindingResult } from './finding.js';
 import {
   activities,
   barsEverything,
   barsNothing,
   routes,
-  type Area,
   type Permission,
   type Route,
   type Rule,
-  type Source,
 } from './rule.js';
-
-export type FindingResult = 'raised' | 'clear' | 'cannot_tell' | 'not_applicable';
-
-export interface Finding {
-  readonly ruleId: string;
-  readonly ruleVersion: number;
-  readonly area: Area;
-  readonly result: FindingResult;
-  readonly route: Route;
-  readonly permission: Permission;
-  /** The answers that led to the result, and no others; empty for what was never answered. */
-  readonly because: readonly {
-    readonly fact: FactKey;
-    readonly answer: string | number | readonly string[];
-  }[];
-  /** What would have to be answered to tell; empty unless it cannot be told. */
-  readonly openFacts: readonly FactKey[];
-  /** The same result for the same answers as in the screening before: it is dealt with there. */
-  readonly unchanged: boolean;
-  readonly messageForClient: string;
-  readonly messageForStaff: string;
-  readonly wouldChange: string;
-  readonly source: Source;
-}
 
 export interface Evaluation {
   readonly ruleSetVersion: string;
@@ -120,12 +95,8 @@ function judgeRule(rule: Rule, facts: Facts): RuleJudgement {
   if (applies.truth === 'false') return { result: 'not_applicable', restsOn: applies.restsOn };
   const raised = judge(rule.raisedWhen, facts, dontKnow);
   if (raised.truth === 'false') return { result: 'clear', restsOn: raised.restsOn };
-  const parts = [applies, raised];
-  const open = parts.filter(({ truth }) => truth === 'unknown');
-  return {
-    result: open.length === 0 ? 'raised' : 'cannot_tell',
-    restsOn: [...new Set((open.length === 0 ? parts : open).flatMap(({ restsOn }) => restsOn))],
-  };
+  const { truth, restsOn } = combine('all', [applies, raised]);
+  return { result: truth === 'true' ? 'raised' : 'cannot_tell', restsOn };
 }
 
 function isUnchanged(rule: Rule, now: RuleJudgement, facts: Facts, before: Facts): boolean {

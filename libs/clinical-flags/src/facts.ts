@@ -18,6 +18,7 @@ export const siteFacts = [
 export type SiteFactId = (typeof siteFacts)[number];
 
 export type YesNoFactId =
+  | 'anything_new'
   | 'chest_pain'
   | 'chest_pain_older'
   | 'breathless_at_rest'
@@ -41,9 +42,11 @@ export type YesNoFactId =
   | 'one_leg_fades_at_ordinary_load'
   | 'leg_artery_operated'
   | 'leg_artery_surgeon_agrees'
+  | 'back_pain'
   | 'back_pain_new_or_worse'
   | 'back_pain_down_one_leg'
   | 'saddle_numb'
+  | 'saddle_numb_new_or_worse'
   | 'saddle_numb_day_after'
   | 'saddle_numb_despite_changes'
   | 'pelvic_pain_sitting'
@@ -93,6 +96,7 @@ export type NumberFactId =
   | 'complaint_worst';
 
 export type ChoiceFactId =
+  | 'new_about'
   | 'heart_signs'
   | 'injury_signs'
   | 'body_signs'

@@ -1,7 +1,10 @@
 export { factsOf, type Condition } from './condition.js';
+export { conditionInWords } from './condition-in-words.js';
+export { explain, openQuestions, type Explanation } from './explain.js';
 export type { FactId, FactKey, Facts, YesNo } from './facts.js';
 export { deskNotice, deskNotices, type DeskNotice } from './desk-notice.js';
-export { strictest, type Evaluation, type Finding, type FindingResult } from './evaluate.js';
+export { strictest, type Evaluation } from './evaluate.js';
+export { type Clinician, type Finding, type FindingResult } from './finding.js';
 export * from './questions/index.js';
 export {
   activities,
@@ -14,3 +17,4 @@ export {
   type Rule,
 } from './rule.js';
 export { evaluate, rules, ruleSetVersion } from './rule-set.js';
+export * from './scores/index.js';

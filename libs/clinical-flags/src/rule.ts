@@ -12,7 +12,16 @@ export const routes = [
 export type Route = (typeof routes)[number];
 
 /** What a limited permission can bar. */
-export const activities = ['riding', 'hard_effort', 'provocation_test', 'cleat_change', 'shoe_work'] as const;
+export const activities = [
+  'riding',
+  'hard_effort',
+  'provocation_test',
+  'saddle_trial',
+  'cleat_change',
+  'wedge_or_shim',
+  'shoe_work',
+  'bonding',
+] as const;
 export type Activity = (typeof activities)[number];
 
 export type PermissionLevel = 'none' | 'limited' | 'full';
@@ -39,7 +48,8 @@ export type Area =
   | 'general';
 
 export interface Source {
-  readonly strength: 'guideline' | 'study' | 'common practice';
+  readonly strength: 'guideline' | 'study' | 'expert opinion' | 'common practice';
+  /** What it rests on; what of it is common practice without a source is said so. */
   readonly citation: string;
 }
 

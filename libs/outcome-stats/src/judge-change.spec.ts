@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { judgeChange } from './judge-change.js';
+import { judgeChange, neededChange } from './judge-change.js';
 import { outcomeMeasures, type OutcomeMeasure } from './outcome-measures.js';
 
 const { pain, comfort, chosen_activities: chosenActivities, power_20_min_w: power } = outcomeMeasures;
@@ -54,6 +54,17 @@ describe('judgeChange', () => {
         );
       }),
     );
+  });
+});
+
+describe('neededChange', () => {
+  it('takes the larger of points and share for getting better, the points for getting worse', () => {
+    const { important, detectable } = outcomeMeasures.pain;
+    expect(neededChange(important, 10, true)).toBe(3);
+    expect(neededChange(important, 4, true)).toBe(2);
+    expect(neededChange(important, 10, false)).toBe(2);
+    expect(neededChange(detectable, 10, true)).toBe(2);
+    expect(neededChange(outcomeMeasures.power_20_min_w.detectable, 250, false)).toBe(20);
   });
 });
 

@@ -46,7 +46,7 @@ export async function takeOn(studio: Studio, rider: Rider, startsAt: Date): Prom
   const { notice } = await dataOf(
     desk.POST('/v1/clients/{clientId}/screenings', {
       params: { path: { clientId } },
-      body: { questionSetId: 'rider-intake', questionSetVersion: '1', answers: rider.intake },
+      body: { questionSetId: 'rider-intake', questionSetVersion: '2', answers: rider.intake },
     }),
   );
   say(`${givenName}'s answers are in. All the front desk is told: ${notice.replaceAll('_', ' ')}.`);

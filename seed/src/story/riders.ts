@@ -5,7 +5,7 @@ type Schemas = components['schemas'];
 /** An invented rider: who, on what, how measured, what was decided, and what is answered later. */
 export interface Rider {
   readonly client: Schemas['CreateClientRequest'] & { readonly email: string };
-  readonly intake: Record<string, 'yes' | 'no' | 'unknown'>;
+  readonly intake: Record<string, unknown>;
   /** How a clinician cleared what the intake found; absent when it found nothing that bars riding. */
   readonly clearance?: Schemas['ClearRequest'];
   readonly bike: Schemas['CreateBikeRequest'];
@@ -19,17 +19,67 @@ export interface Rider {
   readonly answers: Partial<Record<2 | 6, Schemas['FollowUpAnswersRequest']>>;
 }
 
-const healthy = {
+export const healthy = {
   chest_pain: 'no',
+  chest_pain_older: 'no',
+  breathless_at_rest: 'no',
+  coughed_blood: 'no',
+  passed_out_lately: 'no',
+  passed_out_on_effort: 'no',
+  heart_signs: [],
+  sudden_face_arm_or_speech: 'no',
+  leg_suddenly_cold_or_pale: 'no',
+  limb_tense_and_worsening: 'no',
   leg_swelling_one_sided_new: 'no',
+  leg_hot_or_red: 'no',
+  calf_newly_thicker: 'no',
+  both_ankles_swollen: 'no',
+  one_leg_fades_on_hard_effort: 'no',
+  one_leg_cold_or_pale_after_effort: 'no',
+  calf_pain_on_walking: 'no',
+  thigh_or_buttock_pain_on_walking: 'no',
+  foot_pain_at_rest: 'no',
+  both_lower_legs_tight_on_effort: 'no',
+  calf_snapped: 'no',
+  leg_lengths_differ: 'no',
+  back_pain: 'no',
   saddle_numb: 'no',
+  pelvic_pain_sitting: 'no',
   bladder_or_bowel_change: 'no',
   both_legs_weak_or_numb: 'no',
-  one_leg_fades_on_hard_effort: 'no',
-  calf_pain_on_walking: 'no',
+  sexual_change: 'no',
+  foot_drops_or_leg_weaker: 'no',
+  unsteady_walking: 'no',
+  hands_clumsy_or_both_numb: 'no',
+  hands_tingle_on_bike: 'no',
+  hands_numb_all_the_time: 'no',
+  grip_weak: 'no',
+  outer_thigh_numb: 'no',
+  leg_numb_one_side: 'no',
+  joint_hot_and_swollen: 'no',
+  fever_with_back_or_joint_pain: 'no',
+  injury_recent: 'no',
+  knee_locks_or_gives_way: 'no',
+  bone_pain_on_loading: 'no',
+  body_signs: [],
+  foot_signs: [],
   foot_numb_on_bike: 'no',
   foot_numb_off_bike: 'no',
-} as const;
+  feet_numb_like_socks: 'no',
+  toes_burn_between: 'no',
+  toes_white_in_cold: 'no',
+  shoe_cracked_or_recalled: 'no',
+  medical_conditions: [],
+  leg_artery_operated: 'no',
+  recent_events: [],
+  medicines: [],
+  allergies: [],
+  complaint_sites: [],
+  unchanged_after_two_fits: 'no',
+};
+
+const active = { active_days_per_week: 4, active_minutes_per_day: 75, active_months: 36 } as const;
+const nothingNew = { anything_new: 'no' } as const;
 
 const measured = (values: Record<string, readonly number[]>): Rider['measured'] => [
   { kind: 'thigh_length', method: 'calliper', repeats: [...(values['thigh'] ?? [])], unit: 'cm' },
@@ -50,7 +100,7 @@ export const riders: readonly Rider[] = [
       email: 'marta@riders.example',
       bornOn: '1987-05-14',
     },
-    intake: { ...healthy, foot_numb_on_bike: 'yes' },
+    intake: { ...healthy, ...active, age_years: 38, foot_numb_on_bike: 'yes' },
     bike: { name: 'Road bike', crankLengthMm: 170, seatTubeAngleDeg: 73.5 },
     shoe: {
       name: 'Stiff road shoes',
@@ -84,13 +134,21 @@ export const riders: readonly Rider[] = [
       because: 'Points the toe, numb forefoot: most of the effect without cutting the sole.',
     },
     answers: {
-      2: { pain: 3, comfort: 66, numbness: false, power20MinW: null, answers: healthy },
-      6: { pain: 1, comfort: 81, numbness: false, power20MinW: 217, answers: healthy },
+      2: { pain: 3, comfort: 66, numbness: false, power20MinW: null, answers: nothingNew },
+      6: { pain: 1, comfort: 81, numbness: false, power20MinW: 217, answers: nothingNew },
     },
   },
   {
     client: { givenName: 'Jonas', familyName: 'Brandt', email: 'jonas@riders.example', bornOn: '1979-11-02' },
-    intake: { ...healthy, saddle_numb: 'yes', saddle_numb_day_after: 'yes' },
+    intake: {
+      ...healthy,
+      ...active,
+      age_years: 46,
+      saddle_numb: 'yes',
+      saddle_numb_new_or_worse: 'no',
+      saddle_numb_day_after: 'yes',
+      saddle_numb_despite_changes: 'no',
+    },
     clearance: {
       reason: 'Seen the same day; examined without finding; may ride with a changed saddle.',
       clearedByClinician: 'Dr A. Holm, registration as told by the client',
@@ -128,19 +186,19 @@ export const riders: readonly Rider[] = [
       because: 'Drops the heel, rides long and steady; wants true midfoot.',
     },
     answers: {
-      2: { pain: 2, comfort: 74, numbness: false, power20MinW: 249, answers: healthy },
+      2: { pain: 2, comfort: 74, numbness: false, power20MinW: 249, answers: nothingNew },
       6: {
         pain: 2,
         comfort: 70,
         numbness: false,
         power20MinW: 248,
-        answers: { ...healthy, leg_swelling_one_sided_new: 'yes' },
+        answers: { anything_new: 'yes', new_about: ['legs'], ...healthy, leg_swelling_one_sided_new: 'yes' },
       },
     },
   },
   {
     client: { givenName: 'Aino', familyName: 'Salmi', email: 'aino@riders.example', bornOn: '1993-08-23' },
-    intake: { ...healthy },
+    intake: { ...healthy, ...active, age_years: 32 },
     bike: { name: 'Time-trial bike', crankLengthMm: 165, seatTubeAngleDeg: 78 },
     shoe: {
       name: 'Triathlon shoes',

@@ -22,7 +22,7 @@ interface CaughtMail {
 export async function mailsOfWeek(
   mailUrl: string,
   week: number,
-  riders: readonly Rider[],
+  riders: readonly Pick<Rider, 'client'>[],
 ): Promise<Map<string, CaughtMail>> {
   const giveUpAt = Date.now() + 60_000;
   for (;;) {

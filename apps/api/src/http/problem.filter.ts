@@ -18,7 +18,7 @@ export class ProblemFilter implements ExceptionFilter {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const problem = problemOf(error, request.id);
     // A surprise is logged by its kind; messages of databases and libraries can carry personal data.
-    if (problem.status >= 500) request.log.error({ failure: describe(error) }, 'request failed');
+    if (problem.status >= 500) request.log.error({ failure: describeFailure(error) }, 'request failed');
     void reply.status(problem.status).header('content-type', 'application/problem+json').send(problem);
   }
 }
@@ -72,7 +72,7 @@ function referenceError(error: unknown): ApiError | undefined {
   return new UnknownReference(column.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase()));
 }
 
-function describe(error: unknown): object {
+export function describeFailure(error: unknown): object {
   const failure = postgresFailure(error);
   if (failure) return failure;
   return error instanceof Error ? { name: error.name, stack: error.stack } : { name: typeof error };

@@ -1,11 +1,26 @@
 import type { QuestionSet } from './question-set.js';
 import { riderIntakeV1 } from './rider-intake-v1.js';
+import { riderIntakeV2 } from './rider-intake-v2.js';
 import { sinceTheFitV1 } from './since-the-fit-v1.js';
+import { duringTheSessionV1, sessionStartV1, sinceTheFitV2 } from './what-is-new.js';
 
-export { riderIntakeV1 as riderIntake, sinceTheFitV1 as sinceTheFit };
+/** The versions in use. */
+export {
+  duringTheSessionV1 as duringTheSession,
+  riderIntakeV2 as riderIntake,
+  sessionStartV1 as sessionStart,
+  sinceTheFitV2 as sinceTheFit,
+};
+
+export const questionSetsInUse: readonly QuestionSet[] = [
+  riderIntakeV2,
+  sessionStartV1,
+  duringTheSessionV1,
+  sinceTheFitV2,
+];
 
 /** Every set and version ever asked; an old one stays for the screenings that used it. */
-export const questionSets: readonly QuestionSet[] = [riderIntakeV1, sinceTheFitV1];
+export const questionSets: readonly QuestionSet[] = [riderIntakeV1, sinceTheFitV1, ...questionSetsInUse];
 
 export function findQuestionSet(id: string, version: string): QuestionSet | null {
   return questionSets.find((set) => set.id === id && set.version === version) ?? null;

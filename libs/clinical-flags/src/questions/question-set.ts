@@ -1,9 +1,12 @@
-import type { Question } from './question.js';
+import { judge, type Condition, type Truth } from '../condition.js';
+import type { Answers, Question } from './question.js';
 
 export interface Section {
   readonly id: string;
   readonly title: string;
   readonly intro?: string;
+  /** Only asked when this holds by the answers before it. What a closed section would ask stands as it was before. */
+  readonly opensWhen?: Condition;
   /** Ids, in the order they are asked. */
   readonly questions: readonly string[];
 }
@@ -16,11 +19,8 @@ export interface QuestionSet {
   readonly questions: readonly Question[];
   /** Pages or parts of a page; together they name every question once. */
   readonly sections: readonly Section[];
-  /**
-   * The question whether anything is new, of a set that is asked after an earlier one. Answered "no", nothing else is
-   * asked and all stands as it was answered before; what was left open then stays open.
-   */
-  readonly gate?: string;
+  /** `what_is_new`: asked after an earlier set; what it does not ask stands as it was answered then. */
+  readonly scope: 'whole' | 'what_is_new';
 }
 
 /** A section with its questions, before it becomes part of a set. */
@@ -30,7 +30,7 @@ export interface SectionOf extends Omit<Section, 'questions'> {
 
 /** A set of these sections. */
 export function setOf(
-  head: Pick<QuestionSet, 'id' | 'version' | 'title' | 'gate'>,
+  head: Pick<QuestionSet, 'id' | 'version' | 'title' | 'scope'>,
   sections: readonly SectionOf[],
 ): QuestionSet {
   return {
@@ -43,8 +43,8 @@ export function setOf(
   };
 }
 
-/** Whether the set goes beyond its gate: it has none, or something is new or may be. */
-export const isOpen = (
-  { gate }: Pick<QuestionSet, 'gate'>,
-  given: Readonly<Record<string, unknown>>,
-): boolean => gate === undefined || given[gate] === 'yes' || given[gate] === 'unknown';
+/** Whether the section a question belongs to is open, closed, or depends on what is not answered yet. */
+export function sectionOpen({ sections }: QuestionSet, questionId: string, given: Answers): Truth {
+  const opensWhen = sections.find(({ questions }) => questions.includes(questionId))?.opensWhen;
+  return opensWhen ? judge(opensWhen, given, 'yes').truth : 'true';
+}

@@ -1,7 +1,7 @@
 import { judge } from '../condition.js';
 import { siteOf, type BodySite } from './body-sites.js';
 import type { Answers, Question } from './question.js';
-import { isOpen, type QuestionSet } from './question-set.js';
+import { sectionOpen, type QuestionSet } from './question-set.js';
 
 /** A question as it stands now: of one body site when it is asked for each. */
 export type AskedQuestion = Question & {
@@ -20,11 +20,11 @@ export type AskedQuestion = Question & {
  * relevantQuestions(riderIntake, { saddle_numb: 'yes' }).some(({ key }) => key === 'saddle_numb_day_after'); // true
  */
 export function relevantQuestions(set: QuestionSet, given: Answers): AskedQuestion[] {
-  const open = isOpen(set, given);
-  return askedOf(set, given).filter(({ id, onlyWhen, site }) => {
-    if (!open) return id === set.gate;
-    return !onlyWhen || judge(onlyWhen, given, 'yes', site?.id).truth === 'true';
-  });
+  return askedOf(set, given).filter(
+    ({ id, onlyWhen, site }) =>
+      sectionOpen(set, id, given) === 'true' &&
+      (!onlyWhen || judge(onlyWhen, given, 'yes', site?.id).truth === 'true'),
+  );
 }
 
 /** Every question of the set, those for each body site once for every site named. */

@@ -51,6 +51,6 @@ const questions: readonly Question[] = [
 
 /** Kept for the screenings that used it. */
 export const riderIntakeV1: QuestionSet = setOf(
-  { id: 'rider-intake', version: '1', title: 'Before your fit' },
+  { id: 'rider-intake', version: '1', title: 'Before your fit', scope: 'whole' },
   [{ id: 'health', title: 'Before your fit', questions }],
 );

@@ -2,7 +2,7 @@ import { barsEverything, type Rule } from '../rule.js';
 
 export const bladderBowelOrBothLegs = {
   id: 'bladder-bowel-or-both-legs',
-  version: 1,
+  version: 2,
   area: 'spine',
   raisedWhen: { any: [{ yes: 'bladder_or_bowel_change' }, { yes: 'both_legs_weak_or_numb' }] },
   route: 'same_day_medical',
@@ -15,6 +15,6 @@ export const bladderBowelOrBothLegs = {
   source: {
     strength: 'common practice',
     citation:
-      'common practice (cautious): BMJ Best Practice / UK national pathway asks for these signs together with back or leg pain, which is not asked here',
+      'common practice (cautious): BMJ Best Practice / UK national pathway asks for these signs together with back or leg pain',
   },
 } as const satisfies Rule;

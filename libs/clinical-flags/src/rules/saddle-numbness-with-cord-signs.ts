@@ -2,12 +2,18 @@ import { barsEverything, type Rule } from '../rule.js';
 
 export const saddleNumbnessWithCordSigns = {
   id: 'saddle-numbness-with-cord-signs',
-  version: 1,
+  version: 2,
   area: 'spine',
   raisedWhen: {
     all: [
       { yes: 'saddle_numb' },
-      { any: [{ yes: 'bladder_or_bowel_change' }, { yes: 'both_legs_weak_or_numb' }] },
+      {
+        any: [
+          { yes: 'bladder_or_bowel_change' },
+          { yes: 'both_legs_weak_or_numb' },
+          { yes: 'sexual_change' },
+        ],
+      },
     ],
   },
   route: 'emergency_now',
@@ -15,11 +21,11 @@ export const saddleNumbnessWithCordSigns = {
   messageForClient:
     'This needs emergency care now: call your local emergency number or go to an emergency department. Do not ride.',
   messageForStaff:
-    'Saddle numbness with bladder, bowel or both-leg signs: emergency now. Stop, call, stay with the client.',
+    'Saddle numbness with bladder, bowel, sexual or both-leg signs: emergency now. Stop, call, stay with the client.',
   wouldChange: 'Emergency assessment, recorded as a clearance.',
   source: {
     strength: 'guideline',
     citation:
-      'BMJ Best Practice / UK national pathway on cauda equina syndrome; bladder or bowel change without back pain: common practice (cautious)',
+      'BMJ Best Practice / UK national pathway on cauda equina syndrome; without back pain: common practice (cautious)',
   },
 } as const satisfies Rule;

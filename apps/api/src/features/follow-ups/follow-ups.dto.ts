@@ -56,7 +56,7 @@ export class FollowUpAnswersRequest {
 
   @MapField({
     description: 'Answers to the questions of the link.',
-    example: { chest_pain: 'no', foot_numb_on_bike: 'no' },
+    example: { anything_new: 'no' },
   })
   answers: Record<string, unknown>;
 }

@@ -1,20 +1,17 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { TenantReads, TenantTransaction, createDataSource, type TenantContext } from '@studio/database';
-import { readFileSync } from 'node:fs';
-import path from 'node:path';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import { inventedId, inventSessions } from '../../../../../bench/reviews/invented-sessions.mjs';
 import { fillSummaries } from '../../../../../bench/reviews/fill-summaries.mjs';
+import { fromScratch, reviewSql, type ReviewBySql } from '../../../../../bench/reviews/review-by-sql.mjs';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
 import type { CompareQuery } from './review-query.dto.js';
 import type { Measure, OutcomeReviewResponse } from './review.dto.js';
 import { ReviewsService } from './reviews.service.js';
 
-const fromScratch = readFileSync(
-  path.join(import.meta.dirname, '../../../../../bench/reviews/from-scratch.sql'),
-  'utf8',
-);
+jest.setTimeout(30_000);
+
 const options = { seed: 5, studios: 2, sessionsPerStudio: 300, now: new Date() };
 const studioId = inventedId('studio', 0, 0);
 const ctx: TenantContext = { studioId, userId: null, roles: ['owner'], requestId: 'test' };
@@ -43,40 +40,8 @@ afterAll(async () => {
   await database.drop();
 });
 
-const columnsOf: Readonly<Record<Measure, readonly [string, string]>> = {
-  pain: ['pain_before', 'pain_after'],
-  comfort: ['comfort_before', 'comfort_after'],
-  power_20_min_w: ['power_20_min_before_w', 'power_20_min_after_w'],
-  saddle_change_left_minus_predicted_mm: [
-    'saddle_change_predicted_mm + saddle_offset_mm',
-    'saddle_change_left_mm',
-  ],
-};
-
-/** The review's numbers by plain SQL from the record, each client by the newest session. */
-async function bySql(condition: string): Promise<{
-  sessions: number;
-  answered: number;
-  measures: Record<Measure, { n: number; mean: number; sd: number; median: number; upper: number }>;
-}> {
-  const measures = Object.entries(columnsOf).map(([measure, [before, after]]) => {
-    const change = `((${after}) - (${before}))`;
-    return `'${measure}', json_build_object(
-      'n', count(${change}), 'mean', avg(${change}), 'sd', stddev_samp(${change}),
-      'median', percentile_cont(0.5) WITHIN GROUP (ORDER BY ${change}),
-      'upper', percentile_cont(0.75) WITHIN GROUP (ORDER BY ${after}) FILTER (WHERE ${change} IS NOT NULL))`;
-  });
-  const { rows } = await admin.query(
-    `WITH outcome AS (${fromScratch}),
-     newest AS (
-       SELECT DISTINCT ON (client_id) * FROM outcome
-        WHERE first_due_at <= now() AND ${condition} ORDER BY client_id, signed_at DESC)
-     SELECT count(*)::int AS sessions, (count(*) FILTER (WHERE answer_state = 'answered'))::int AS answered,
-            json_build_object(${measures.join(', ')}) AS measures FROM newest`,
-    [studioId],
-  );
-  return rows[0] as Awaited<ReturnType<typeof bySql>>;
-}
+const bySql = async (condition: string): Promise<ReviewBySql> =>
+  (await admin.query(reviewSql(fromScratch, condition), [studioId])).rows[0] as ReviewBySql;
 
 const measureOf = (review: OutcomeReviewResponse, measure: Measure) => {
   const found = review.measures.find((item) => item.measure === measure);

@@ -12,6 +12,12 @@ const sides = 22 * mm;
 const small = 8;
 const normal = 10;
 
+interface Style {
+  readonly font?: string;
+  readonly size?: number;
+  readonly indent?: number;
+}
+
 /** The letter on A4: selectable text, tagged, with its language and title set. */
 export async function letterPdf(letter: Letter): Promise<Buffer> {
   const document = new PDFDocument({
@@ -72,7 +78,7 @@ class Writer {
         this.text('P', block.text);
         break;
       case 'list':
-        for (const item of block.items) this.text('P', `•  ${item}`, { indent: 2 * mm });
+        this.list(block.items);
         break;
       case 'facts':
         for (const { question, answer } of block.facts) {
@@ -103,21 +109,39 @@ class Writer {
     pdf.endMarkedContent();
   }
 
-  private text(
-    type: 'H1' | 'H2' | 'P',
-    text: string,
-    style: { font?: string; size?: number; indent?: number } = {},
-  ): void {
-    const { font = regular, size = normal, indent = 0 } = style;
+  private list(items: readonly string[]): void {
+    const { pdf } = this;
+    const list = pdf.struct('L');
+    this.root.add(list);
+    for (const item of items) {
+      this.keepTogether(2 * normal);
+      const top = pdf.y;
+      const label = pdf.struct('Lbl', {}, () => {
+        this.put('•', { indent: 2 * mm });
+      });
+      const body = pdf.struct('LBody', {}, () => {
+        pdf.y = top;
+        this.put(item, { indent: 6 * mm });
+      });
+      list.add(pdf.struct('LI', {}, [label, body]));
+    }
+    list.end();
+  }
+
+  private text(type: 'H1' | 'H2' | 'P', text: string, style: Style = {}): void {
     this.root.add(
       this.pdf.struct(type, {}, () => {
-        this.pdf
-          .font(font)
-          .fontSize(size)
-          .fillColor('#111111')
-          .text(text, sides + indent, undefined, { width: this.width - indent, lineGap: 2 });
+        this.put(text, style);
       }),
     );
+  }
+
+  private put(text: string, { font = regular, size = normal, indent = 0 }: Style): void {
+    this.pdf
+      .font(font)
+      .fontSize(size)
+      .fillColor('#111111')
+      .text(text, sides + indent, undefined, { width: this.width - indent, lineGap: 2 });
   }
 
   /** Begin a new page rather than part what belongs together. */

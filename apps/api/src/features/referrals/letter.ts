@@ -35,8 +35,11 @@ const inWords: Readonly<Record<Activity, string>> = {
   riding: 'riding on an indoor trainer at an easy effort',
   hard_effort: 'hard efforts on the bike',
   provocation_test: 'riding until the complaint shows',
+  saddle_trial: 'long trials in the saddle',
   cleat_change: 'changing where the shoe is fixed to the pedal',
+  wedge_or_shim: 'wedges and shims under the shoe',
   shoe_work: 'cutting, drilling or glueing the sole of the shoe',
+  bonding: 'parts that are glued in near the skin',
 };
 
 const occasions: Readonly<Record<ScreeningOccasion, string>> = {

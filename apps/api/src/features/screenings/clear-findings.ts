@@ -31,7 +31,7 @@ export async function clearFindings(
       reason,
       clearedByClinician,
       registration,
-      scope: scope,
+      scope,
       validUntil: until,
       recordedBy: ctx.userId as string,
     },

@@ -104,6 +104,13 @@ export class SectionResponse {
   @ApiProperty({ example: 'About the last weeks.', type: String, nullable: true })
   intro: string | null;
 
+  @ApiProperty({
+    example: ['anything_new'],
+    type: [String],
+    description: 'The questions whose answers decide whether it is asked.',
+  })
+  onlyAfter: readonly string[];
+
   @ApiProperty({ example: ['chest_pain'], type: [String], description: 'Ids of its questions, in order.' })
   questions: readonly string[];
 }
@@ -119,12 +126,12 @@ export class QuestionSetResponse {
   title: string;
 
   @ApiProperty({
-    example: 'anything_new',
-    type: String,
-    nullable: true,
-    description: 'The question whether anything is new: answered no, nothing else is asked.',
+    example: 'whole',
+    enum: ['whole', 'what_is_new'],
+    description:
+      '`what_is_new`: asked after an earlier set; what it does not ask stands as it was answered then.',
   })
-  gate: string | null;
+  scope: QuestionSet['scope'];
 
   @ApiProperty({ type: [QuestionResponse] })
   questions: QuestionResponse[];
@@ -132,14 +139,18 @@ export class QuestionSetResponse {
   @ApiProperty({ type: [SectionResponse] })
   sections: SectionResponse[];
 
-  static of({ id, version, title, gate, questions, sections }: QuestionSet): QuestionSetResponse {
+  static of({ id, version, title, scope, questions, sections }: QuestionSet): QuestionSetResponse {
     return {
       id,
       version,
       title,
-      gate: gate ?? null,
+      scope,
       questions: questions.map((question) => QuestionResponse.of(question)),
-      sections: sections.map(({ intro = null, ...section }) => ({ ...section, intro })),
+      sections: sections.map(({ intro = null, opensWhen, ...section }) => ({
+        ...section,
+        intro,
+        onlyAfter: opensWhen ? factsOf(opensWhen) : [],
+      })),
     };
   }
 }

@@ -39,6 +39,22 @@ export class ClearanceRunOut extends ApiError {
   }
 }
 
+export class SignOffImpossible extends ApiError {
+  readonly code = 'screenings.sign-off-impossible';
+  readonly status = 422;
+  readonly title = 'The rules cannot be signed so';
+
+  constructor(field: string, message: string) {
+    super(undefined, { errors: [{ field, message }] });
+  }
+}
+
+export class AlreadySigned extends ApiError {
+  readonly code = 'screenings.already-signed';
+  readonly status = 409;
+  readonly title = 'This clinician signed this version already';
+}
+
 export class NotPermitted extends ApiError {
   readonly code = 'screenings.not-permitted';
   readonly status = 409;

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { deskNotice, riderIntake, sinceTheFit } from '@studio/clinical-flags';
+import { deskNotice, questionSetsInUse } from '@studio/clinical-flags';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { found } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
@@ -27,7 +27,7 @@ export class ScreeningsService {
 
   /** The sets in use, newest versions. */
   questionSets(): QuestionSetResponse[] {
-    return [riderIntake, sinceTheFit].map((set) => QuestionSetResponse.of(set));
+    return questionSetsInUse.map((set) => QuestionSetResponse.of(set));
   }
 
   async create(

@@ -1,20 +1,17 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
-import { readFileSync } from 'node:fs';
-import path from 'node:path';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import { inventedId, inventSessions } from '../../../../../bench/reviews/invented-sessions.mjs';
+import { fromScratch } from '../../../../../bench/reviews/review-by-sql.mjs';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
 import { clientSummary } from './client-summary.js';
 import type { OutcomeInputs } from './outcome-inputs.js';
 import { SummariseOutcomeJob } from './summarise-outcome.job.js';
 
-const fromScratch = readFileSync(
-  path.join(import.meta.dirname, '../../../../../bench/reviews/from-scratch.sql'),
-  'utf8',
-);
+jest.setTimeout(30_000);
+
 const options = { seed: 11, studios: 2, sessionsPerStudio: 40, now: new Date() };
 const studioId = inventedId('studio', 0, 0);
 
