@@ -19,8 +19,9 @@ import {
   type ListClientsQuery,
   type UpdateClientRequest,
 } from './clients.dto.js';
-import { ConsentStands, GuardianIsNoAdult, GuardianMissing } from './clients.errors.js';
+import { ConsentStands, GuardianIsNoAdult } from './clients.errors.js';
 import * as queries from './clients.queries.js';
+import { consentingGuardian } from './consenting-guardian.js';
 import { e164 } from './phone-number.js';
 
 @Injectable()
@@ -89,10 +90,7 @@ export class ClientsService {
     try {
       return await this.transaction.run(ctx, async (tx) => {
         const { studioId } = ctx;
-        const client = found(await queries.findClient(tx, { studioId, id: clientId }));
-        const minor = await queries.isMinor(tx, { studioId, id: clientId });
-        if (minor && client.guardianId === null) throw new GuardianMissing();
-        const guardianId = minor ? client.guardianId : null;
+        const guardianId = await consentingGuardian(tx, { studioId, clientId });
         const takenBy = ctx.userId as string;
         const row = await queries.insertConsent(tx, { studioId, clientId, takenBy, guardianId, ...request });
         await recordAudit(tx, ctx, { action: 'clients.consent', recordId: clientId, fields: [request.kind] });
