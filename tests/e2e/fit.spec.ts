@@ -105,6 +105,10 @@ describe('screening governs the session', () => {
       errors: [{ field: 'answers.chest_pain' }, { field: 'answers.shoe_size' }],
     });
     expect((await hand(nothingWrong, '0')).error).toMatchObject({ code: 'screenings.question-set-unknown' });
+    expect((await hand(nothingWrong, '1')).error).toMatchObject({
+      ...{ status: 422, code: 'screenings.question-set-superseded' },
+      errors: [{ field: 'questionSetVersion', message: 'must be 2' }],
+    });
     expect(await dataOf(studio.owner.GET('/v1/clients/{clientId}/screenings', of))).toEqual([]);
   });
 });

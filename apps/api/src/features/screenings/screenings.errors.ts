@@ -11,6 +11,17 @@ export class UnknownQuestionSet extends ApiError {
   }
 }
 
+/** An older version stays readable, but its answers leave open what is asked today. */
+export class QuestionSetSuperseded extends ApiError {
+  readonly code = 'screenings.question-set-superseded';
+  readonly status = 422;
+  readonly title = 'The question set has a newer version: ask that one';
+
+  constructor(inUse: string) {
+    super(undefined, { errors: [{ field: 'questionSetVersion', message: `must be ${inUse}` }] });
+  }
+}
+
 export class AnswersInvalid extends ApiError {
   readonly code = 'screenings.answers-invalid';
   readonly status = 422;
