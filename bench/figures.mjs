@@ -28,6 +28,22 @@ export async function inTurn(rounds, contenders) {
 }
 
 /**
+ * Microseconds a call, over one burst of calls.
+ *
+ * @param {number} burstMs
+ * @param {() => unknown} work answers something, so that it cannot be left out
+ */
+export async function perCall(burstMs, work) {
+  let calls = 0;
+  const start = performance.now();
+  do {
+    if ((await work()) === undefined) throw new Error('nothing was done');
+    calls += 1;
+  } while (performance.now() - start < burstMs);
+  return ((performance.now() - start) * 1000) / calls;
+}
+
+/**
  * The table, and the same as JSON beside the logs. A ratio is taken within each round.
  *
  * @param {readonly Figure[]} figures

@@ -17,14 +17,18 @@ await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
   await built(processes);
   // Not before: they import packages.
+  const { clinicalFlagsFigures } = await import('./clinical-flags/figures.mjs');
   const { fitMathFigures } = await import('./fit-math/figures.mjs');
   const { readByKey } = await import('./reads/read-by-key.mjs');
+  const { rideDataFigures } = await import('./ride-data/figures.mjs');
   const { reviews } = await import('./reviews/reviews.mjs');
   const { printFigures } = await import('./figures.mjs');
   const length = options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 };
   const turns = options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 };
   const benches = {
     'fit-math': () => fitMathFigures(turns),
+    'clinical-flags': () => clinicalFlagsFigures({ rounds: turns.rounds, burstMs: 200 }),
+    'ride-data': () => rideDataFigures({ rounds: turns.rounds, burstMs: 500 }),
     reads: () => readByKey(processes, length),
     reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
   };

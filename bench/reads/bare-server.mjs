@@ -13,7 +13,8 @@ const tenant = new pg.Pool(
 const byKey = {
   name: 'client_by_key',
   text: `SELECT id, given_name AS "givenName", family_name AS "familyName", email, phone,
-                to_char(born_on, 'YYYY-MM-DD') AS "bornOn", version,
+                to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, do_not_contact AS "doNotContact",
+                guardian_id AS "guardianId", version,
                 to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"
            FROM clients WHERE studio_id = $1 AND id = $2`,
 };

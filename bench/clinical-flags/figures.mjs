@@ -1,6 +1,5 @@
-// npx tsc -b libs/clinical-flags && node bench/clinical-flags/run.mjs
-import { evaluate, factsOf, riderIntake, rules, factsFrom } from '../../libs/clinical-flags/dist/index.js';
-import { printSmallFigure } from './figure.mjs';
+import { evaluate, factsOf, riderIntake, rules, factsFrom } from '@studio/clinical-flags';
+import { inTurn, perCall } from '../figures.mjs';
 
 /**
  * A rider who marks three places and answers everything else, so that every rule is judged whole.
@@ -36,8 +35,25 @@ function bare() {
   return answered;
 }
 
-if (evaluate(facts).openFacts.length > 0) throw new Error('the rider of the benchmark leaves questions open');
-printSmallFigure(
-  { name: `evaluate, ${rules.length} rules`, work: () => evaluate(facts).findings.length },
-  { name: 'bare reads', work: bare },
-);
+/**
+ * What judging every rule costs, against looking at the facts alone.
+ *
+ * @param {{ rounds: number, burstMs: number }} length
+ * @returns {Promise<import('../figures.mjs').Figure[]>}
+ */
+export async function clinicalFlagsFigures({ rounds, burstMs }) {
+  if (evaluate(facts).openFacts.length > 0)
+    throw new Error('the rider of the benchmark leaves questions open');
+  const { judged, reads } = await inTurn(rounds, {
+    judged: () => perCall(burstMs, () => evaluate(facts).findings.length),
+    reads: () => perCall(burstMs, bare),
+  });
+  return [
+    {
+      figure: `judging ${rules.length} rules`,
+      measured: { name: 'evaluate', unit: 'µs', rounds: judged },
+      baseline: { name: 'each fact read once', unit: 'µs', rounds: reads },
+      atMost: 50,
+    },
+  ];
+}
