@@ -2,7 +2,7 @@ import { fitForVerdict, type Estimate } from './estimate.js';
 import type { Finding, Interval } from './finding.js';
 import { meanInterval, measuredInterval } from './mean-interval.js';
 import { testAgainst } from './t-test.js';
-import { spelled } from './wording.js';
+import { oneDecimal, spelled } from './wording.js';
 
 interface OneSided {
   readonly t: number;
@@ -58,6 +58,6 @@ export function equivalence(estimate: Estimate, bounds: Interval): Equivalence {
     aboveLower: { t: lower.t, p: lower.pGreater },
     belowUpper: { t: upper.t, p: upper.pLess },
     verdict: equivalent ? 'equivalent' : 'not shown',
-    sentence: `${opening}: mean ${measured.value.toFixed(1)} (90 % interval ${spelled(interval)}), bounds ${spelled(bounds)}, ${n} people; ${missing} missing.`,
+    sentence: `${opening}: mean ${oneDecimal(measured.value)} (90 % interval ${spelled(interval)}), bounds ${spelled(bounds)}, ${n} people; ${missing} missing.`,
   };
 }

@@ -3,7 +3,7 @@ import type { Finding, Interval } from './finding.js';
 import { changesOf, type Pair } from './pair.js';
 import { signedRankDistribution } from './signed-rank-distribution.js';
 import { kthWalshAverage } from './walsh-average.js';
-import { spelled } from './wording.js';
+import { oneDecimal, spelled } from './wording.js';
 
 export interface MedianChange extends Finding {
   readonly method: 'Hodges–Lehmann, signed rank interval';
@@ -43,7 +43,7 @@ export function hodgesLehmann(pairs: readonly Pair[], missing: number): MedianCh
     (kthWalshAverage(sorted, Math.ceil(averages / 2)) +
       kthWalshAverage(sorted, Math.floor(averages / 2) + 1)) /
     2;
-  const typical = `In ${n} people the typical change was ${medianChange.toFixed(1)}`;
+  const typical = `In ${n} people the typical change was ${oneDecimal(medianChange)}`;
   const end = n <= mostForExact ? exactEnd(n) : normalEnd(n);
   if (end === null) {
     const sentence = `${typical}; too few for a 95 % interval (${missing} missing).`;

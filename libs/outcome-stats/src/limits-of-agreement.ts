@@ -4,7 +4,7 @@ import { pairedEstimate } from './estimate.js';
 import type { Finding, Interval } from './finding.js';
 import { meanInterval } from './mean-interval.js';
 import { noncentralTQuantile } from './noncentral-t.js';
-import { spelled } from './wording.js';
+import { oneDecimal, spelled } from './wording.js';
 
 interface Limit {
   readonly value: number;
@@ -57,6 +57,6 @@ export function limitsOfAgreement(differences: ChangeSummary): LimitsOfAgreement
   return {
     ...common,
     limits,
-    sentence: `Of ${n} pairs the second is higher by ${mean.toFixed(1)} on average; 95 % of differences lie within ${range}, and given so few pairs perhaps within ${widest}; ${missing} missing.`,
+    sentence: `Of ${n} pairs the second is higher by ${oneDecimal(mean)} on average; 95 % of differences lie within ${range}, and given so few pairs perhaps within ${widest}; ${missing} missing.`,
   };
 }

@@ -1,6 +1,7 @@
 import { fewestForVerdict, type Finding, type Interval } from './finding.js';
 import type { Pair } from './pair.js';
 import { pairedMeanChange, type PairedMeanChange } from './paired-mean-change.js';
+import { oneDecimal } from './wording.js';
 
 /** Somebody whose last answer is not there. */
 export interface Unanswered {
@@ -78,7 +79,8 @@ function sentence(
   }: Pick<MissingAnswersSensitivity, 'asAnswered' | 'bestCase' | 'worstCase' | 'lastKnown'>,
 ): string {
   if (missing === 0) return 'Nobody is missing.';
-  const mean = ({ meanChange }: PairedMeanChange): string => meanChange?.toFixed(1) ?? 'unknown';
+  const mean = ({ meanChange }: PairedMeanChange): string =>
+    meanChange === null ? 'unknown' : oneDecimal(meanChange);
   const range =
     `mean change ${mean(asAnswered)} as answered, ${mean(worstCase)} at worst, ${mean(bestCase)} at best, ` +
     `${mean(lastKnown)} with the last known`;

@@ -1,6 +1,7 @@
 import { fitForVerdict, type Estimate } from './estimate.js';
 import type { Finding } from './finding.js';
 import { meanInterval, measuredInterval } from './mean-interval.js';
+import { oneDecimal } from './wording.js';
 
 export interface NonInferiority extends Finding {
   readonly method: 'non-inferiority, one-sided 95 % bound by Student’s t';
@@ -53,7 +54,7 @@ export function nonInferiority(estimate: Estimate, margin: number): NonInferiori
     'not shown': 'A loss beyond the margin is not ruled out',
   }[verdict];
   const sentence =
-    `${opening}: in ${n} people the mean changed by ${measured.value.toFixed(1)}, with 95 % confidence by no less ` +
-    `than ${low.toFixed(1)}; a loss of ${margin.toFixed(1)} was accepted; ${missing} missing.`;
+    `${opening}: in ${n} people the mean changed by ${oneDecimal(measured.value)}, with 95 % confidence by no less ` +
+    `than ${oneDecimal(low)}; a loss of ${oneDecimal(margin)} was accepted; ${missing} missing.`;
   return { ...common, verdict, sentence };
 }

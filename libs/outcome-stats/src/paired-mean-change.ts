@@ -3,7 +3,7 @@ import { pairedEstimate } from './estimate.js';
 import { fewestForVerdict, type Finding, type Interval } from './finding.js';
 import { meanInterval } from './mean-interval.js';
 import type { Pair } from './pair.js';
-import { spelled } from './wording.js';
+import { oneDecimal, spelled } from './wording.js';
 
 export interface PairedMeanChange extends Finding {
   readonly method: 'paired mean difference, t interval';
@@ -42,7 +42,7 @@ export function pairedMeanChange(pairs: readonly Pair[], missing: number): Paire
 
 function sentence(n: number, missing: number, mean: number | null, interval95: Interval | null): string {
   if (mean === null) return `Nobody can be compared; ${missing} missing.`;
-  const change = mean.toFixed(1);
+  const change = oneDecimal(mean);
   if (n === 1) {
     return `One person changed by ${change}; that says nothing about others (${missing} missing).`;
   }

@@ -1,6 +1,7 @@
 import jStat from 'jstat';
 import type { Finding } from './finding.js';
 import { changesOf, type Pair } from './pair.js';
+import { oneDecimal } from './wording.js';
 
 export interface Repeatability extends Finding {
   readonly method: 'repeatability coefficient';
@@ -23,6 +24,6 @@ export function repeatability(pairs: readonly Pair[], missing: number): Repeatab
   if (n === 0) return { ...common, coefficient: null, sentence: `Nothing was repeated; ${missing} missing.` };
   const meanSquare = jStat.mean(changesOf(pairs).map((difference) => difference ** 2));
   const coefficient = jStat.normal.inv(0.975, 0, 1) * Math.sqrt(meanSquare);
-  const sentence = `95 % of repeats lie within ${coefficient.toFixed(1)} of the first measurement (${n} pairs); ${missing} missing.`;
+  const sentence = `95 % of repeats lie within ${oneDecimal(coefficient)} of the first measurement (${n} pairs); ${missing} missing.`;
   return { ...common, coefficient, sentence };
 }

@@ -1,7 +1,7 @@
 import jStat from 'jstat';
 import type { ChangeSummary } from './change-summary.js';
 import type { Finding, Interval } from './finding.js';
-import { spelled } from './wording.js';
+import { oneDecimal, spelled } from './wording.js';
 
 export interface TypicalError extends Finding {
   readonly method: 'typical error of measuring twice, χ² interval';
@@ -37,6 +37,6 @@ export function typicalError({ n, missing, standardDeviation }: ChangeSummary): 
     typicalError: error,
     interval95,
     minimalDetectableChange,
-    sentence: `One measurement errs by ${error.toFixed(1)} (95 % interval ${spelled(interval95)}, ${n} pairs); a change of one person below ${minimalDetectableChange.toFixed(1)} is within that error; ${missing} missing.`,
+    sentence: `One measurement errs by ${oneDecimal(error)} (95 % interval ${spelled(interval95)}, ${n} pairs); a change of one person below ${oneDecimal(minimalDetectableChange)} is within that error; ${missing} missing.`,
   };
 }

@@ -1,5 +1,6 @@
 import { dataOf, openClient, type components } from '@studio/api-client';
-import { active, healthy, nothingNew, riders, type Rider } from './riders.js';
+import { healthy } from './healthy.js';
+import { active, nothingNew, riders, type Rider } from './riders.js';
 import type { Studio } from './studio.js';
 import { holds, say } from './tell.js';
 import { mailsOfWeek } from './weeks-later.js';

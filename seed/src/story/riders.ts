@@ -1,4 +1,5 @@
 import type { components } from '@studio/api-client';
+import { healthy } from './healthy.js';
 
 type Schemas = components['schemas'];
 
@@ -18,65 +19,6 @@ export interface Rider {
   /** Answers by week; a week that is absent stays unanswered. */
   readonly answers: Partial<Record<2 | 6, Schemas['FollowUpAnswersRequest']>>;
 }
-
-export const healthy = {
-  chest_pain: 'no',
-  chest_pain_older: 'no',
-  breathless_at_rest: 'no',
-  coughed_blood: 'no',
-  passed_out_lately: 'no',
-  passed_out_on_effort: 'no',
-  heart_signs: [],
-  sudden_face_arm_or_speech: 'no',
-  leg_suddenly_cold_or_pale: 'no',
-  limb_tense_and_worsening: 'no',
-  leg_swelling_one_sided_new: 'no',
-  leg_hot_or_red: 'no',
-  calf_newly_thicker: 'no',
-  both_ankles_swollen: 'no',
-  one_leg_fades_on_hard_effort: 'no',
-  one_leg_cold_or_pale_after_effort: 'no',
-  calf_pain_on_walking: 'no',
-  thigh_or_buttock_pain_on_walking: 'no',
-  foot_pain_at_rest: 'no',
-  both_lower_legs_tight_on_effort: 'no',
-  calf_snapped: 'no',
-  leg_lengths_differ: 'no',
-  back_pain: 'no',
-  saddle_numb: 'no',
-  pelvic_pain_sitting: 'no',
-  bladder_or_bowel_change: 'no',
-  both_legs_weak_or_numb: 'no',
-  sexual_change: 'no',
-  foot_drops_or_leg_weaker: 'no',
-  unsteady_walking: 'no',
-  hands_clumsy_or_both_numb: 'no',
-  hands_tingle_on_bike: 'no',
-  hands_numb_all_the_time: 'no',
-  grip_weak: 'no',
-  outer_thigh_numb: 'no',
-  leg_numb_one_side: 'no',
-  joint_hot_and_swollen: 'no',
-  fever_with_back_or_joint_pain: 'no',
-  injury_recent: 'no',
-  knee_locks_or_gives_way: 'no',
-  bone_pain_on_loading: 'no',
-  body_signs: [],
-  foot_signs: [],
-  foot_numb_on_bike: 'no',
-  foot_numb_off_bike: 'no',
-  feet_numb_like_socks: 'no',
-  toes_burn_between: 'no',
-  toes_white_in_cold: 'no',
-  shoe_cracked_or_recalled: 'no',
-  medical_conditions: [],
-  leg_artery_operated: 'no',
-  recent_events: [],
-  medicines: [],
-  allergies: [],
-  complaint_sites: [],
-  unchanged_after_two_fits: 'no',
-};
 
 export const active = { active_days_per_week: 4, active_minutes_per_day: 75, active_months: 36 } as const;
 export const nothingNew = { anything_new: 'no' } as const;
