@@ -74,7 +74,10 @@ describe('a follow-up', () => {
     const link = linkIn(mail);
     const path = { link };
     const asked = await dataOf(openClient(api.url).GET('/v1/follow-up-links/{link}', { params: { path } }));
-    expect(asked).toMatchObject({ studio: studio.studio.name, week: 2, questions: { id: 'since-the-fit' } });
+    expect(asked).toMatchObject({
+      ...{ studio: studio.studio.name, week: 2, asksForPower: true },
+      questions: { id: 'since-the-fit' },
+    });
 
     const both = await Promise.all([answer(link), answer(link)]);
     expect(both.map(({ response }) => response.status).sort()).toEqual([201, 410]);
@@ -161,6 +164,15 @@ describe('a follow-up', () => {
     ['is no link', () => 'anything'],
   ])('has no page under a link that %s', async (_, link) => {
     expect((await answer(link())).response.status).toBe(404);
+  });
+
+  it('does not ask for power of somebody whom a finding keeps from hard efforts', async () => {
+    const { email, clientId } = await rider();
+    await screen(studio.desk, clientId, { ...nothingWrong, calf_pain_on_walking: 'yes' });
+    await daysPass(15);
+    const path = { link: linkIn(await mailTo(email)) };
+    const asked = await dataOf(openClient(api.url).GET('/v1/follow-up-links/{link}', { params: { path } }));
+    expect(asked).toMatchObject({ week: 2, asksForPower: false });
   });
 });
 

@@ -4263,6 +4263,11 @@ export interface components {
              * @example 2
              */
             week: number;
+            /**
+             * @description Whether to ask for 20-minute power: not of somebody whom a finding keeps from hard efforts.
+             * @example true
+             */
+            asksForPower: boolean;
             /** @description Asked again, so that nothing new is missed. */
             questions: components["schemas"]["QuestionSetResponse"];
         };
@@ -25231,6 +25236,7 @@ export interface operations {
                      * @example {
                      *       "studio": "Harbour Lane Fitting",
                      *       "week": 2,
+                     *       "asksForPower": true,
                      *       "questions": {
                      *         "id": "rider-intake",
                      *         "version": "1",

@@ -6,7 +6,7 @@ export { finishOrder, orderJob } from './outbox.js';
 export { OnceKeyReused } from './once.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';
 export type { OnceKey, TenantContext } from './tenant-context.js';
-export { studioClock } from './studio-clock.js';
+export { readClock, studioClock } from './studio-clock.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';

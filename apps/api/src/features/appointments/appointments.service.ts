@@ -4,7 +4,7 @@ import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
 import { pageOf, pageSize } from '../../http/paging.js';
-import { requirePermission } from '../screenings/index.js';
+import { isPermitted, requirePermission } from '../screenings/index.js';
 import { appointmentActions, type AppointmentAction } from './appointment-actions.js';
 import { toResponse } from './appointment-response.js';
 import type {
@@ -139,7 +139,10 @@ export class AppointmentsService {
       check: async ({ prerequisites, intakeTaken }, { clientId }, tx) => {
         const missing: Prerequisite[] = [];
         if (prerequisites.includes('intake') && !intakeTaken) missing.push('intake');
-        if (prerequisites.includes('clearance') && !(await mayRide(tx, { studioId: ctx.studioId, clientId })))
+        if (
+          prerequisites.includes('clearance') &&
+          !(await isPermitted(tx, { studioId: ctx.studioId, clientId }, 'riding'))
+        )
           missing.push('clearance');
         if (missing.length > 0) throw new PrerequisitesMissing(missing);
       },
@@ -262,16 +265,5 @@ function checkOrder(visits: readonly Spans[]): void {
   for (const [index, { during, curing }] of visits.entries()) {
     if (during.start < over) throw new SeriesOutOfOrder(index);
     over = curing?.end ?? during.end;
-  }
-}
-
-/** Nothing that was found keeps the client off the bike. */
-async function mayRide(tx: EntityManager, key: { studioId: string; clientId: string }): Promise<boolean> {
-  try {
-    await requirePermission(tx, key, 'riding');
-    return true;
-  } catch (error) {
-    if ((error as { code?: unknown }).code === 'screenings.not-permitted') return false;
-    throw error;
   }
 }

@@ -117,8 +117,3 @@ export async function insertMeasurement(tx: EntityManager, row: Part<Measurement
 export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<void> {
   await tx.insert(Amendment, row);
 }
-
-export async function readClock(sql: SqlRunner): Promise<Date> {
-  const [row] = await sql.query<[{ now: Date }]>('SELECT app_now() AS now');
-  return row.now;
-}

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
+import { readClock, recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { measurementKind, readMeasurement } from '@studio/fit-math';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
@@ -104,7 +104,7 @@ export class FitSessionsService {
       const session = found(await queries.findFitSession(tx, key));
       const missing = missingForSignOff(session);
       if (missing.length > 0) throw new SessionIncomplete(missing);
-      const signedAt = await queries.readClock(tx);
+      const signedAt = await readClock(tx);
       const signedBy = ctx.userId as string;
       await queries.signSession(tx, key, { signedBy, signedAt, contentHash: hashOfContent(session) });
       await scheduleFollowUps(tx, ctx, { fitSessionId: id, clientId: session.clientId, sessionAt: signedAt });

@@ -9,6 +9,13 @@ export class FollowUpLinkResponse {
   @ApiProperty({ example: 2, description: 'Weeks since the fit.' })
   week: number;
 
+  @ApiProperty({
+    example: true,
+    description:
+      'Whether to ask for 20-minute power: not of somebody whom a finding keeps from hard efforts.',
+  })
+  asksForPower: boolean;
+
   @ApiProperty({ description: 'Asked again, so that nothing new is missed.' })
   questions: QuestionSetResponse;
 }

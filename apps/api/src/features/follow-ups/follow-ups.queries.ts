@@ -1,4 +1,4 @@
-import { FollowUp, Studio } from '@studio/database';
+import { FollowUp } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
 export async function insertFollowUp(
@@ -23,13 +23,4 @@ export async function storeAnswers(
   answers: Pick<FollowUp, 'pain' | 'comfort' | 'numbness' | 'power20MinW' | 'saddleHeightMm' | 'screeningId'>,
 ): Promise<void> {
   await tx.update(FollowUp, key, { ...answers, state: 'answered', answeredAt: () => 'app_now()' });
-}
-
-export function getStudio(tx: EntityManager, studioId: string): Promise<Studio> {
-  return tx.findOneByOrFail(Studio, { id: studioId });
-}
-
-export async function readClock(tx: EntityManager): Promise<Date> {
-  const [row] = await tx.query<[{ now: Date }]>('SELECT app_now() AS now');
-  return row.now;
 }

@@ -3,16 +3,18 @@ import { sinceTheFit } from '@studio/clinical-flags';
 import {
   hashesEqual,
   orderJob,
+  readClock,
   readTenantToken,
   recordAudit,
   secretHash,
+  studioClock,
   TenantTransaction,
   type FollowUp,
   type TenantToken,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { NotFound } from '../../http/problem.js';
-import { QuestionSetResponse, screen } from '../screenings/index.js';
+import { isPermitted, QuestionSetResponse, screen } from '../screenings/index.js';
 import type {
   FollowUpAnswersRequest,
   FollowUpLinkResponse,
@@ -28,9 +30,10 @@ export class FollowUpsService {
   async open(link: string): Promise<FollowUpLinkResponse> {
     const token = tokenOf(link);
     return this.transaction.run(token, async (tx) => {
-      const { week } = await usable(tx, token);
-      const { name } = await queries.getStudio(tx, token.studioId);
-      return { studio: name, week, questions: QuestionSetResponse.of(sinceTheFit) };
+      const { week, clientId } = await usable(tx, token);
+      const { name } = await studioClock(tx, token.studioId);
+      const asksForPower = await isPermitted(tx, { studioId: token.studioId, clientId }, 'hard_effort');
+      return { studio: name, week, asksForPower, questions: QuestionSetResponse.of(sinceTheFit) };
     });
   }
 
@@ -77,7 +80,7 @@ function tokenOf(link: string): TenantToken {
 async function usable(tx: EntityManager, token: TenantToken): Promise<FollowUp> {
   const followUp = await queries.findFollowUpForUpdate(tx, { studioId: token.studioId, id: token.id });
   if (!followUp?.linkHash || !hashesEqual(followUp.linkHash, secretHash(token.secret))) throw new NotFound();
-  const now = await queries.readClock(tx);
+  const now = await readClock(tx);
   const expired = followUp.linkExpiresAt === null || followUp.linkExpiresAt <= now;
   if (followUp.answeredAt !== null || followUp.state === 'cancelled' || expired) throw new LinkSpent();
   return followUp;

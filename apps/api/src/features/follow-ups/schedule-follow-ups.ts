@@ -1,7 +1,7 @@
-import { orderJob, type TenantContext } from '@studio/database';
+import { orderJob, studioClock, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { followUpInstant, followUpWeeks } from './follow-up-times.js';
-import { getStudio, insertFollowUp } from './follow-ups.queries.js';
+import { insertFollowUp } from './follow-ups.queries.js';
 
 /**
  * Promise the follow-ups of a session: each a row, and in the same transaction the order to send it when due. Its
@@ -14,7 +14,7 @@ export async function scheduleFollowUps(
 ): Promise<void> {
   const { studioId } = ctx;
   const { fitSessionId, clientId, sessionAt } = session;
-  const { timeZone } = await getStudio(tx, studioId);
+  const { timeZone } = await studioClock(tx, studioId);
   for (const week of followUpWeeks) {
     const dueAt = followUpInstant(sessionAt, week, timeZone);
     const followUpId = await insertFollowUp(tx, { studioId, fitSessionId, clientId, week, dueAt });

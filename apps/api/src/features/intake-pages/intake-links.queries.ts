@@ -105,8 +105,3 @@ export async function findEmail(sql: SqlRunner, of: OfClient): Promise<string | 
   );
   return rows[0]?.email ?? null;
 }
-
-export async function getStudioName(sql: SqlRunner, studioId: string): Promise<string> {
-  const [row] = await sql.query<[{ name: string }]>(`SELECT name FROM studios WHERE id = $1`, [studioId]);
-  return row.name;
-}

@@ -202,7 +202,7 @@ export class IntakePagesService {
       const set = findQuestionSet(intake.questionSetId, intake.questionSetVersion);
       if (!set) throw new TypeError('the link names a question set that is gone');
       const ctx: TenantContext = { studioId, userId: null, roles: [], requestId };
-      return work({ tx, ctx, intake, set, studio: await queries.getStudioName(tx, studioId) });
+      return work({ tx, ctx, intake, set, studio: (await studioClock(tx, studioId)).name });
     });
   }
 

@@ -76,14 +76,3 @@ export function listReviewedSessions(
     values,
   );
 }
-
-export async function getStudioAndTime(
-  sql: SqlRunner,
-  studioId: string,
-): Promise<{ studio: string; madeAt: Date }> {
-  const [row] = await sql.query<[{ studio: string; madeAt: Date }]>(
-    'SELECT name AS studio, app_now() AS "madeAt" FROM studios WHERE id = $1',
-    [studioId],
-  );
-  return row;
-}

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
+import { recordAudit, studioClock, TenantTransaction, type TenantContext } from '@studio/database';
 import type { DrawingResponse } from './drawing.dto.js';
 import { ComparisonNeedsChange } from './outcomes.errors.js';
 import { powerAnswer } from './power-answer.js';
@@ -9,7 +9,7 @@ import { reviewDrawings } from './review-drawings.js';
 import { groupAndOthers, groupInWords, groupOf } from './review-group.js';
 import { reviewPdf } from './review-pdf.js';
 import { choosesByChange, type CompareQuery, type ReviewQuery } from './review-query.dto.js';
-import { getStudioAndTime, listReviewedSessions, type ReviewedSession } from './review.queries.js';
+import { listReviewedSessions, type ReviewedSession } from './review.queries.js';
 import { review } from './review.js';
 
 const usualMarginPercent = 2;
@@ -46,9 +46,9 @@ export class ReviewsService {
   /** @throws ComparisonNeedsChange */
   async pdf(ctx: TenantContext, query: CompareQuery): Promise<Buffer> {
     const { review: found, sessions } = await this.reviewed(ctx, query);
-    const about = await this.transaction.read(ctx, (sql) => getStudioAndTime(sql, ctx.studioId));
+    const { name, now } = await this.transaction.read(ctx, (sql) => studioClock(sql, ctx.studioId));
     await this.recordExport(ctx, 'pdf');
-    return reviewPdf(found, sessions, about);
+    return reviewPdf(found, sessions, { studio: name, madeAt: now });
   }
 
   private async reviewed(

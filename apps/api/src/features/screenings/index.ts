@@ -1,4 +1,5 @@
 import type { Activity } from '@studio/clinical-flags';
+import type { SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { findPermission } from './find-permission.js';
 import { NotPermitted } from './screenings.errors.js';
@@ -46,4 +47,14 @@ export async function requirePermission<What extends Asked>(
       openQuestions: [...newest.result.openFacts],
     },
   );
+}
+
+/** The same as a plain answer, for who only leaves something out: no to a client who was never screened. */
+export async function isPermitted(
+  sql: SqlRunner,
+  key: { studioId: string; clientId: string },
+  activity: Activity,
+): Promise<boolean> {
+  const inForce = await findPermission(sql, key);
+  return inForce !== null && !inForce.permission.barred.includes(activity);
 }

@@ -1,4 +1,4 @@
-import type { SqlRunner } from '@studio/database';
+import { readClock, type SqlRunner } from '@studio/database';
 
 /** Outside any studio: the clock is the server's. */
 export async function moveClock(sql: SqlRunner, seconds: number): Promise<Date> {
@@ -7,6 +7,5 @@ export async function moveClock(sql: SqlRunner, seconds: number): Promise<Date> 
        ON CONFLICT (only_row) DO UPDATE SET ahead_by = test_clock.ahead_by + excluded.ahead_by`,
     [seconds],
   );
-  const [row] = await sql.query<[{ now: Date }]>('SELECT app_now() AS now');
-  return row.now;
+  return readClock(sql);
 }

@@ -6,6 +6,7 @@ import {
   FollowUp,
   OutcomeSummary,
   Position,
+  readClock,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { Outcome } from './outcome.js';
@@ -57,8 +58,8 @@ export async function putOutcome(
   tx: EntityManager,
   { outcome, ...row }: Key & Facts & { outcome: Outcome },
 ): Promise<void> {
-  const [{ now }] = await tx.query<[{ now: Date }]>('SELECT app_now() AS now');
-  await tx.upsert(OutcomeSummary, { ...row, computedAt: now, ...outcome }, ['studioId', 'fitSessionId']);
+  const computedAt = await readClock(tx);
+  await tx.upsert(OutcomeSummary, { ...row, computedAt, ...outcome }, ['studioId', 'fitSessionId']);
 }
 
 export function findNewestClientSummary(tx: EntityManager, key: Key): Promise<ClientSummaryRow | null> {
