@@ -70,12 +70,14 @@ describe('resting ankle-brachial index', () => {
   it.each([
     ['armRightMmHg', { armRightMmHg: 0 }],
     ['armRightMmHg', { armRightMmHg: undefined }],
+    ['armRightMmHg', { armRightMmHg: 301 }],
     ['armLeftMmHg', { armLeftMmHg: 0 }],
     ['armLeftMmHg', { armLeftMmHg: 301 }],
     ['dorsalisPedisMmHg', { dorsalisPedisMmHg: 301 }],
     ['posteriorTibialMmHg', { posteriorTibialMmHg: '110' }],
     ['posteriorTibialMmHg', { posteriorTibialMmHg: 110.5 }],
     ['posteriorTibialMmHg', { posteriorTibialMmHg: -1 }],
+    ['posteriorTibialMmHg', { posteriorTibialMmHg: 301 }],
   ])('A11: refuses %s in %j and gives no band', (field, wrong) => {
     const right = { armRightMmHg: 124, armLeftMmHg: 120, dorsalisPedisMmHg: 90, posteriorTibialMmHg: 104 };
     const given = { ...right, ...wrong } as typeof right;
@@ -87,6 +89,8 @@ describe('resting ankle-brachial index', () => {
   it('takes the largest pressures there are', () => {
     const most = { armRightMmHg: 300, armLeftMmHg: 300, dorsalisPedisMmHg: 300, posteriorTibialMmHg: 0 };
     expect(ankleBrachialIndex(most, false, clinician)).toMatchObject({ hundredths: 100, findings: [] });
+    const other = { ...most, dorsalisPedisMmHg: 0, posteriorTibialMmHg: 300 };
+    expect(ankleBrachialIndex(other, false, clinician)).toMatchObject({ hundredths: 100 });
   });
 });
 
@@ -137,6 +141,7 @@ describe('exercise index', () => {
     ['otherLegAfterIndex', { otherLegAfterIndex: NaN }],
     ['restAnkleMmHg', { restAnkleMmHg: 301, afterAnkleMmHg: 100 }],
     ['afterAnkleMmHg', { restAnkleMmHg: 120, afterAnkleMmHg: -1 }],
+    ['afterAnkleMmHg', { restAnkleMmHg: 120, afterAnkleMmHg: 301 }],
   ])('refuses %s in %j', (field, wrong) => {
     expect(() => exerciseIndex({ restIndex: 1, afterIndex: 1, ...wrong }, clinician)).toThrow(
       expect.objectContaining({ field }),
