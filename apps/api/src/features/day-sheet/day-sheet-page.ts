@@ -1,3 +1,4 @@
+import { escapeHtml } from '../../http/html.js';
 import { createHash } from 'node:crypto';
 import type { DaySheetResponse, SheetVisitResponse } from './day-sheet.dto.js';
 
@@ -25,9 +26,9 @@ export function daySheetPage(sheet: DaySheetResponse): string {
     where: (visit: SheetVisitResponse) => string,
   ): string => {
     const rows = appointmentIds.flatMap((id) => visits.get(id) ?? []);
-    if (rows.length === 0) return `<h2>${escaped(name)}</h2><p>No visit.</p>`;
+    if (rows.length === 0) return `<h2>${escapeHtml(name)}</h2><p>No visit.</p>`;
     const head = ['Time', 'Client', 'Service', what, 'State', 'Intake', 'Permission', 'To do'];
-    return `<h2>${escaped(name)}</h2>${table(
+    return `<h2>${escapeHtml(name)}</h2>${table(
       head,
       rows.map((visit) => [
         `${clock(visit.localStart)}–${clock(visit.localEnd)}`,
@@ -43,9 +44,9 @@ export function daySheetPage(sheet: DaySheetResponse): string {
   };
   return `<!doctype html>
 <html lang="en">
-<head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${escaped(`${day}, ${studio}`)}</title><style>${style}</style></head>
+<head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${escapeHtml(`${day}, ${studio}`)}</title><style>${style}</style></head>
 <body><main>
-<h1>${escaped(studio)}, ${escaped(day)} <small>(${escaped(timeZone)})</small></h1>
+<h1>${escapeHtml(studio)}, ${escapeHtml(day)} <small>(${escapeHtml(timeZone)})</small></h1>
 ${fitters.map((fitter) => section('Room', fitter, ({ room }) => room.name)).join('\n')}
 ${rooms.map((room) => section('Fitter', room, ({ fitter }) => fitter.name)).join('\n')}
 <h2>Benches</h2>
@@ -67,19 +68,11 @@ ${
 
 function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const cells = (tag: string, texts: readonly string[]): string =>
-    texts.map((text) => `<${tag}>${escaped(text)}</${tag.slice(0, 2)}>`).join('');
+    texts.map((text) => `<${tag}>${escapeHtml(text)}</${tag.slice(0, 2)}>`).join('');
   return `<table><thead><tr>${cells('th scope="col"', head)}</tr></thead><tbody>${rows
     .map((row) => `<tr>${cells('td', row)}</tr>`)
     .join('')}</tbody></table>`;
 }
 
-const entities: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (sign) => entities[sign] ?? sign);
 const clock = (local: string): string => local.slice(11, 16);
 const words = (name: string): string => name.replaceAll('_', ' ');

@@ -1,4 +1,4 @@
-import { html, type Html } from './html.js';
+import { html, type Html } from '../../http/html.js';
 import { styleElement } from './style.js';
 
 /** A whole page. `studio` is absent where a link names none that could be shown. */

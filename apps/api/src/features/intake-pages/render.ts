@@ -1,4 +1,4 @@
-import { html, type Html } from './html.js';
+import { html, type Html } from '../../http/html.js';
 import { layout } from './layout.js';
 import type { Shown } from './shown.js';
 import { firstIdOf, questionField } from './question-field.js';

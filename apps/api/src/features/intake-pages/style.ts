@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { Html } from './html.js';
+import { Html } from '../../http/html.js';
 
 /** The whole look of the pages: no picture, no font file, nothing that moves. */
 const style = `

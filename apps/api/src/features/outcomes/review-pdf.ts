@@ -1,18 +1,13 @@
 import { answerFunnel, type Drawing } from '@studio/drawings';
-import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
 import svgToPdf from 'svg-to-pdfkit';
+import { pdfFonts } from '../../http/pdf-fonts.js';
 import type { OutcomeReviewResponse } from './review.dto.js';
 import { forestOf, funnelOf, wholeStage } from './review-drawings.js';
 import type { ReviewedSession } from './review.queries.js';
 import { reviewTable, type ReviewRow } from './review-table.js';
 import { fewestShown, hideSmallCounts } from './small-cells.js';
 
-const require = createRequire(import.meta.url);
-const fonts = {
-  plain: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
-  bold: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf'),
-};
 const margin = 50;
 const ink = '#17222d';
 const grey = '#55636f';
@@ -40,8 +35,8 @@ export async function reviewPdf(
     pdfVersion: '1.7',
     info: { Title: `Outcomes: ${review.group}`, Author: about.studio, CreationDate: about.madeAt },
   });
-  document.registerFont('plain', fonts.plain);
-  document.registerFont('bold', fonts.bold);
+  document.registerFont('plain', pdfFonts.plain);
+  document.registerFont('bold', pdfFonts.bold);
   const rows = reviewTable(review);
 
   tagged(document, 'H1', () => document.font('bold').fontSize(18).fillColor(ink).text('Outcomes'));

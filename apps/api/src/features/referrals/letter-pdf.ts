@@ -1,11 +1,8 @@
-import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
+import { pdfFonts } from '../../http/pdf-fonts.js';
 import type { Block, Letter } from './letter.js';
 
-const { resolve } = createRequire(import.meta.url);
-/** DejaVu covers the Latin, Greek and Cyrillic of European names. */
-const regular = resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf');
-const bold = resolve('dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf');
+const { plain: regular, bold } = pdfFonts;
 
 const mm = 72 / 25.4;
 const sides = 22 * mm;

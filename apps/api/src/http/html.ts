@@ -18,7 +18,7 @@ export function html(strings: TemplateStringsArray, ...values: readonly Value[])
 function textOf(value: Value): string {
   if (value === null || value === false) return '';
   if (value instanceof Html) return value.text;
-  if (typeof value === 'string' || typeof value === 'number') return escape(String(value));
+  if (typeof value === 'string' || typeof value === 'number') return escapeHtml(String(value));
   return value.map(textOf).join('');
 }
 
@@ -30,4 +30,6 @@ const escaped: Readonly<Record<string, string>> = {
   "'": '&#39;',
 };
 
-const escape = (text: string): string => text.replace(/[&<>"']/g, (character) => escaped[character] ?? '');
+/** Text for element content or a quoted attribute. */
+export const escapeHtml = (text: string): string =>
+  text.replace(/[&<>"']/g, (character) => escaped[character] ?? '');
