@@ -1,7 +1,7 @@
 import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
-import type { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
+import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import type { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import type { JobHandler } from './order.js';
 
@@ -11,13 +11,13 @@ export type JobRegistry = { readonly [Name in JobName]: JobHandler<Name> };
 export function jobRegistry(
   alertStudio: AlertStudioJob,
   sendFollowUp: SendFollowUpJob,
-  sendIntakeLink: SendIntakeLinkJob,
+  sendMessage: SendMessageJob,
   summariseOutcome: SummariseOutcomeJob,
 ): JobRegistry {
   return {
     'alert-studio': alertStudio,
     'send-follow-up': sendFollowUp,
-    'send-intake-link': sendIntakeLink,
+    'send-message': sendMessage,
     'summarise-outcome': summariseOutcome,
   };
 }

@@ -15,7 +15,8 @@ import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
-import { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
+import { SendMessageJob } from './jobs/send-message/send-message.job.js';
+import { subjects } from './jobs/send-message/subjects/index.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { Mailer } from './mailer.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
@@ -108,9 +109,9 @@ export class WorkerModule {
           useFactory: (transaction: TenantTransaction, mailer: Mailer, log: Logger) =>
             new JobRunner(
               jobRegistry(
-                new AlertStudioJob(transaction, mailer, config),
+                new AlertStudioJob(transaction, config),
                 new SendFollowUpJob(transaction, mailer, config),
-                new SendIntakeLinkJob(transaction, mailer, config),
+                new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SummariseOutcomeJob(transaction),
               ),
               transaction,

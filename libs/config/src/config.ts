@@ -45,6 +45,8 @@ const workerEnvironment = z
     REDIS_URL: z.url({ protocol: /^rediss?$/ }),
     SMTP_URL: z.url({ protocol: /^smtps?$/ }),
     MAIL_FROM: z.string().min(3),
+    /** Mails a minute to one mail domain, over all workers; 0 for as many as there are. */
+    MAIL_PER_MINUTE: z.coerce.number().int().min(0).max(100_000).default(600),
     LINK_SECRET: z.string().min(32),
     WORKER_HOST: z.string().min(1).default('127.0.0.1'),
     WORKER_PORT: port.default(3001),
@@ -62,6 +64,7 @@ const workerEnvironment = z
     redisUrl: env.REDIS_URL,
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
+    mailPerMinute: env.MAIL_PER_MINUTE,
     linkSecret: env.LINK_SECRET,
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,

@@ -1,6 +1,7 @@
 export { recordAudit } from './audit-log.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
+export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';
 export { migrate } from './run-migrations.js';
 export { finishOrder, orderJob } from './outbox.js';
 export { OnceKeyReused } from './once.js';

@@ -1,6 +1,6 @@
 import { alertStudio } from './alert-studio.js';
 import { sendFollowUp } from './send-follow-up.js';
-import { sendIntakeLink } from './send-intake-link.js';
+import { sendMessage } from './send-message.js';
 import { summariseOutcome } from './summarise-outcome.js';
 
 /**
@@ -10,7 +10,7 @@ import { summariseOutcome } from './summarise-outcome.js';
 export const jobs = {
   [alertStudio.name]: alertStudio,
   [sendFollowUp.name]: sendFollowUp,
-  [sendIntakeLink.name]: sendIntakeLink,
+  [sendMessage.name]: sendMessage,
   [summariseOutcome.name]: summariseOutcome,
 } as const;
 

@@ -8,6 +8,7 @@ export * from './fit-session.js';
 export * from './follow-up.js';
 export * from './intake-link.js';
 export * from './idempotency-key.js';
+export * from './message.js';
 export * from './opening-hours.js';
 export * from './outbox-row.js';
 export * from './outcome.js';
