@@ -14,6 +14,7 @@ import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
@@ -109,6 +110,7 @@ export class WorkerModule {
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, mailer, config),
+                new OpenDueTasksJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendIntakeLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),
