@@ -51,15 +51,16 @@ describe('another studio’s record is not there', () => {
       }),
     );
     const of = { params: { path: { clientId: client.clientId } } };
-    await screen(here.owner, client.clientId, { ...nothingWrong, calf_pain_on_walking: 'yes' });
+    await screen(here.owner, client.clientId, { ...nothingWrong, leg_swelling_one_sided_new: 'yes' });
     const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
     const referralId = referral?.id ?? '';
+    const [task] = (await dataOf(here.owner.GET('/v1/tasks'))).items;
     const { id: intakeLinkId } = await dataOf(
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
-      ...{ referralId, intakeLinkId },
+      ...{ referralId, intakeLinkId, taskId: task?.id ?? '' },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
@@ -90,6 +91,7 @@ describe('another studio’s record is not there', () => {
       'seriesId',
       'weeklyHoursId',
       'hoursExceptionId',
+      'taskId',
       'kind',
       'stage',
     ]);

@@ -17,6 +17,7 @@ import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
+import { TasksModule } from './features/tasks/tasks.module.js';
 import { TestClockModule } from './features/test-clock/test-clock.module.js';
 
 /** The table of contents. */
@@ -32,6 +33,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AvailabilityModule,
     AppointmentsModule,
     DaySheetModule,
+    TasksModule,
     ScreeningsModule,
     IntakePagesModule,
     ReferralsModule,

@@ -1,5 +1,6 @@
 import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import type { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
@@ -10,12 +11,14 @@ export type JobRegistry = { readonly [Name in JobName]: JobHandler<Name> };
 
 export function jobRegistry(
   alertStudio: AlertStudioJob,
+  openDueTasks: OpenDueTasksJob,
   sendFollowUp: SendFollowUpJob,
   sendMessage: SendMessageJob,
   summariseOutcome: SummariseOutcomeJob,
 ): JobRegistry {
   return {
     'alert-studio': alertStudio,
+    'open-due-tasks': openDueTasks,
     'send-follow-up': sendFollowUp,
     'send-message': sendMessage,
     'summarise-outcome': summariseOutcome,

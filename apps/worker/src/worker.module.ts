@@ -14,6 +14,7 @@ import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
@@ -110,6 +111,7 @@ export class WorkerModule {
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, config),
+                new OpenDueTasksJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SummariseOutcomeJob(transaction),

@@ -742,6 +742,128 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/tasks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The inbox: what somebody of the studio has to see to, most pressing first
+         * @description Everybody reads the inboxes of their own roles, an owner those of all.
+         */
+        get: operations["listTasks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks/{taskId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One task */
+        get: operations["getTask"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks/{taskId}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did what with it, and when */
+        get: operations["getTaskHistory"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks/{taskId}/completion": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** It is done */
+        post: operations["finishTask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks/{taskId}/snooze": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Not now: it comes back by itself */
+        post: operations["snoozeTask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks/{taskId}/assignment": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Give it to a person of the role, or to nobody in particular */
+        post: operations["assignTask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tasks/{taskId}/reopening": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** It was done or snoozed by mistake */
+        post: operations["reopenTask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/question-sets": {
         parameters: {
             query?: never;
@@ -906,26 +1028,6 @@ export interface paths {
         put?: never;
         /** Withdraw an open intake link; what was saved is kept */
         post: operations["revokeIntakeLink"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/v1/tasks": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /**
-         * What somebody of the studio has to act on, most pressing first
-         * @description Referral cases whose deadline has passed, and urgent ones from the moment they open.
-         */
-        get: operations["listTasks"];
-        put?: never;
-        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -3256,6 +3358,97 @@ export interface components {
             /** @description What lies on a bench in the course of the day. */
             benches: components["schemas"]["SheetBenchResponse"][];
         };
+        TaskClientResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Marta Ferreira */
+            name: string;
+            /** @example +45 20 12 34 56 */
+            phone: string | null;
+        };
+        TaskResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+            /**
+             * @description Whose inbox it is in.
+             * @enum {string}
+             */
+            role: "owner" | "fitter" | "front_desk";
+            /**
+             * @description What sort of record the task is about.
+             * @enum {string}
+             */
+            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance";
+            /** Format: uuid */
+            subjectId: string;
+            client: components["schemas"]["TaskClientResponse"] | null;
+            /** Format: date-time */
+            dueAt: string;
+            /** @description Not done, though due. */
+            overdue: boolean;
+            /**
+             * @description A snooze whose time has come reads `open`.
+             * @enum {string}
+             */
+            state: "open" | "snoozed" | "done";
+            /** Format: date-time */
+            snoozedUntil: string | null;
+            /** Format: uuid */
+            assignedTo: string | null;
+            /** Format: date-time */
+            openedAt: string;
+            /** Format: date-time */
+            doneAt: string | null;
+            /** @description What the state allows. */
+            allowed: ("finish" | "snooze" | "assign" | "reopen")[];
+            /** @example 1 */
+            version: number;
+        };
+        TaskPage: {
+            /** @description The most pressing first. */
+            items: components["schemas"]["TaskResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        TaskChangeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            action: "open" | "close" | "finish" | "snooze" | "assign" | "reopen";
+            /**
+             * @description As it stood afterwards.
+             * @enum {string}
+             */
+            state: "open" | "snoozed" | "done";
+            /** Format: date-time */
+            snoozedUntil: string | null;
+            /** Format: uuid */
+            assignedTo: string | null;
+            /**
+             * Format: uuid
+             * @description Null when the reason for the task came or went by itself.
+             */
+            changedBy: string | null;
+            /** Format: date-time */
+            changedAt: string;
+        };
+        SnoozeTaskRequest: {
+            /**
+             * Format: date-time
+             * @description Within a year; then the task is open again.
+             * @example 2026-03-02T09:00:00Z
+             */
+            until: string;
+        };
+        AssignTaskRequest: {
+            /**
+             * Format: uuid
+             * @description Null: to nobody in particular.
+             */
+            userId: string | null;
+        };
         OptionResponse: {
             /** @example left_calf */
             id: string;
@@ -3635,20 +3828,6 @@ export interface components {
             savedAt: string | null;
             /** Format: date-time */
             handedInAt: string | null;
-        };
-        TaskResponse: {
-            /** @enum {string} */
-            type: "referral";
-            /**
-             * Format: uuid
-             * @description The record it is about: for `referral` the case.
-             */
-            subjectId: string;
-            /** Format: uuid */
-            clientId: string;
-            /** Format: date-time */
-            dueAt: string;
-            overdue: boolean;
         };
         ReferralSummaryResponse: {
             /** Format: uuid */
@@ -13131,6 +13310,1077 @@ export interface operations {
             };
         };
     };
+    listTasks: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Only these (the open ones when absent). */
+                state?: "open" | "snoozed" | "done";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+                /** @description Only the inbox of this role. */
+                role?: "owner" | "fitter" | "front_desk";
+                /** @description Only what is due before this instant. */
+                dueBefore?: string;
+                /** @description Only what is assigned to this person. */
+                assignedTo?: string;
+                clientId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "intake_missing",
+                     *           "role": "owner",
+                     *           "subjectType": "appointment",
+                     *           "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *           "client": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Marta Ferreira",
+                     *             "phone": "+45 20 12 34 56"
+                     *           },
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "overdue": true,
+                     *           "state": "open",
+                     *           "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *           "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *           "openedAt": "2019-08-24T14:15:22Z",
+                     *           "doneAt": "2019-08-24T14:15:22Z",
+                     *           "allowed": [
+                     *             "finish"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaskPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getTask: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                taskId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "intake_missing",
+                     *       "role": "owner",
+                     *       "subjectType": "appointment",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "client": {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Marta Ferreira",
+                     *         "phone": "+45 20 12 34 56"
+                     *       },
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "state": "open",
+                     *       "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *       "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "finish"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaskResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getTaskHistory: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                taskId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "action": "open",
+                     *         "state": "open",
+                     *         "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *         "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *         "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *         "changedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["TaskChangeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    finishTask: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                taskId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "intake_missing",
+                     *       "role": "owner",
+                     *       "subjectType": "appointment",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "client": {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Marta Ferreira",
+                     *         "phone": "+45 20 12 34 56"
+                     *       },
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "state": "open",
+                     *       "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *       "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "finish"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaskResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    snoozeTask: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                taskId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "until": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["SnoozeTaskRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "intake_missing",
+                     *       "role": "owner",
+                     *       "subjectType": "appointment",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "client": {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Marta Ferreira",
+                     *         "phone": "+45 20 12 34 56"
+                     *       },
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "state": "open",
+                     *       "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *       "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "finish"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaskResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    assignTask: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                taskId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "userId": "2c4a230c-5085-4924-a3e1-25fb4fc5965b"
+                 *     }
+                 */
+                "application/json": components["schemas"]["AssignTaskRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "intake_missing",
+                     *       "role": "owner",
+                     *       "subjectType": "appointment",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "client": {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Marta Ferreira",
+                     *         "phone": "+45 20 12 34 56"
+                     *       },
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "state": "open",
+                     *       "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *       "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "finish"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaskResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reopenTask: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                taskId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "intake_missing",
+                     *       "role": "owner",
+                     *       "subjectType": "appointment",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "client": {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "name": "Marta Ferreira",
+                     *         "phone": "+45 20 12 34 56"
+                     *       },
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "overdue": true,
+                     *       "state": "open",
+                     *       "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *       "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "finish"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaskResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listQuestionSets: {
         parameters: {
             query?: never;
@@ -14553,73 +15803,6 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    listTasks: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description Done. */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example [
-                     *       {
-                     *         "type": "referral",
-                     *         "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
-                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *         "dueAt": "2019-08-24T14:15:22Z",
-                     *         "overdue": true
-                     *       }
-                     *     ]
-                     */
-                    "application/json": components["schemas"]["TaskResponse"][];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];

@@ -1,4 +1,5 @@
 import { alertStudio } from './alert-studio.js';
+import { openDueTasks } from './open-due-tasks.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendMessage } from './send-message.js';
 import { summariseOutcome } from './summarise-outcome.js';
@@ -9,6 +10,7 @@ import { summariseOutcome } from './summarise-outcome.js';
  */
 export const jobs = {
   [alertStudio.name]: alertStudio,
+  [openDueTasks.name]: openDueTasks,
   [sendFollowUp.name]: sendFollowUp,
   [sendMessage.name]: sendMessage,
   [summariseOutcome.name]: summariseOutcome,

@@ -16,4 +16,5 @@ export * from './referral.js';
 export * from './refresh-token.js';
 export * from './screening.js';
 export * from './studio.js';
+export * from './task.js';
 export * from './user.js';

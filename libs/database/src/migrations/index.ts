@@ -8,6 +8,7 @@ import { Catalogue1764000005000 } from './1764000005000-catalogue.js';
 import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
+import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
@@ -22,6 +23,7 @@ export const migrations = [
   OpeningHours1764000006000,
   Appointments1764000007000,
   Clients1764000008000,
+  Tasks1764000009000,
   Messages1764000010000,
   Outcomes1764000020000,
 ];

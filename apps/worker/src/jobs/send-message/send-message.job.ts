@@ -1,4 +1,4 @@
-import { finishOrder, orderJob, type TenantTransaction } from '@studio/database';
+import { finishOrder, openTask, orderJob, type TenantTransaction } from '@studio/database';
 import { afterQuietHours, messageTemplates, type SmtpVerdict } from '@studio/messages';
 import type { EntityManager } from 'typeorm';
 import { MailRefused, MailRefusedForGood, type Mail, type Mailer } from '../../mailer.js';
@@ -71,7 +71,7 @@ export class SendMessageJob implements JobHandler<'send-message'> {
     const message = await queries.findMessageToSend(tx, key);
     const step = message && (await this.decide(tx, key, message));
     if (step !== null && 'mail' in step) return step;
-    if (step) await this.put(tx, key, step);
+    if (message && step) await this.put(tx, key, message, step);
     await finishOrder(tx, key);
     return null;
   }
@@ -134,7 +134,7 @@ export class SendMessageJob implements JobHandler<'send-message'> {
     return mailPerMinute === 0 ? 0 : queries.takeTurn(tx, domain, mailPerMinute);
   }
 
-  private async put(tx: EntityManager, key: OrderKey, step: Step): Promise<void> {
+  private async put(tx: EntityManager, key: OrderKey, message: MessageToSend, step: Step): Promise<void> {
     if ('wait' in step) {
       await this.again(tx, key, step.wait);
       if (!step.held) await queries.queueAgain(tx, key, { notBefore: step.wait });
@@ -142,6 +142,7 @@ export class SendMessageJob implements JobHandler<'send-message'> {
       await queries.settle(tx, key, { state: 'cancelled', lastError: step.cancel });
     } else {
       await queries.settle(tx, key, { state: 'sent', channel: 'phone' });
+      await this.openTask(tx, key, message, 'message_to_read_out');
     }
   }
 
@@ -165,10 +166,23 @@ export class SendMessageJob implements JobHandler<'send-message'> {
     if (verdict.addressDead) {
       await queries.flagAddress(tx, { studioId: key.studioId, clientId, address: mail.to });
     }
+    await this.openTask(tx, key, message, 'mail_bounced');
   }
 
   private async again(tx: EntityManager, { studioId, id }: MessageKey, availableAt: Date): Promise<void> {
     await orderJob(tx, { studioId, job: 'send-message', payload: { messageId: id }, availableAt });
+  }
+
+  private async openTask(
+    tx: EntityManager,
+    { studioId, id }: MessageKey,
+    { clientId }: MessageToSend,
+    kind: 'message_to_read_out' | 'mail_bounced',
+  ): Promise<void> {
+    await openTask(tx, {
+      ...{ studioId, kind, role: 'front_desk', subjectId: id },
+      ...(clientId !== null && { clientId }),
+    });
   }
 }
 
