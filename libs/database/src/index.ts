@@ -10,6 +10,7 @@ export { readClock, studioClock } from './studio-clock.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';
+export { utcText } from './utc-text.js';
 export {
   hashesEqual,
   newSecret,
