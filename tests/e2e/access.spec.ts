@@ -29,6 +29,9 @@ describe('another studio’s record is not there', () => {
     const client = await takeOnClient(here.owner);
     const { id: screeningId = '' } = await screen(here.owner, client.clientId);
     const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
+    const { positions } = await dataOf(
+      here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
+    );
     const startsAt = '2090-03-02T09:00:00Z';
     const { serviceId, roomId } = here;
     const fitterId = here.owner.signedIn.id;
@@ -63,6 +66,7 @@ describe('another studio’s record is not there', () => {
       ...{ referralId, intakeLinkId, taskId: task?.id ?? '' },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
+      ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);

@@ -1325,23 +1325,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/fit-sessions/{fitSessionId}/positions/{stage}": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        /** The position as found or as left */
-        put: operations["putPosition"];
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/v1/fit-sessions/{fitSessionId}/cleat-plans": {
         parameters: {
             query?: never;
@@ -1407,6 +1390,60 @@ export interface paths {
         put?: never;
         /** Add a correction beside a signed record */
         post: operations["amendFitSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/positions/{stage}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * The position as found, as proposed or as left, in a new version
+         * @description Whole: what is left out is not measured. No version is overwritten; the newest stands. `basedOn` makes sure that nobody else wrote one in the meantime.
+         */
+        put: operations["putPosition"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/positions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every version of the client's positions on every bike, oldest first */
+        get: operations["listPositions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/position-differences": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What differs between any two positions of the client, and whether it is more than measuring errs */
+        get: operations["comparePositions"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -4158,38 +4195,90 @@ export interface components {
             warning: string | null;
         };
         PositionResponse: {
-            /**
-             * @description Bottom bracket to saddle top, along the seat tube.
-             * @example 742
-             */
-            saddleHeightMm: number;
-            /**
-             * @description Saddle tip behind the bottom bracket, horizontally.
-             * @example 62
-             */
-            saddleSetbackMm: number;
-            /**
-             * @description Saddle top above the bars; negative when the bars are higher.
-             * @example 70
-             */
-            barDropMm: number;
-            /**
-             * @description Saddle tip to the centre of the bars, horizontally.
-             * @example 548
-             */
-            barReachMm: number;
-            /**
-             * @description Cleat centre behind the first metatarsal head, left.
-             * @example 6
-             */
-            cleatBehindMth1LeftMm: number;
-            /**
-             * @description The same, right.
-             * @example 6
-             */
-            cleatBehindMth1RightMm: number;
+            /** Format: uuid */
+            id: string;
             /** @enum {string} */
-            stage: "found" | "left";
+            stage: "found" | "proposed" | "left";
+            /**
+             * @description From 1 in each stage; the newest stands.
+             * @example 1
+             */
+            version: number;
+            /** Format: uuid */
+            takenBy: string | null;
+            /** Format: date-time */
+            takenAt: string;
+            /** @description Bottom bracket to saddle top, along the seat tube. */
+            saddleHeightMm: number | null;
+            /** @description Saddle tip behind the bottom bracket, horizontally; negative in front. */
+            saddleSetbackMm: number | null;
+            /** @description Where the saddle is 80 mm wide, behind the bottom bracket, horizontally. */
+            saddleSetbackAt80Mm: number | null;
+            /** @description Saddle to the horizontal; nose up positive. */
+            saddleTiltDeg: number | null;
+            /** @description Saddle tip to the centre of the bars, horizontally. */
+            barReachMm: number | null;
+            /** @description Saddle top above the bars, vertically; negative when the bars are higher. */
+            barDropMm: number | null;
+            /** @description Saddle tip to the hollow of the hoods, or to the grips, horizontally. */
+            hoodReachMm: number | null;
+            /** @description Saddle top above the hollow of the hoods, or the grips, vertically; negative when they are higher. */
+            hoodDropMm: number | null;
+            /** @description Flat below the hoods, or the end of a flat bar, to the horizontal; turned up positive. */
+            barTiltDeg: number | null;
+            /** @description Centre to centre of the hoods, or of the grips. */
+            barWidthMm: number | null;
+            /** @description Bottom bracket to pedal spindle. */
+            crankLengthMm: number | null;
+            /** @description Cleat centre behind the first metatarsal head, left. */
+            cleatBehindMth1LeftMm: number | null;
+            /** @description Cleat centre behind the first metatarsal head, right. */
+            cleatBehindMth1RightMm: number | null;
+            /** @description Nose of the shoe back to the cleat centre, along the sole, left. */
+            cleatFromNoseLeftMm: number | null;
+            /** @description Nose of the shoe back to the cleat centre, along the sole, right. */
+            cleatFromNoseRightMm: number | null;
+            /** @description Cleat turned on the sole; toe out positive, left. */
+            cleatRotationLeftDeg: number | null;
+            /** @description Cleat turned on the sole; toe out positive, right. */
+            cleatRotationRightDeg: number | null;
+            /** @description Middle of the foot outside the middle of the pedal; negative inside, left. */
+            cleatOutwardLeftMm: number | null;
+            /** @description Middle of the foot outside the middle of the pedal; negative inside, right. */
+            cleatOutwardRightMm: number | null;
+            /** @description Stack of shims under the cleat, left. */
+            shimLeftMm: number | null;
+            /** @description Stack of shims under the cleat, right. */
+            shimRightMm: number | null;
+            /**
+             * @example [
+             *       "three_bolt_cleat"
+             *     ]
+             */
+            hardwareLeft: string[] | null;
+            /**
+             * @example [
+             *       "three_bolt_cleat",
+             *       "cleat_shim"
+             *     ]
+             */
+            hardwareRight: string[] | null;
+            /**
+             * @description A figure's name to how it was measured; a measured figure that is absent: not told.
+             * @example {
+             *       "saddleHeightMm": "tape"
+             *     }
+             */
+            methods: {
+                [key: string]: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            };
+            /**
+             * @description Figures that are not measured.
+             * @example [
+             *       "barTiltDeg"
+             *     ]
+             */
+            notMeasured: string[];
         };
         CleatNowResponse: {
             /** @example 5 */
@@ -4338,6 +4427,7 @@ export interface components {
             contentHash: string | null;
             baseline: components["schemas"]["BaselineRequest"] | null;
             measurements: components["schemas"]["MeasurementResponse"][];
+            /** @description The standing version of each stage. */
             positions: components["schemas"]["PositionResponse"][];
             cleatPlans: components["schemas"]["CleatPlanResponse"][];
             amendments: components["schemas"]["AmendmentResponse"][];
@@ -4385,38 +4475,6 @@ export interface components {
              */
             unit: "mm" | "cm" | "in" | "deg";
         };
-        PositionRequest: {
-            /**
-             * @description Bottom bracket to saddle top, along the seat tube.
-             * @example 742
-             */
-            saddleHeightMm: number;
-            /**
-             * @description Saddle tip behind the bottom bracket, horizontally.
-             * @example 62
-             */
-            saddleSetbackMm: number;
-            /**
-             * @description Saddle top above the bars; negative when the bars are higher.
-             * @example 70
-             */
-            barDropMm: number;
-            /**
-             * @description Saddle tip to the centre of the bars, horizontally.
-             * @example 548
-             */
-            barReachMm: number;
-            /**
-             * @description Cleat centre behind the first metatarsal head, left.
-             * @example 6
-             */
-            cleatBehindMth1LeftMm: number;
-            /**
-             * @description The same, right.
-             * @example 6
-             */
-            cleatBehindMth1RightMm: number;
-        };
         PlanCleatRequest: {
             /** @enum {string} */
             side: "left" | "right";
@@ -4433,6 +4491,323 @@ export interface components {
         AmendmentRequest: {
             /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
             text: string;
+        };
+        PositionRequest: {
+            /**
+             * @description Bottom bracket to saddle top, along the seat tube. Null or left out: not measured.
+             * @example 742
+             */
+            saddleHeightMm?: number | null;
+            /**
+             * @description Saddle tip behind the bottom bracket, horizontally; negative in front. Null or left out: not measured.
+             * @example 62
+             */
+            saddleSetbackMm?: number | null;
+            /**
+             * @description Where the saddle is 80 mm wide, behind the bottom bracket, horizontally. Null or left out: not measured.
+             * @example 205
+             */
+            saddleSetbackAt80Mm?: number | null;
+            /**
+             * @description Saddle to the horizontal; nose up positive. Null or left out: not measured.
+             * @example -1
+             */
+            saddleTiltDeg?: number | null;
+            /**
+             * @description Saddle tip to the centre of the bars, horizontally. Null or left out: not measured.
+             * @example 548
+             */
+            barReachMm?: number | null;
+            /**
+             * @description Saddle top above the bars, vertically; negative when the bars are higher. Null or left out: not measured.
+             * @example 70
+             */
+            barDropMm?: number | null;
+            /**
+             * @description Saddle tip to the hollow of the hoods, or to the grips, horizontally. Null or left out: not measured.
+             * @example 700
+             */
+            hoodReachMm?: number | null;
+            /**
+             * @description Saddle top above the hollow of the hoods, or the grips, vertically; negative when they are higher. Null or left out: not measured.
+             * @example 60
+             */
+            hoodDropMm?: number | null;
+            /**
+             * @description Flat below the hoods, or the end of a flat bar, to the horizontal; turned up positive. Null or left out: not measured.
+             * @example 5
+             */
+            barTiltDeg?: number | null;
+            /**
+             * @description Centre to centre of the hoods, or of the grips. Null or left out: not measured.
+             * @example 400
+             */
+            barWidthMm?: number | null;
+            /**
+             * @description Bottom bracket to pedal spindle. Null or left out: not measured.
+             * @example 172.5
+             */
+            crankLengthMm?: number | null;
+            /**
+             * @description Cleat centre behind the first metatarsal head, left. Null or left out: not measured.
+             * @example 6
+             */
+            cleatBehindMth1LeftMm?: number | null;
+            /**
+             * @description Cleat centre behind the first metatarsal head, right. Null or left out: not measured.
+             * @example 6
+             */
+            cleatBehindMth1RightMm?: number | null;
+            /**
+             * @description Nose of the shoe back to the cleat centre, along the sole, left. Null or left out: not measured.
+             * @example 92
+             */
+            cleatFromNoseLeftMm?: number | null;
+            /**
+             * @description Nose of the shoe back to the cleat centre, along the sole, right. Null or left out: not measured.
+             * @example 92
+             */
+            cleatFromNoseRightMm?: number | null;
+            /**
+             * @description Cleat turned on the sole; toe out positive, left. Null or left out: not measured.
+             * @example 3
+             */
+            cleatRotationLeftDeg?: number | null;
+            /**
+             * @description Cleat turned on the sole; toe out positive, right. Null or left out: not measured.
+             * @example 5
+             */
+            cleatRotationRightDeg?: number | null;
+            /**
+             * @description Middle of the foot outside the middle of the pedal; negative inside, left. Null or left out: not measured.
+             * @example 0
+             */
+            cleatOutwardLeftMm?: number | null;
+            /**
+             * @description Middle of the foot outside the middle of the pedal; negative inside, right. Null or left out: not measured.
+             * @example 0
+             */
+            cleatOutwardRightMm?: number | null;
+            /**
+             * @description Stack of shims under the cleat, left. Null or left out: not measured.
+             * @example 0
+             */
+            shimLeftMm?: number | null;
+            /**
+             * @description Stack of shims under the cleat, right. Null or left out: not measured.
+             * @example 3
+             */
+            shimRightMm?: number | null;
+            /**
+             * @description Parts by kind under and beside the left foot; empty: none; null or left out: not looked at.
+             * @example [
+             *       "three_bolt_cleat"
+             *     ]
+             */
+            hardwareLeft?: ("three_bolt_cleat" | "two_bolt_cleat" | "four_bolt_cleat" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt" | "pedal_washer" | "long_axle" | "pedal_extender" | "fixed_cleat" | "small_float_cleat" | "large_float_cleat" | "cleat_shim" | "cleat_wedge" | "shoe_wedge" | "insole" | "platform_pedal")[] | null;
+            /**
+             * @description Parts by kind under and beside the right foot; empty: none; null or left out: not looked at.
+             * @example [
+             *       "three_bolt_cleat"
+             *     ]
+             */
+            hardwareRight?: ("three_bolt_cleat" | "two_bolt_cleat" | "four_bolt_cleat" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt" | "pedal_washer" | "long_axle" | "pedal_extender" | "fixed_cleat" | "small_float_cleat" | "large_float_cleat" | "cleat_shim" | "cleat_wedge" | "shoe_wedge" | "insole" | "platform_pedal")[] | null;
+            /**
+             * @description By what all figures were measured that `methods` does not name.
+             * @example tape
+             * @enum {string}
+             */
+            method?: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            /**
+             * @description A figure's name to its method: tape, calliper, goniometer, video, level, estimate.
+             * @example {
+             *       "saddleTiltDeg": "level"
+             *     }
+             */
+            methods?: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: date-time
+             * @description When it was measured; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            takenAt?: string;
+            /**
+             * @description The version of this stage the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody has written another since. Absent: not asked.
+             * @example 0
+             */
+            basedOn?: number;
+        };
+        PositionOfClientResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            stage: "found" | "proposed" | "left";
+            /**
+             * @description From 1 in each stage; the newest stands.
+             * @example 1
+             */
+            version: number;
+            /** Format: uuid */
+            takenBy: string | null;
+            /** Format: date-time */
+            takenAt: string;
+            /** @description Bottom bracket to saddle top, along the seat tube. */
+            saddleHeightMm: number | null;
+            /** @description Saddle tip behind the bottom bracket, horizontally; negative in front. */
+            saddleSetbackMm: number | null;
+            /** @description Where the saddle is 80 mm wide, behind the bottom bracket, horizontally. */
+            saddleSetbackAt80Mm: number | null;
+            /** @description Saddle to the horizontal; nose up positive. */
+            saddleTiltDeg: number | null;
+            /** @description Saddle tip to the centre of the bars, horizontally. */
+            barReachMm: number | null;
+            /** @description Saddle top above the bars, vertically; negative when the bars are higher. */
+            barDropMm: number | null;
+            /** @description Saddle tip to the hollow of the hoods, or to the grips, horizontally. */
+            hoodReachMm: number | null;
+            /** @description Saddle top above the hollow of the hoods, or the grips, vertically; negative when they are higher. */
+            hoodDropMm: number | null;
+            /** @description Flat below the hoods, or the end of a flat bar, to the horizontal; turned up positive. */
+            barTiltDeg: number | null;
+            /** @description Centre to centre of the hoods, or of the grips. */
+            barWidthMm: number | null;
+            /** @description Bottom bracket to pedal spindle. */
+            crankLengthMm: number | null;
+            /** @description Cleat centre behind the first metatarsal head, left. */
+            cleatBehindMth1LeftMm: number | null;
+            /** @description Cleat centre behind the first metatarsal head, right. */
+            cleatBehindMth1RightMm: number | null;
+            /** @description Nose of the shoe back to the cleat centre, along the sole, left. */
+            cleatFromNoseLeftMm: number | null;
+            /** @description Nose of the shoe back to the cleat centre, along the sole, right. */
+            cleatFromNoseRightMm: number | null;
+            /** @description Cleat turned on the sole; toe out positive, left. */
+            cleatRotationLeftDeg: number | null;
+            /** @description Cleat turned on the sole; toe out positive, right. */
+            cleatRotationRightDeg: number | null;
+            /** @description Middle of the foot outside the middle of the pedal; negative inside, left. */
+            cleatOutwardLeftMm: number | null;
+            /** @description Middle of the foot outside the middle of the pedal; negative inside, right. */
+            cleatOutwardRightMm: number | null;
+            /** @description Stack of shims under the cleat, left. */
+            shimLeftMm: number | null;
+            /** @description Stack of shims under the cleat, right. */
+            shimRightMm: number | null;
+            /**
+             * @example [
+             *       "three_bolt_cleat"
+             *     ]
+             */
+            hardwareLeft: string[] | null;
+            /**
+             * @example [
+             *       "three_bolt_cleat",
+             *       "cleat_shim"
+             *     ]
+             */
+            hardwareRight: string[] | null;
+            /**
+             * @description A figure's name to how it was measured; a measured figure that is absent: not told.
+             * @example {
+             *       "saddleHeightMm": "tape"
+             *     }
+             */
+            methods: {
+                [key: string]: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            };
+            /**
+             * @description Figures that are not measured.
+             * @example [
+             *       "barTiltDeg"
+             *     ]
+             */
+            notMeasured: string[];
+            /** Format: uuid */
+            fitSessionId: string;
+            /** Format: uuid */
+            bikeId: string;
+            /**
+             * @description False: a newer version of its stage took its place.
+             * @example true
+             */
+            stands: boolean;
+        };
+        PositionPage: {
+            items: components["schemas"]["PositionOfClientResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        DifferenceResponse: {
+            /** @enum {string} */
+            field: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm";
+            /** @example Bottom bracket to saddle top, along the seat tube. */
+            definition: string;
+            /** @enum {string} */
+            unit: "mm" | "deg";
+            /**
+             * @description Null: not measured.
+             * @example 740
+             */
+            from: number | null;
+            /**
+             * @description Null: not measured.
+             * @example 725
+             */
+            to: number | null;
+            /**
+             * @description Null unless both were measured.
+             * @example -15
+             */
+            change: number | null;
+            /**
+             * @description Standard deviation that measuring alone gives the change.
+             * @example 1.4
+             */
+            sd: number | null;
+            /**
+             * @description Measuring the same twice would give as much in 19 of 20; null unless both were measured.
+             * @example false
+             */
+            withinError: boolean | null;
+        };
+        HardwareDifferenceResponse: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /**
+             * @example [
+             *       "three_bolt_cleat"
+             *     ]
+             */
+            from: string[] | null;
+            /**
+             * @example [
+             *       "three_bolt_cleat",
+             *       "rear_plate_24"
+             *     ]
+             */
+            to: string[] | null;
+            /**
+             * @example [
+             *       "rear_plate_24"
+             *     ]
+             */
+            added: string[];
+            /**
+             * @example [
+             *       "cleat_shim"
+             *     ]
+             */
+            removed: string[];
+        };
+        ComparisonOfPositionsResponse: {
+            from: components["schemas"]["PositionOfClientResponse"];
+            to: components["schemas"]["PositionOfClientResponse"];
+            /** @description Every figure measured in one of the two at least. */
+            differences: components["schemas"]["DifferenceResponse"][];
+            /** @description Sides looked at in both. */
+            hardware: components["schemas"]["HardwareDifferenceResponse"][];
         };
         FollowUpLinkResponse: {
             /** @example Harbour Lane Fitting */
@@ -17814,13 +18189,45 @@ export interface operations {
                      *       ],
                      *       "positions": [
                      *         {
-                     *           "saddleHeightMm": 742,
-                     *           "saddleSetbackMm": 62,
-                     *           "barDropMm": 70,
-                     *           "barReachMm": 548,
-                     *           "cleatBehindMth1LeftMm": 6,
-                     *           "cleatBehindMth1RightMm": 6,
-                     *           "stage": "found"
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -18080,13 +18487,45 @@ export interface operations {
                      *       ],
                      *       "positions": [
                      *         {
-                     *           "saddleHeightMm": 742,
-                     *           "saddleSetbackMm": 62,
-                     *           "barDropMm": 70,
-                     *           "barReachMm": 548,
-                     *           "cleatBehindMth1LeftMm": 6,
-                     *           "cleatBehindMth1RightMm": 6,
-                     *           "stage": "found"
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -18285,13 +18724,45 @@ export interface operations {
                      *       ],
                      *       "positions": [
                      *         {
-                     *           "saddleHeightMm": 742,
-                     *           "saddleSetbackMm": 62,
-                     *           "barDropMm": 70,
-                     *           "barReachMm": 548,
-                     *           "cleatBehindMth1LeftMm": 6,
-                     *           "cleatBehindMth1RightMm": 6,
-                     *           "stage": "found"
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -18648,263 +19119,6 @@ export interface operations {
                      *         }
                      *       ],
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    putPosition: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                fitSessionId: string;
-                stage: "found" | "left";
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "saddleHeightMm": 742,
-                 *       "saddleSetbackMm": 62,
-                 *       "barDropMm": 70,
-                 *       "barReachMm": 548,
-                 *       "cleatBehindMth1LeftMm": 6,
-                 *       "cleatBehindMth1RightMm": 6
-                 *     }
-                 */
-                "application/json": components["schemas"]["PositionRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
-                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
-                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
-                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *       "openedAt": "2019-08-24T14:15:22Z",
-                     *       "signedAt": "2019-08-24T14:15:22Z",
-                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
-                     *       "baseline": {
-                     *         "pain": 6,
-                     *         "comfort": 45,
-                     *         "numbness": true,
-                     *         "power20MinW": 262
-                     *       },
-                     *       "measurements": [
-                     *         {
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
-                     *         }
-                     *       ],
-                     *       "positions": [
-                     *         {
-                     *           "saddleHeightMm": 742,
-                     *           "saddleSetbackMm": 62,
-                     *           "barDropMm": 70,
-                     *           "barReachMm": 548,
-                     *           "cleatBehindMth1LeftMm": 6,
-                     *           "cleatBehindMth1RightMm": 6,
-                     *           "stage": "found"
-                     *         }
-                     *       ],
-                     *       "cleatPlans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "side": "left",
-                     *           "formulaVersion": "1.1.0",
-                     *           "saddleOffsetMm": 1,
-                     *           "midfootFromHeelMm": 145,
-                     *           "now": {
-                     *             "behindMth1Mm": 5,
-                     *             "shortOfMidfootMm": 55
-                     *           },
-                     *           "options": [
-                     *             {
-                     *               "way": "within_slots",
-                     *               "feasible": true,
-                     *               "reasons": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ],
-                     *               "cleatFromHeelMm": 173,
-                     *               "movesBackMm": 27,
-                     *               "behindMth1Mm": 32,
-                     *               "shortOfMidfootMm": 28,
-                     *               "saddleHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "expectedSaddleHeightChangeMm": -16.6,
-                     *               "barHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "straightestAfter": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "straightestWithSaddleKept": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "ankleMomentRatio": 0.81,
-                     *               "cautions": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ]
-                     *             }
-                     *           ],
-                     *           "chosenWay": "rear_plate_24",
-                     *           "chosenBecause": "Most of the effect, and it can be undone."
-                     *         }
-                     *       ],
-                     *       "amendments": [
-                     *         {
-                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
-                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *           "createdAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "followUps": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "week": 2,
-                     *           "dueAt": "2019-08-24T14:15:22Z",
-                     *           "state": "scheduled"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/json": components["schemas"]["FitSessionResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -19368,13 +19582,45 @@ export interface operations {
                      *       ],
                      *       "positions": [
                      *         {
-                     *           "saddleHeightMm": 742,
-                     *           "saddleSetbackMm": 62,
-                     *           "barDropMm": 70,
-                     *           "barReachMm": 548,
-                     *           "cleatBehindMth1LeftMm": 6,
-                     *           "cleatBehindMth1RightMm": 6,
-                     *           "stage": "found"
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -19595,13 +19841,45 @@ export interface operations {
                      *       ],
                      *       "positions": [
                      *         {
-                     *           "saddleHeightMm": 742,
-                     *           "saddleSetbackMm": 62,
-                     *           "barDropMm": 70,
-                     *           "barReachMm": 548,
-                     *           "cleatBehindMth1LeftMm": 6,
-                     *           "cleatBehindMth1RightMm": 6,
-                     *           "stage": "found"
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -19777,6 +20055,709 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putPosition: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+                stage: "found" | "proposed" | "left";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "saddleHeightMm": 742,
+                 *       "saddleSetbackMm": 62,
+                 *       "saddleSetbackAt80Mm": 205,
+                 *       "saddleTiltDeg": -1,
+                 *       "barReachMm": 548,
+                 *       "barDropMm": 70,
+                 *       "hoodReachMm": 700,
+                 *       "hoodDropMm": 60,
+                 *       "barTiltDeg": 5,
+                 *       "barWidthMm": 400,
+                 *       "crankLengthMm": 172.5,
+                 *       "cleatBehindMth1LeftMm": 6,
+                 *       "cleatBehindMth1RightMm": 6,
+                 *       "cleatFromNoseLeftMm": 92,
+                 *       "cleatFromNoseRightMm": 92,
+                 *       "cleatRotationLeftDeg": 3,
+                 *       "cleatRotationRightDeg": 5,
+                 *       "cleatOutwardLeftMm": 0,
+                 *       "cleatOutwardRightMm": 0,
+                 *       "shimLeftMm": 0,
+                 *       "shimRightMm": 3,
+                 *       "hardwareLeft": [
+                 *         "three_bolt_cleat"
+                 *       ],
+                 *       "hardwareRight": [
+                 *         "three_bolt_cleat"
+                 *       ],
+                 *       "method": "tape",
+                 *       "methods": {
+                 *         "saddleTiltDeg": "level"
+                 *       },
+                 *       "takenAt": "2026-03-02T09:00:00Z",
+                 *       "basedOn": 0
+                 *     }
+                 */
+                "application/json": components["schemas"]["PositionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "signedAt": "2019-08-24T14:15:22Z",
+                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "baseline": {
+                     *         "pain": 6,
+                     *         "comfort": 45,
+                     *         "numbness": true,
+                     *         "power20MinW": 262
+                     *       },
+                     *       "measurements": [
+                     *         {
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *         }
+                     *       ],
+                     *       "positions": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "cleatPlans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
+                     *           "midfootFromHeelMm": 145,
+                     *           "now": {
+                     *             "behindMth1Mm": 5,
+                     *             "shortOfMidfootMm": 55
+                     *           },
+                     *           "options": [
+                     *             {
+                     *               "way": "within_slots",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "cleatFromHeelMm": 173,
+                     *               "movesBackMm": 27,
+                     *               "behindMth1Mm": 32,
+                     *               "shortOfMidfootMm": 28,
+                     *               "saddleHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
+                     *               "barHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "straightestAfter": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "straightestWithSaddleKept": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "ankleMomentRatio": 0.81,
+                     *               "cautions": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "chosenWay": "rear_plate_24",
+                     *           "chosenBecause": "Most of the effect, and it can be undone."
+                     *         }
+                     *       ],
+                     *       "amendments": [
+                     *         {
+                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "followUps": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "week": 2,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSessionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPositions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Of this bike only. */
+                bikeId?: string;
+                /** @description Of this stage only. */
+                stage?: "found" | "proposed" | "left";
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ],
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *           "stands": true
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PositionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    comparePositions: {
+        parameters: {
+            query: {
+                /** @description A position of the client. */
+                from: string;
+                /** @description Another, of the same or another visit or bike. */
+                to: string;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "from": {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "stage": "found",
+                     *         "version": 1,
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *         "takenAt": "2019-08-24T14:15:22Z",
+                     *         "saddleHeightMm": 0,
+                     *         "saddleSetbackMm": 0,
+                     *         "saddleSetbackAt80Mm": 0,
+                     *         "saddleTiltDeg": 0,
+                     *         "barReachMm": 0,
+                     *         "barDropMm": 0,
+                     *         "hoodReachMm": 0,
+                     *         "hoodDropMm": 0,
+                     *         "barTiltDeg": 0,
+                     *         "barWidthMm": 0,
+                     *         "crankLengthMm": 0,
+                     *         "cleatBehindMth1LeftMm": 0,
+                     *         "cleatBehindMth1RightMm": 0,
+                     *         "cleatFromNoseLeftMm": 0,
+                     *         "cleatFromNoseRightMm": 0,
+                     *         "cleatRotationLeftDeg": 0,
+                     *         "cleatRotationRightDeg": 0,
+                     *         "cleatOutwardLeftMm": 0,
+                     *         "cleatOutwardRightMm": 0,
+                     *         "shimLeftMm": 0,
+                     *         "shimRightMm": 0,
+                     *         "hardwareLeft": [
+                     *           "three_bolt_cleat"
+                     *         ],
+                     *         "hardwareRight": [
+                     *           "three_bolt_cleat",
+                     *           "cleat_shim"
+                     *         ],
+                     *         "methods": {
+                     *           "saddleHeightMm": "tape"
+                     *         },
+                     *         "notMeasured": [
+                     *           "barTiltDeg"
+                     *         ],
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "stands": true
+                     *       },
+                     *       "to": {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "stage": "found",
+                     *         "version": 1,
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *         "takenAt": "2019-08-24T14:15:22Z",
+                     *         "saddleHeightMm": 0,
+                     *         "saddleSetbackMm": 0,
+                     *         "saddleSetbackAt80Mm": 0,
+                     *         "saddleTiltDeg": 0,
+                     *         "barReachMm": 0,
+                     *         "barDropMm": 0,
+                     *         "hoodReachMm": 0,
+                     *         "hoodDropMm": 0,
+                     *         "barTiltDeg": 0,
+                     *         "barWidthMm": 0,
+                     *         "crankLengthMm": 0,
+                     *         "cleatBehindMth1LeftMm": 0,
+                     *         "cleatBehindMth1RightMm": 0,
+                     *         "cleatFromNoseLeftMm": 0,
+                     *         "cleatFromNoseRightMm": 0,
+                     *         "cleatRotationLeftDeg": 0,
+                     *         "cleatRotationRightDeg": 0,
+                     *         "cleatOutwardLeftMm": 0,
+                     *         "cleatOutwardRightMm": 0,
+                     *         "shimLeftMm": 0,
+                     *         "shimRightMm": 0,
+                     *         "hardwareLeft": [
+                     *           "three_bolt_cleat"
+                     *         ],
+                     *         "hardwareRight": [
+                     *           "three_bolt_cleat",
+                     *           "cleat_shim"
+                     *         ],
+                     *         "methods": {
+                     *           "saddleHeightMm": "tape"
+                     *         },
+                     *         "notMeasured": [
+                     *           "barTiltDeg"
+                     *         ],
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "stands": true
+                     *       },
+                     *       "differences": [
+                     *         {
+                     *           "field": "saddleHeightMm",
+                     *           "definition": "Bottom bracket to saddle top, along the seat tube.",
+                     *           "unit": "mm",
+                     *           "from": 740,
+                     *           "to": 725,
+                     *           "change": -15,
+                     *           "sd": 1.4,
+                     *           "withinError": false
+                     *         }
+                     *       ],
+                     *       "hardware": [
+                     *         {
+                     *           "side": "left",
+                     *           "from": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "to": [
+                     *             "three_bolt_cleat",
+                     *             "rear_plate_24"
+                     *           ],
+                     *           "added": [
+                     *             "rear_plate_24"
+                     *           ],
+                     *           "removed": [
+                     *             "cleat_shim"
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ComparisonOfPositionsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];

@@ -12,6 +12,7 @@ export { closeTask, openTask } from './tasks.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';
+export { utcText } from './utc-text.js';
 export {
   hashesEqual,
   newSecret,

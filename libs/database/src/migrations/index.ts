@@ -10,6 +10,7 @@ import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
+import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -25,5 +26,6 @@ export const migrations = [
   Clients1764000008000,
   Tasks1764000009000,
   Messages1764000010000,
+  PositionSnapshots1764000011000,
   Outcomes1764000020000,
 ];
