@@ -1804,6 +1804,133 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/follow-up-plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When whom to ask what: the built in plans, then the studio’s own, each in its newest version */
+        get: operations["listFollowUpPlans"];
+        put?: never;
+        /** A plan of the studio’s own */
+        post: operations["createFollowUpPlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/follow-up-plans/{planId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * The next version of one of the studio’s own plans
+         * @description Follow-ups that were promised by an older version stay as they are.
+         */
+        put: operations["changeFollowUpPlan"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/follow-ups": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When a client is asked how it goes, and how far that is; nothing of the answers */
+        get: operations["listFollowUps"];
+        put?: never;
+        /** Ask a client once more than planned, and why */
+        post: operations["addFollowUp"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/follow-up-plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Follow a signed session by another plan, or by one more
+         * @description What was asked already, or changed by hand, stays; steps whose time is over are not made up for.
+         */
+        post: operations["chooseFollowUpPlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/follow-ups/{followUpId}/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was changed about a follow-up, by whom and why */
+        get: operations["listFollowUpChanges"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/follow-ups/{followUpId}/move": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ask on another day; also what was skipped or cancelled */
+        post: operations["moveFollowUp"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/follow-ups/{followUpId}/skip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Do not ask this time; it counts as missing, with the reason */
+        post: operations["skipFollowUp"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/follow-up-links/{link}": {
         parameters: {
             query?: never;
@@ -4128,7 +4255,7 @@ export interface components {
              */
             dueAt: string;
             /** @enum {string} */
-            state: "scheduled" | "sent" | "answered" | "cancelled";
+            state: "scheduled" | "sent" | "reminded" | "phoned" | "answered" | "unanswered" | "cancelled" | "skipped";
         };
         FitSessionResponse: {
             /** Format: uuid */
@@ -4254,6 +4381,225 @@ export interface components {
         AmendmentRequest: {
             /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
             text: string;
+        };
+        OffsetFields: {
+            /** @example 2 */
+            count: number;
+            /**
+             * @description By the calendar. From a day that a month has not, months lead to its last.
+             * @example weeks
+             * @enum {string}
+             */
+            unit: "days" | "weeks" | "months";
+        };
+        TimeWindowFields: {
+            /**
+             * @description By the clock of the studio.
+             * @example 09:00
+             */
+            from: string;
+            /** @example 19:00 */
+            until: string;
+        };
+        QuestionSetFields: {
+            /** @example since-the-fit */
+            id: string;
+            /** @example 3 */
+            version: string;
+        };
+        UnansweredFields: {
+            /**
+             * @description Days after the client was asked.
+             * @example 4
+             */
+            afterDays: number;
+            /**
+             * @description `remind`: the link again; `phone`: somebody is told to call; `close`: given up, and counted as missing.
+             * @example remind
+             * @enum {string}
+             */
+            action: "remind" | "phone" | "close";
+        };
+        PlanStepFields: {
+            /**
+             * @description Unique within the plan.
+             * @example week-2
+             */
+            id: string;
+            after: components["schemas"]["OffsetFields"];
+            /** @description Hours within which the client is written to. */
+            window: components["schemas"]["TimeWindowFields"];
+            /**
+             * @description `mail`: a one-time link; `phone`: somebody is told to call.
+             * @example mail
+             * @enum {string}
+             */
+            channel: "mail" | "phone";
+            questionSet: components["schemas"]["QuestionSetFields"];
+            /** @description In order of time; ends with `close`. */
+            unanswered: components["schemas"]["UnansweredFields"][];
+            /**
+             * @description Who is told to phone.
+             * @example fitter
+             * @enum {string}
+             */
+            tell: "front_desk" | "fitter" | "owner";
+            /**
+             * @description False for an early look, which says nothing yet of how the change turned out.
+             * @example true
+             */
+            countsAsOutcome: boolean;
+        };
+        PlanResponse: {
+            /** @example After a longer crank */
+            name: string;
+            steps: components["schemas"]["PlanStepFields"][];
+            /**
+             * @description What the plan is called by; the same in all its versions.
+             * @example crank-change
+             */
+            id: string;
+            /** @example 1 */
+            version: number;
+            /** @description Built in plans cannot be changed. */
+            builtIn: boolean;
+        };
+        CreatePlanRequest: {
+            /** @example After a longer crank */
+            name: string;
+            steps: components["schemas"]["PlanStepFields"][];
+            /**
+             * @description What the plan is called by; the same in all its versions.
+             * @example crank-change
+             */
+            id: string;
+        };
+        ChangePlanRequest: {
+            /** @example After a longer crank */
+            name: string;
+            steps: components["schemas"]["PlanStepFields"][];
+        };
+        FollowUpLineResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description Null: added by hand.
+             * @example large-cleat-change
+             */
+            planId: string | null;
+            /** @example 1 */
+            planVersion: number | null;
+            /** @description As it was promised. */
+            step: components["schemas"]["PlanStepFields"];
+            /**
+             * @description Days after the session, or after the visit it counts from.
+             * @example 14
+             */
+            daysAfter: number;
+            /** Format: date-time */
+            dueAt: string;
+            /** @enum {string} */
+            state: "scheduled" | "sent" | "reminded" | "phoned" | "answered" | "unanswered" | "cancelled" | "skipped";
+            /**
+             * @description Why nobody was asked, or by phone only.
+             * @example no_consent
+             */
+            stateReason: string | null;
+            /**
+             * @example [
+             *       "move",
+             *       "skip"
+             *     ]
+             */
+            allowed: ("move" | "skip")[];
+            /** Format: date-time */
+            sentAt: string | null;
+            /** Format: date-time */
+            remindedAt: string | null;
+            /**
+             * Format: date-time
+             * @description When somebody was told to phone.
+             */
+            phonedAt: string | null;
+            /**
+             * Format: date-time
+             * @description When it was given up.
+             */
+            closedAt: string | null;
+            /** Format: date-time */
+            answeredAt: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        FollowUpPage: {
+            items: components["schemas"]["FollowUpLineResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        AddFollowUpRequest: {
+            /**
+             * Format: uuid
+             * @description The signed session it is about.
+             */
+            fitSessionId: string;
+            /**
+             * Format: date
+             * @example 2026-07-01
+             */
+            dueOn: string;
+            /** @example Before the season’s first race. */
+            because: string;
+        };
+        ChoosePlanRequest: {
+            /**
+             * @description A plan built in or of the studio’s own.
+             * @example shoe-work
+             */
+            planId: string;
+            /**
+             * @description Besides what is promised (true), or in place of it (false, and when absent).
+             * @example true
+             */
+            besides?: boolean;
+            /** @example The soles were drilled after the session. */
+            because: string;
+        };
+        FollowUpChangeResponse: {
+            /** @enum {string} */
+            kind: "move" | "skip" | "add" | "plan" | "appointment" | "consent";
+            /** @example Away without the bike until then. */
+            because: string | null;
+            /** Format: date-time */
+            dueBefore: string | null;
+            /** Format: date-time */
+            dueAfter: string | null;
+            /** @enum {string} */
+            state: "scheduled" | "sent" | "reminded" | "phoned" | "answered" | "unanswered" | "cancelled" | "skipped";
+            /**
+             * Format: uuid
+             * @description Null: it followed by itself.
+             */
+            changedBy: string | null;
+            /** Format: date-time */
+            changedAt: string;
+        };
+        MoveFollowUpRequest: {
+            /**
+             * Format: date
+             * @description It is due as its window opens on that day.
+             * @example 2026-05-04
+             */
+            dueOn: string;
+            /** @example Away without the bike until then. */
+            because: string;
+        };
+        SkipFollowUpRequest: {
+            /** @example Came by and told us everything. */
+            because: string;
         };
         FollowUpLinkResponse: {
             /** @example Harbour Lane Fitting */
@@ -25207,6 +25553,1667 @@ export interface operations {
                      *           "message": "names no record of this studio"
                      *         }
                      *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFollowUpPlans: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "name": "After a longer crank",
+                     *         "steps": [
+                     *           {
+                     *             "id": "week-2",
+                     *             "after": {
+                     *               "count": 2,
+                     *               "unit": "weeks"
+                     *             },
+                     *             "window": {
+                     *               "from": "09:00",
+                     *               "until": "19:00"
+                     *             },
+                     *             "channel": "mail",
+                     *             "questionSet": {
+                     *               "id": "since-the-fit",
+                     *               "version": "3"
+                     *             },
+                     *             "unanswered": [
+                     *               {
+                     *                 "afterDays": 4,
+                     *                 "action": "remind"
+                     *               }
+                     *             ],
+                     *             "tell": "fitter",
+                     *             "countsAsOutcome": true
+                     *           }
+                     *         ],
+                     *         "id": "crank-change",
+                     *         "version": 1,
+                     *         "builtIn": true
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["PlanResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createFollowUpPlan: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "After a longer crank",
+                 *       "steps": [
+                 *         {
+                 *           "id": "week-2",
+                 *           "after": {
+                 *             "count": 2,
+                 *             "unit": "weeks"
+                 *           },
+                 *           "window": {
+                 *             "from": "09:00",
+                 *             "until": "19:00"
+                 *           },
+                 *           "channel": "mail",
+                 *           "questionSet": {
+                 *             "id": "since-the-fit",
+                 *             "version": "3"
+                 *           },
+                 *           "unanswered": [
+                 *             {
+                 *               "afterDays": 4,
+                 *               "action": "remind"
+                 *             }
+                 *           ],
+                 *           "tell": "fitter",
+                 *           "countsAsOutcome": true
+                 *         }
+                 *       ],
+                 *       "id": "crank-change"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreatePlanRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "name": "After a longer crank",
+                     *       "steps": [
+                     *         {
+                     *           "id": "week-2",
+                     *           "after": {
+                     *             "count": 2,
+                     *             "unit": "weeks"
+                     *           },
+                     *           "window": {
+                     *             "from": "09:00",
+                     *             "until": "19:00"
+                     *           },
+                     *           "channel": "mail",
+                     *           "questionSet": {
+                     *             "id": "since-the-fit",
+                     *             "version": "3"
+                     *           },
+                     *           "unanswered": [
+                     *             {
+                     *               "afterDays": 4,
+                     *               "action": "remind"
+                     *             }
+                     *           ],
+                     *           "tell": "fitter",
+                     *           "countsAsOutcome": true
+                     *         }
+                     *       ],
+                     *       "id": "crank-change",
+                     *       "version": 1,
+                     *       "builtIn": true
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PlanResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeFollowUpPlan: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                planId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "After a longer crank",
+                 *       "steps": [
+                 *         {
+                 *           "id": "week-2",
+                 *           "after": {
+                 *             "count": 2,
+                 *             "unit": "weeks"
+                 *           },
+                 *           "window": {
+                 *             "from": "09:00",
+                 *             "until": "19:00"
+                 *           },
+                 *           "channel": "mail",
+                 *           "questionSet": {
+                 *             "id": "since-the-fit",
+                 *             "version": "3"
+                 *           },
+                 *           "unanswered": [
+                 *             {
+                 *               "afterDays": 4,
+                 *               "action": "remind"
+                 *             }
+                 *           ],
+                 *           "tell": "fitter",
+                 *           "countsAsOutcome": true
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChangePlanRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "name": "After a longer crank",
+                     *       "steps": [
+                     *         {
+                     *           "id": "week-2",
+                     *           "after": {
+                     *             "count": 2,
+                     *             "unit": "weeks"
+                     *           },
+                     *           "window": {
+                     *             "from": "09:00",
+                     *             "until": "19:00"
+                     *           },
+                     *           "channel": "mail",
+                     *           "questionSet": {
+                     *             "id": "since-the-fit",
+                     *             "version": "3"
+                     *           },
+                     *           "unanswered": [
+                     *             {
+                     *               "afterDays": 4,
+                     *               "action": "remind"
+                     *             }
+                     *           ],
+                     *           "tell": "fitter",
+                     *           "countsAsOutcome": true
+                     *         }
+                     *       ],
+                     *       "id": "crank-change",
+                     *       "version": 1,
+                     *       "builtIn": true
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PlanResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFollowUps: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "planId": "large-cleat-change",
+                     *           "planVersion": 1,
+                     *           "step": {
+                     *             "id": "week-2",
+                     *             "after": {
+                     *               "count": 2,
+                     *               "unit": "weeks"
+                     *             },
+                     *             "window": {
+                     *               "from": "09:00",
+                     *               "until": "19:00"
+                     *             },
+                     *             "channel": "mail",
+                     *             "questionSet": {
+                     *               "id": "since-the-fit",
+                     *               "version": "3"
+                     *             },
+                     *             "unanswered": [
+                     *               {
+                     *                 "afterDays": 4,
+                     *                 "action": "remind"
+                     *               }
+                     *             ],
+                     *             "tell": "fitter",
+                     *             "countsAsOutcome": true
+                     *           },
+                     *           "daysAfter": 14,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled",
+                     *           "stateReason": "no_consent",
+                     *           "allowed": [
+                     *             "move",
+                     *             "skip"
+                     *           ],
+                     *           "sentAt": "2019-08-24T14:15:22Z",
+                     *           "remindedAt": "2019-08-24T14:15:22Z",
+                     *           "phonedAt": "2019-08-24T14:15:22Z",
+                     *           "closedAt": "2019-08-24T14:15:22Z",
+                     *           "answeredAt": "2019-08-24T14:15:22Z",
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FollowUpPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addFollowUp: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                 *       "dueOn": "2026-07-01",
+                 *       "because": "Before the season’s first race."
+                 *     }
+                 */
+                "application/json": components["schemas"]["AddFollowUpRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "planId": "large-cleat-change",
+                     *       "planVersion": 1,
+                     *       "step": {
+                     *         "id": "week-2",
+                     *         "after": {
+                     *           "count": 2,
+                     *           "unit": "weeks"
+                     *         },
+                     *         "window": {
+                     *           "from": "09:00",
+                     *           "until": "19:00"
+                     *         },
+                     *         "channel": "mail",
+                     *         "questionSet": {
+                     *           "id": "since-the-fit",
+                     *           "version": "3"
+                     *         },
+                     *         "unanswered": [
+                     *           {
+                     *             "afterDays": 4,
+                     *             "action": "remind"
+                     *           }
+                     *         ],
+                     *         "tell": "fitter",
+                     *         "countsAsOutcome": true
+                     *       },
+                     *       "daysAfter": 14,
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "state": "scheduled",
+                     *       "stateReason": "no_consent",
+                     *       "allowed": [
+                     *         "move",
+                     *         "skip"
+                     *       ],
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "remindedAt": "2019-08-24T14:15:22Z",
+                     *       "phonedAt": "2019-08-24T14:15:22Z",
+                     *       "closedAt": "2019-08-24T14:15:22Z",
+                     *       "answeredAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FollowUpLineResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    chooseFollowUpPlan: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "planId": "shoe-work",
+                 *       "besides": true,
+                 *       "because": "The soles were drilled after the session."
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChoosePlanRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *         "planId": "large-cleat-change",
+                     *         "planVersion": 1,
+                     *         "step": {
+                     *           "id": "week-2",
+                     *           "after": {
+                     *             "count": 2,
+                     *             "unit": "weeks"
+                     *           },
+                     *           "window": {
+                     *             "from": "09:00",
+                     *             "until": "19:00"
+                     *           },
+                     *           "channel": "mail",
+                     *           "questionSet": {
+                     *             "id": "since-the-fit",
+                     *             "version": "3"
+                     *           },
+                     *           "unanswered": [
+                     *             {
+                     *               "afterDays": 4,
+                     *               "action": "remind"
+                     *             }
+                     *           ],
+                     *           "tell": "fitter",
+                     *           "countsAsOutcome": true
+                     *         },
+                     *         "daysAfter": 14,
+                     *         "dueAt": "2019-08-24T14:15:22Z",
+                     *         "state": "scheduled",
+                     *         "stateReason": "no_consent",
+                     *         "allowed": [
+                     *           "move",
+                     *           "skip"
+                     *         ],
+                     *         "sentAt": "2019-08-24T14:15:22Z",
+                     *         "remindedAt": "2019-08-24T14:15:22Z",
+                     *         "phonedAt": "2019-08-24T14:15:22Z",
+                     *         "closedAt": "2019-08-24T14:15:22Z",
+                     *         "answeredAt": "2019-08-24T14:15:22Z",
+                     *         "version": 1
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["FollowUpLineResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFollowUpChanges: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                followUpId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "kind": "move",
+                     *         "because": "Away without the bike until then.",
+                     *         "dueBefore": "2019-08-24T14:15:22Z",
+                     *         "dueAfter": "2019-08-24T14:15:22Z",
+                     *         "state": "scheduled",
+                     *         "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *         "changedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["FollowUpChangeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    moveFollowUp: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                followUpId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "dueOn": "2026-05-04",
+                 *       "because": "Away without the bike until then."
+                 *     }
+                 */
+                "application/json": components["schemas"]["MoveFollowUpRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "planId": "large-cleat-change",
+                     *       "planVersion": 1,
+                     *       "step": {
+                     *         "id": "week-2",
+                     *         "after": {
+                     *           "count": 2,
+                     *           "unit": "weeks"
+                     *         },
+                     *         "window": {
+                     *           "from": "09:00",
+                     *           "until": "19:00"
+                     *         },
+                     *         "channel": "mail",
+                     *         "questionSet": {
+                     *           "id": "since-the-fit",
+                     *           "version": "3"
+                     *         },
+                     *         "unanswered": [
+                     *           {
+                     *             "afterDays": 4,
+                     *             "action": "remind"
+                     *           }
+                     *         ],
+                     *         "tell": "fitter",
+                     *         "countsAsOutcome": true
+                     *       },
+                     *       "daysAfter": 14,
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "state": "scheduled",
+                     *       "stateReason": "no_consent",
+                     *       "allowed": [
+                     *         "move",
+                     *         "skip"
+                     *       ],
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "remindedAt": "2019-08-24T14:15:22Z",
+                     *       "phonedAt": "2019-08-24T14:15:22Z",
+                     *       "closedAt": "2019-08-24T14:15:22Z",
+                     *       "answeredAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FollowUpLineResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    skipFollowUp: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                followUpId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "because": "Came by and told us everything."
+                 *     }
+                 */
+                "application/json": components["schemas"]["SkipFollowUpRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "planId": "large-cleat-change",
+                     *       "planVersion": 1,
+                     *       "step": {
+                     *         "id": "week-2",
+                     *         "after": {
+                     *           "count": 2,
+                     *           "unit": "weeks"
+                     *         },
+                     *         "window": {
+                     *           "from": "09:00",
+                     *           "until": "19:00"
+                     *         },
+                     *         "channel": "mail",
+                     *         "questionSet": {
+                     *           "id": "since-the-fit",
+                     *           "version": "3"
+                     *         },
+                     *         "unanswered": [
+                     *           {
+                     *             "afterDays": 4,
+                     *             "action": "remind"
+                     *           }
+                     *         ],
+                     *         "tell": "fitter",
+                     *         "countsAsOutcome": true
+                     *       },
+                     *       "daysAfter": 14,
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "state": "scheduled",
+                     *       "stateReason": "no_consent",
+                     *       "allowed": [
+                     *         "move",
+                     *         "skip"
+                     *       ],
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "remindedAt": "2019-08-24T14:15:22Z",
+                     *       "phonedAt": "2019-08-24T14:15:22Z",
+                     *       "closedAt": "2019-08-24T14:15:22Z",
+                     *       "answeredAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FollowUpLineResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */

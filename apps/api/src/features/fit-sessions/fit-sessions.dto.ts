@@ -1,4 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { followUpStates } from '@studio/follow-up-plans';
 import { measurementKindIds, units, type MeasurementKindId, type Unit } from '@studio/fit-math';
 import {
   BooleanField,
@@ -185,7 +186,7 @@ export class FollowUpResponse {
   @ApiProperty({ format: 'date-time', description: "Nine in the morning of the studio's local time." })
   dueAt: string;
 
-  @ApiProperty({ enum: ['scheduled', 'sent', 'answered', 'cancelled'] })
+  @ApiProperty({ enum: followUpStates })
   state: string;
 }
 
