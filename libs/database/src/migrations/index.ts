@@ -11,6 +11,7 @@ import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
+import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -27,5 +28,6 @@ export const migrations = [
   Tasks1764000009000,
   Messages1764000010000,
   PositionSnapshots1764000011000,
+  FollowUpPlans1764000014000,
   Outcomes1764000020000,
 ];

@@ -7,6 +7,7 @@ import {
   type MeasuringMethod,
   type Unit,
 } from '@studio/fit-math';
+import { followUpStates } from '@studio/follow-up-plans';
 import {
   BooleanField,
   EnumField,
@@ -140,7 +141,7 @@ export class FollowUpResponse {
   @ApiProperty({ format: 'date-time', description: "Nine in the morning of the studio's local time." })
   dueAt: string;
 
-  @ApiProperty({ enum: ['scheduled', 'sent', 'answered', 'cancelled'] })
+  @ApiProperty({ enum: followUpStates })
   state: string;
 }
 
