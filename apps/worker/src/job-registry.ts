@@ -3,6 +3,7 @@ import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
 import type { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
+import type { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import type { JobHandler } from './order.js';
 
 /** Job name to handler; a job without one does not compile. */
@@ -13,11 +14,13 @@ export function jobRegistry(
   sendFollowUp: SendFollowUpJob,
   sendIntakeLink: SendIntakeLinkJob,
   summariseOutcome: SummariseOutcomeJob,
+  tidyOutbox: TidyOutboxJob,
 ): JobRegistry {
   return {
     'alert-studio': alertStudio,
     'send-follow-up': sendFollowUp,
     'send-intake-link': sendIntakeLink,
     'summarise-outcome': summariseOutcome,
+    'tidy-outbox': tidyOutbox,
   };
 }

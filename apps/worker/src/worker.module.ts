@@ -8,6 +8,7 @@ import {
 } from '@nestjs/common';
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { rulesOf } from '@studio/job-contracts';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
 import { healthServer } from './health-server.js';
@@ -17,12 +18,16 @@ import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
+import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
 import { Queues } from './queues.js';
 import { redisConnection } from './redis-connection.js';
+import { Scheduler } from './scheduler/scheduler.js';
+import { schedules } from './schedules.js';
 
-const handAgainAfterSeconds = 30;
+/** What is still being carried out then is told to stop, and handed back. */
+const stopWithinMs = 20_000;
 
 export const LoggerToken = Symbol('Logger');
 const ConfigToken = Symbol('WorkerConfig');
@@ -39,20 +44,23 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     private readonly queues: Queues,
     private readonly relay: OutboxRelay,
     private readonly runner: JobRunner,
+    private readonly scheduler: Scheduler,
     private readonly mailer: Mailer,
   ) {}
 
   async onApplicationBootstrap(): Promise<void> {
     this.runner.start();
     this.relay.start();
+    this.scheduler.start();
     await new Promise<void>((resolve, reject) => {
       this.health.once('error', reject).listen(this.config.port, this.config.host, resolve);
     });
   }
 
   async onApplicationShutdown(): Promise<void> {
+    await this.scheduler.stop();
     await this.relay.stop();
-    await this.runner.stop();
+    await this.runner.stop(stopWithinMs);
     await this.queues.close();
     this.mailer.close();
     this.health.close();
@@ -99,28 +107,42 @@ export class WorkerModule {
           useFactory: (dataSource: DataSource, queues: Queues, log: Logger) =>
             new OutboxRelay(dataSource, queues, log, {
               databaseUrl: config.databaseUrl,
-              handAgainAfterSeconds,
+              handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, LoggerToken],
-          useFactory: (transaction: TenantTransaction, mailer: Mailer, log: Logger) =>
+          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken],
+          useFactory: (transaction: TenantTransaction, mailer: Mailer, relay: OutboxRelay, log: Logger) =>
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, mailer, config),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendIntakeLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),
+                new TidyOutboxJob(transaction),
               ),
               transaction,
               log,
-              { connection, prefix },
+              {
+                connection,
+                prefix,
+                rules: rulesOf,
+                onSettled: () => {
+                  relay.settled();
+                },
+              },
             ),
         },
         {
+          provide: Scheduler,
+          inject: [DataSource, TenantTransaction, LoggerToken],
+          useFactory: (dataSource: DataSource, transaction: TenantTransaction, log: Logger) =>
+            new Scheduler(dataSource, transaction, log, schedules),
+        },
+        {
           provide: WorkerLife,
-          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Mailer],
+          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Scheduler, Mailer],
           useFactory: (...parts: ConstructorParameters<typeof WorkerLife>) => new WorkerLife(...parts),
         },
       ],

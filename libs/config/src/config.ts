@@ -52,6 +52,8 @@ const workerEnvironment = z
       .string()
       .regex(/^[a-z0-9-]+$/)
       .default('studio'),
+    // Longer than a mail may take: what Redis lost is handed over again, and what it has it knows by its id.
+    HAND_AGAIN_SECONDS: z.coerce.number().int().min(1).max(3600).default(45),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -66,6 +68,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 
 export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;

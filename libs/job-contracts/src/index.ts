@@ -1,2 +1,4 @@
 export { type JobContract } from './contract.js';
-export { jobs, type JobName, type JobPayload } from './jobs.js';
+export { jobs, type JobName, type JobOfStudio, type JobPayload } from './jobs.js';
+export { queueNames, queues, type QueueName, type QueueRules } from './queues.js';
+export { rulesOf, waitBeforeRetryMs } from './rules.js';

@@ -2,6 +2,7 @@ import { alertStudio } from './alert-studio.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendIntakeLink } from './send-intake-link.js';
 import { summariseOutcome } from './summarise-outcome.js';
+import { tidyOutbox } from './tidy-outbox.js';
 
 /**
  * Every job there is. A job is an order; its payload holds ids and a version, never a name, an answer or a
@@ -12,8 +13,13 @@ export const jobs = {
   [sendFollowUp.name]: sendFollowUp,
   [sendIntakeLink.name]: sendIntakeLink,
   [summariseOutcome.name]: summariseOutcome,
+  [tidyOutbox.name]: tidyOutbox,
 } as const;
 
 type Jobs = typeof jobs;
 export type JobName = keyof Jobs;
 export type JobPayload<Name extends JobName> = NonNullable<Jobs[Name]['payload']>;
+/** Jobs that are told nothing but the studio: those a schedule may order. */
+export type JobOfStudio = {
+  [Name in JobName]: JobPayload<Name> extends Record<string, never> ? Name : never;
+}[JobName];

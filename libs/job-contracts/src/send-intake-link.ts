@@ -4,6 +4,4 @@ import type { JobContract } from './contract.js';
 export const sendIntakeLink: JobContract<'send-intake-link', { intakeLinkId: string }> = {
   name: 'send-intake-link',
   queue: 'mail',
-  attempts: 8,
-  backoffMs: 2_000,
 };

@@ -13,6 +13,7 @@ export * from './outbox-row.js';
 export * from './outcome.js';
 export * from './referral.js';
 export * from './refresh-token.js';
+export * from './schedule-turn.js';
 export * from './screening.js';
 export * from './studio.js';
 export * from './user.js';
