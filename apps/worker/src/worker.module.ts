@@ -11,10 +11,12 @@ import { createDataSource, TenantReads, TenantTransaction } from '@studio/databa
 import { rulesOf } from '@studio/job-contracts';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
+import { Heartbeat } from './heartbeat/heartbeat.js';
 import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
@@ -35,6 +37,7 @@ const ConfigToken = Symbol('WorkerConfig');
 /** Starts the parts in order and stops them in the opposite one: nothing new is taken, what runs is finished. */
 @Injectable()
 class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
+  private readonly heartbeat: Heartbeat;
   private readonly health = healthServer(() => this.isReady());
 
   constructor(
@@ -46,12 +49,15 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     private readonly runner: JobRunner,
     private readonly scheduler: Scheduler,
     private readonly mailer: Mailer,
-  ) {}
+  ) {
+    this.heartbeat = new Heartbeat(dataSource);
+  }
 
   async onApplicationBootstrap(): Promise<void> {
     this.runner.start();
     this.relay.start();
     this.scheduler.start();
+    this.heartbeat.start();
     await new Promise<void>((resolve, reject) => {
       this.health.once('error', reject).listen(this.config.port, this.config.host, resolve);
     });
@@ -65,6 +71,7 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     this.mailer.close();
     this.health.close();
     this.health.closeAllConnections();
+    await this.heartbeat.stop();
     await this.reads.close();
     await this.dataSource.destroy();
   }
@@ -117,6 +124,7 @@ export class WorkerModule {
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, mailer, config),
+                new DeliverWebhookJob(transaction, config),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendIntakeLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),

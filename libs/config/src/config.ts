@@ -18,6 +18,9 @@ const shared = {
   PUBLIC_URL: z.url({ protocol: /^https?$/ }),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   TEST_CLOCK: flag,
+  // The secrets of webhook endpoints come from it.
+  WEBHOOK_KEY: z.string().min(32),
+  LOCAL_WEBHOOKS: flag,
 };
 
 const apiEnvironment = z
@@ -34,6 +37,8 @@ const apiEnvironment = z
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
     testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     host: env.API_HOST,
     port: env.API_PORT,
     tokenSecret: env.TOKEN_SECRET,
@@ -61,6 +66,9 @@ const workerEnvironment = z
     databasePool: env.DATABASE_POOL,
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
+    testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     redisUrl: env.REDIS_URL,
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
@@ -76,16 +84,24 @@ export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  const config = parse(apiEnvironment, env);
-  if (config.production && config.testClock) {
-    throw new ConfigError('TEST_CLOCK: refused when NODE_ENV is production');
-  }
-  return config;
+  return fitForProduction(parse(apiEnvironment, env));
 }
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
-  return parse(workerEnvironment, env);
+  return fitForProduction(parse(workerEnvironment, env));
+}
+
+/** What is for tests and the demo only. */
+function fitForProduction<T extends { production: boolean; testClock: boolean; localWebhooks: boolean }>(
+  config: T,
+): T {
+  const refused = [
+    ...(config.testClock ? ['TEST_CLOCK'] : []),
+    ...(config.localWebhooks ? ['LOCAL_WEBHOOKS'] : []),
+  ];
+  if (!config.production || refused.length === 0) return config;
+  throw new ConfigError(refused.map((name) => `${name}: refused when NODE_ENV is production`).join('\n'));
 }
 
 function parse<T extends object>(schema: z.ZodType<T>, env: NodeJS.ProcessEnv): Readonly<T> {

@@ -1,4 +1,5 @@
 import { alertStudio } from './alert-studio.js';
+import { deliverWebhook } from './deliver-webhook.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendIntakeLink } from './send-intake-link.js';
 import { summariseOutcome } from './summarise-outcome.js';
@@ -10,6 +11,7 @@ import { tidyOutbox } from './tidy-outbox.js';
  */
 export const jobs = {
   [alertStudio.name]: alertStudio,
+  [deliverWebhook.name]: deliverWebhook,
   [sendFollowUp.name]: sendFollowUp,
   [sendIntakeLink.name]: sendIntakeLink,
   [summariseOutcome.name]: summariseOutcome,

@@ -72,7 +72,7 @@ export const queues = {
   webhooks: {
     concurrency: 10,
     share: 20,
-    attempts: 16,
+    attempts: 40,
     backoffMs: 5_000,
     limitMs: 20_000,
     lateAfterSeconds: 120,

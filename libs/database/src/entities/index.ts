@@ -17,3 +17,4 @@ export * from './schedule-turn.js';
 export * from './screening.js';
 export * from './studio.js';
 export * from './user.js';
+export * from './webhook.js';

@@ -9,6 +9,8 @@ import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
+import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
+import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -23,5 +25,7 @@ export const migrations = [
   Appointments1764000007000,
   Clients1764000008000,
   FairOutbox1764000015000,
+  WorkerHeartbeats1764000015100,
+  Webhooks1764000015200,
   Outcomes1764000020000,
 ];
