@@ -13,16 +13,16 @@ import { step } from './step.mjs';
  * @returns {NodeJS.ProcessEnv}
  */
 function environment(own) {
-  const ours = /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|LINK_|API_|WORKER_|PG|npm_)/;
+  const ours = /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|LINK_|WEBHOOK_|LOCAL_|API_|WORKER_|PG|npm_)/;
   return { ...Object.fromEntries(Object.entries(process.env).filter(([name]) => !ours.test(name))), ...own };
 }
 
 /**
  * @param {Processes} processes
- * @param {{ urls: import('./roles.mjs').DatabaseUrls, tokenSecret: string }} options
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, tokenSecret: string, webhookKey: string }} options
  * @returns {Promise<string>} its address
  */
-export async function startApi(processes, { urls, tokenSecret }) {
+export async function startApi(processes, { urls, tokenSecret, webhookKey }) {
   const port = await freePort(Number(process.env['API_PORT'] ?? 3000));
   const url = `http://127.0.0.1:${port}`;
   await step('starting the API', () => {
@@ -32,6 +32,8 @@ export async function startApi(processes, { urls, tokenSecret }) {
       API_PORT: String(port),
       PUBLIC_URL: url,
       TOKEN_SECRET: tokenSecret,
+      WEBHOOK_KEY: webhookKey,
+      LOCAL_WEBHOOKS: '1',
       TEST_CLOCK: '1',
     });
     const running = processes.start('api', process.execPath, [appScript('api')], { env });
@@ -43,9 +45,9 @@ export async function startApi(processes, { urls, tokenSecret }) {
 /**
  * @param {Processes} processes
  * @param {{ urls: import('./roles.mjs').DatabaseUrls, redisUrl: string, smtpUrl: string, publicUrl: string,
- *   linkSecret: string }} options
+ *   linkSecret: string, webhookKey: string }} options
  */
-export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl, linkSecret }) {
+export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl, linkSecret, webhookKey }) {
   const port = await freePort(Number(process.env['WORKER_PORT'] ?? 3001));
   await step('starting the worker', () => {
     const env = environment({
@@ -55,6 +57,8 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       MAIL_FROM: process.env['MAIL_FROM'] ?? 'studio@fitting.example',
       PUBLIC_URL: publicUrl,
       LINK_SECRET: linkSecret,
+      WEBHOOK_KEY: webhookKey,
+      LOCAL_WEBHOOKS: '1',
       WORKER_HOST: '127.0.0.1',
       WORKER_PORT: String(port),
       TEST_CLOCK: '1',

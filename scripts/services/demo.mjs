@@ -21,7 +21,7 @@ import { mailService, postgresService, redisService } from './services.mjs';
  */
 export async function runDemo(processes, control, { once, apps }) {
   if (apps) await built(processes);
-  const { passwords, tokenSecret, linkSecret } = secretsOf(processes.folder);
+  const { passwords, tokenSecret, linkSecret, webhookKey } = secretsOf(processes.folder);
   // Redis first: it is the one part that may be missing.
   const redisUrl = await redisService(processes, { throwaway: false });
   const adminUrl = await postgresService(processes, { throwaway: false });
@@ -34,8 +34,8 @@ export async function runDemo(processes, control, { once, apps }) {
   let signIns = [];
   if (apps) {
     const urls = await migratedDatabase(processes, { ...database, testClock: true });
-    const apiUrl = await startApi(processes, { urls, tokenSecret });
-    await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, linkSecret });
+    const apiUrl = await startApi(processes, { urls, tokenSecret, webhookKey });
+    await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, linkSecret, webhookKey });
     await playStory(processes, { urls, apiUrl, mailUrl });
     Object.assign(addresses, { API: apiUrl, 'API docs': `${apiUrl}/docs` });
     signIns = await readSignIns();

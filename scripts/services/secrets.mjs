@@ -3,11 +3,19 @@ import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { readJson, writeJson } from './json.mjs';
 
-const names = /** @type {const} */ (['admin', 'tokenSecret', 'linkSecret', 'owner', 'api', 'worker']);
+const names = /** @type {const} */ ([
+  'admin',
+  'tokenSecret',
+  'linkSecret',
+  'webhookKey',
+  'owner',
+  'api',
+  'worker',
+]);
 
 /**
  * @typedef {{
- *   admin: string, tokenSecret: string, linkSecret: string, passwords: import('./roles.mjs').Passwords,
+ *   admin: string, tokenSecret: string, linkSecret: string, webhookKey: string, passwords: import('./roles.mjs').Passwords,
  * }} Secrets
  */
 
@@ -30,6 +38,7 @@ export function secretsOf(folder) {
     admin: kept.admin,
     tokenSecret: env['TOKEN_SECRET'] ?? kept.tokenSecret,
     linkSecret: env['LINK_SECRET'] ?? kept.linkSecret,
+    webhookKey: env['WEBHOOK_KEY'] ?? kept.webhookKey,
     passwords: {
       owner: env['FITTING_OWNER_PASSWORD'] ?? kept.owner,
       api: env['FITTING_API_PASSWORD'] ?? kept.api,

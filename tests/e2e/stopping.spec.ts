@@ -36,6 +36,7 @@ beforeAll(async () => {
       PUBLIC_URL: url,
       API_PORT: port,
       TOKEN_SECRET: randomBytes(32).toString('hex'),
+      WEBHOOK_KEY: randomBytes(32).toString('hex'),
       LOG_LEVEL: 'warn',
     },
     stdio: ['ignore', 'inherit', 'inherit'],

@@ -18,6 +18,9 @@ const shared = {
   PUBLIC_URL: z.url({ protocol: /^https?$/ }),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   TEST_CLOCK: flag,
+  // The secrets of webhook endpoints come from it.
+  WEBHOOK_KEY: z.string().min(32),
+  LOCAL_WEBHOOKS: flag,
 };
 
 const apiEnvironment = z
@@ -34,6 +37,8 @@ const apiEnvironment = z
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
     testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     host: env.API_HOST,
     port: env.API_PORT,
     tokenSecret: env.TOKEN_SECRET,
@@ -54,6 +59,8 @@ const workerEnvironment = z
       .string()
       .regex(/^[a-z0-9-]+$/)
       .default('studio'),
+    // Longer than a mail may take: what Redis lost is handed over again, and what it has it knows by its id.
+    HAND_AGAIN_SECONDS: z.coerce.number().int().min(1).max(3600).default(45),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -61,6 +68,9 @@ const workerEnvironment = z
     databasePool: env.DATABASE_POOL,
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
+    testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     redisUrl: env.REDIS_URL,
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
@@ -69,6 +79,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 
 export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;
@@ -76,16 +87,24 @@ export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  const config = parse(apiEnvironment, env);
-  if (config.production && config.testClock) {
-    throw new ConfigError('TEST_CLOCK: refused when NODE_ENV is production');
-  }
-  return config;
+  return fitForProduction(parse(apiEnvironment, env));
 }
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
-  return parse(workerEnvironment, env);
+  return fitForProduction(parse(workerEnvironment, env));
+}
+
+/** What is for tests and the demo only. */
+function fitForProduction<T extends { production: boolean; testClock: boolean; localWebhooks: boolean }>(
+  config: T,
+): T {
+  const refused = [
+    ...(config.testClock ? ['TEST_CLOCK'] : []),
+    ...(config.localWebhooks ? ['LOCAL_WEBHOOKS'] : []),
+  ];
+  if (!config.production || refused.length === 0) return config;
+  throw new ConfigError(refused.map((name) => `${name}: refused when NODE_ENV is production`).join('\n'));
 }
 
 function parse<T extends object>(schema: z.ZodType<T>, env: NodeJS.ProcessEnv): Readonly<T> {

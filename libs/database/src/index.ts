@@ -1,3 +1,4 @@
+export { announce } from './announce.js';
 export { recordAudit } from './audit-log.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
