@@ -19,7 +19,7 @@ await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
   await built(processes);
   const { openStudio } = await import('../../seed/dist/open-studio.js');
-  const { passwords, tokenSecret } = secretsOf(processes.folder);
+  const { passwords, tokenSecret, masterKeys } = secretsOf(processes.folder);
   const adminUrl = await postgresService(processes, { throwaway: true });
   await dropDatabase(adminUrl, database);
   const urls = await migratedDatabase(processes, { adminUrl, database, passwords, testClock: false });
@@ -34,7 +34,7 @@ await launch('bench', 'a benchmark', async (processes) => {
   const ownAdminUrl = Object.assign(new URL(adminUrl), { pathname: `/${database}` }).href;
   const serviceId = await step('booking 5,000 visits', () => fillMonth(ownAdminUrl, studio.studioId));
 
-  const apiUrl = await startApi(processes, { urls, tokenSecret });
+  const apiUrl = await startApi(processes, { urls, tokenSecret, masterKeys });
   const { email, password } = studio.owner;
   const { accessToken } = await dataOf(
     openClient(apiUrl).POST('/v1/sign-ins', { body: { studio: studio.handle, email, password } }),

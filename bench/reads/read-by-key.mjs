@@ -25,7 +25,7 @@ const database = 'studio_bench';
  * @returns {Promise<import('../figures.mjs').Figure[]>}
  */
 export async function readByKey(processes, { rounds, seconds }) {
-  const { passwords, tokenSecret } = secretsOf(processes.folder);
+  const { passwords, tokenSecret, masterKeys } = secretsOf(processes.folder);
   const adminUrl = await postgresService(processes, { throwaway: true });
   await dropDatabase(adminUrl, database);
   const urls = await migratedDatabase(processes, { adminUrl, database, passwords, testClock: false });
@@ -43,7 +43,7 @@ export async function readByKey(processes, { rounds, seconds }) {
     insertClients(ownAdminUrl, studio.studioId),
   );
 
-  const apiUrl = await startApi(processes, { urls, tokenSecret });
+  const apiUrl = await startApi(processes, { urls, tokenSecret, masterKeys });
   const bareUrl = await startBareServer(processes, {
     BENCH_ADMIN_URL: ownAdminUrl,
     BENCH_API_URL: urls.apiUrl,

@@ -25,7 +25,7 @@ const studios = 200;
  * @returns {Promise<import('../figures.mjs').Figure[]>}
  */
 export async function reviews(processes, { rounds, seconds, followUps }) {
-  const { passwords, tokenSecret } = secretsOf(processes.folder);
+  const { passwords, tokenSecret, masterKeys } = secretsOf(processes.folder);
   const adminUrl = await postgresService(processes, { throwaway: true });
   await dropDatabase(adminUrl, database);
   const urls = await migratedDatabase(processes, { adminUrl, database, passwords, testClock: false });
@@ -44,7 +44,7 @@ export async function reviews(processes, { rounds, seconds, followUps }) {
     });
     const studioId = inventedId('studio', 7, 0);
     const owner = await ownerOf(admin, studioId);
-    const apiUrl = await startApi(processes, { urls, tokenSecret });
+    const apiUrl = await startApi(processes, { urls, tokenSecret, masterKeys });
     const client = await signIn(apiUrl, owner);
 
     const midfoot = /** @type {const} */ ({ intervention: 'midfoot' });

@@ -13,16 +13,17 @@ import { step } from './step.mjs';
  * @returns {NodeJS.ProcessEnv}
  */
 function environment(own) {
-  const ours = /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|LINK_|API_|WORKER_|PG|npm_)/;
+  const ours =
+    /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|LINK_|MASTER_|OWNERS_|TRUSTED_|API_|WORKER_|PG|npm_)/;
   return { ...Object.fromEntries(Object.entries(process.env).filter(([name]) => !ours.test(name))), ...own };
 }
 
 /**
  * @param {Processes} processes
- * @param {{ urls: import('./roles.mjs').DatabaseUrls, tokenSecret: string }} options
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, tokenSecret: string, masterKeys: string }} options
  * @returns {Promise<string>} its address
  */
-export async function startApi(processes, { urls, tokenSecret }) {
+export async function startApi(processes, { urls, tokenSecret, masterKeys }) {
   const port = await freePort(Number(process.env['API_PORT'] ?? 3000));
   const url = `http://127.0.0.1:${port}`;
   await step('starting the API', () => {
@@ -32,6 +33,8 @@ export async function startApi(processes, { urls, tokenSecret }) {
       API_PORT: String(port),
       PUBLIC_URL: url,
       TOKEN_SECRET: tokenSecret,
+      MASTER_KEYS: masterKeys,
+      OWNERS_NEED_SECOND_FACTOR: '0',
       TEST_CLOCK: '1',
     });
     const running = processes.start('api', process.execPath, [appScript('api')], { env });

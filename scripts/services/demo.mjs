@@ -21,7 +21,7 @@ import { mailService, postgresService, redisService } from './services.mjs';
  */
 export async function runDemo(processes, control, { once, apps }) {
   if (apps) await built(processes);
-  const { passwords, tokenSecret, linkSecret } = secretsOf(processes.folder);
+  const { passwords, tokenSecret, linkSecret, masterKeys } = secretsOf(processes.folder);
   // Redis first: it is the one part that may be missing.
   const redisUrl = await redisService(processes, { throwaway: false });
   const adminUrl = await postgresService(processes, { throwaway: false });
@@ -34,7 +34,7 @@ export async function runDemo(processes, control, { once, apps }) {
   let signIns = [];
   if (apps) {
     const urls = await migratedDatabase(processes, { ...database, testClock: true });
-    const apiUrl = await startApi(processes, { urls, tokenSecret });
+    const apiUrl = await startApi(processes, { urls, tokenSecret, masterKeys });
     await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, linkSecret });
     await playStory(processes, { urls, apiUrl, mailUrl });
     Object.assign(addresses, { API: apiUrl, 'API docs': `${apiUrl}/docs` });

@@ -52,6 +52,12 @@ describe('another studio’s record is not there', () => {
     );
     const of = { params: { path: { clientId: client.clientId } } };
     await screen(here.owner, client.clientId, { ...nothingWrong, calf_pain_on_walking: 'yes' });
+    const { id: apiKeyId } = await dataOf(
+      here.owner.POST('/v1/api-keys', {
+        body: { name: 'table', roles: ['fitter'], expiresAt: '2027-03-02T09:00:00Z' },
+      }),
+    );
+    const [signIn] = await dataOf(here.owner.GET('/v1/my-account/sign-ins'));
     const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
     const referralId = referral?.id ?? '';
     const { id: intakeLinkId } = await dataOf(
@@ -59,7 +65,7 @@ describe('another studio’s record is not there', () => {
     );
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
-      ...{ referralId, intakeLinkId },
+      ...{ referralId, intakeLinkId, apiKeyId, signInId: signIn?.id ?? '' },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
@@ -90,6 +96,8 @@ describe('another studio’s record is not there', () => {
       'seriesId',
       'weeklyHoursId',
       'hoursExceptionId',
+      'signInId',
+      'apiKeyId',
       'kind',
       'stage',
     ]);
@@ -139,6 +147,10 @@ describe('without a sign-in', () => {
     'signIn',
     'refreshSignIn',
     'endSignIn',
+    'beginFirstSecondFactor',
+    'confirmFirstSecondFactor',
+    'requestPasswordReset',
+    'choosePassword',
     'openFollowUpLink',
     'answerFollowUp',
   ];

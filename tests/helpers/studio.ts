@@ -12,7 +12,7 @@ export interface TestApi {
 }
 
 /** The API really listening, on a database of its own. */
-export async function startTestApi(): Promise<TestApi> {
+export async function startTestApi(env: NodeJS.ProcessEnv = {}): Promise<TestApi> {
   const database = await createTestDatabase();
   const app = await createApp(
     apiConfig({
@@ -20,6 +20,9 @@ export async function startTestApi(): Promise<TestApi> {
       DATABASE_URL: database.apiUrl,
       PUBLIC_URL: 'http://127.0.0.1',
       TOKEN_SECRET: randomBytes(32).toString('hex'),
+      MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
+      OWNERS_NEED_SECOND_FACTOR: '0',
+      ...env,
       LOG_LEVEL: 'silent',
       TEST_CLOCK: '1',
     }),

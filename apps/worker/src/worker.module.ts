@@ -16,6 +16,7 @@ import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
+import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { Mailer } from './mailer.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
@@ -111,6 +112,7 @@ export class WorkerModule {
                 new AlertStudioJob(transaction, mailer, config),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendIntakeLinkJob(transaction, mailer, config),
+                new SendPasswordLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),
               ),
               transaction,

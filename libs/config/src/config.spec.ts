@@ -5,6 +5,7 @@ const api = {
   DATABASE_URL: 'postgres://u:p@127.0.0.1:5432/studio',
   PUBLIC_URL: 'http://127.0.0.1:3000/',
   TOKEN_SECRET: 'x'.repeat(32),
+  MASTER_KEYS: `first:${'A'.repeat(43)}`,
 };
 
 describe('config', () => {

@@ -1,6 +1,7 @@
 import { alertStudio } from './alert-studio.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendIntakeLink } from './send-intake-link.js';
+import { sendPasswordLink } from './send-password-link.js';
 import { summariseOutcome } from './summarise-outcome.js';
 
 /**
@@ -11,6 +12,7 @@ export const jobs = {
   [alertStudio.name]: alertStudio,
   [sendFollowUp.name]: sendFollowUp,
   [sendIntakeLink.name]: sendIntakeLink,
+  [sendPasswordLink.name]: sendPasswordLink,
   [summariseOutcome.name]: summariseOutcome,
 } as const;
 

@@ -14,5 +14,6 @@ export * from './outcome.js';
 export * from './referral.js';
 export * from './refresh-token.js';
 export * from './screening.js';
+export * from './signing-in.js';
 export * from './studio.js';
 export * from './user.js';

@@ -8,6 +8,7 @@ import { Catalogue1764000005000 } from './1764000005000-catalogue.js';
 import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
+import { SigningIn1764000017000 } from './1764000017000-signing-in.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -21,5 +22,6 @@ export const migrations = [
   OpeningHours1764000006000,
   Appointments1764000007000,
   Clients1764000008000,
+  SigningIn1764000017000,
   Outcomes1764000020000,
 ];
