@@ -14,7 +14,8 @@ import type {
 } from './my-account.dto.js';
 import { ownWords, setPassword } from './passwords.queries.js';
 import { countRecoveryCodes } from './second-factors.queries.js';
-import { SecondFactors, type Person } from './second-factors.js';
+import type { Person } from './person.js';
+import { SecondFactors } from './second-factors.js';
 import type { AuthenticatorResponse, RecoveryCodesResponse } from './sign-ins.dto.js';
 import { WrongCode, WrongPassword } from './sign-ins.errors.js';
 import * as queries from './sign-ins.queries.js';

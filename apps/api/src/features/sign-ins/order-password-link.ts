@@ -1,7 +1,7 @@
 import { orderJob, type PasswordLink } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { insertPasswordLink } from './password-links.queries.js';
-import type { Person } from './second-factors.js';
+import type { Person } from './person.js';
 
 const goodForHours = { invitation: 7 * 24, reset: 1 } as const;
 

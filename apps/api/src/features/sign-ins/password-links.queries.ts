@@ -1,6 +1,6 @@
 import { PasswordLink } from '@studio/database';
 import { IsNull, Raw, type EntityManager } from 'typeorm';
-import type { Person } from './second-factors.js';
+import type { Person } from './person.js';
 
 const later = Raw((column) => `${column} > app_now()`);
 

@@ -1,6 +1,6 @@
 import { User } from '@studio/database';
 import type { EntityManager } from 'typeorm';
-import type { Person } from './second-factors.js';
+import type { Person } from './person.js';
 
 export async function setPassword(tx: EntityManager, person: Person, passwordHash: string): Promise<void> {
   await tx.update(User, { studioId: person.studioId, id: person.userId }, { passwordHash });

@@ -1,6 +1,6 @@
 import { RecoveryCode, SecondFactor } from '@studio/database';
 import { IsNull, type EntityManager } from 'typeorm';
-import type { Person } from './second-factors.js';
+import type { Person } from './person.js';
 
 export function findSecondFactor(tx: EntityManager, person: Person): Promise<SecondFactor | null> {
   return tx.findOneBy(SecondFactor, { ...person });

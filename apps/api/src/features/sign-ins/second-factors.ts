@@ -2,13 +2,9 @@ import { Injectable } from '@nestjs/common';
 import { recordAudit, secretHash, StudioKeys, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { isRecoveryCode, newRecoveryCodes, newTotpSecret, stepOf, toEnrol } from './one-time-codes.js';
+import type { Person } from './person.js';
 import * as queries from './second-factors.queries.js';
 import { SecondFactorStands, WrongCode } from './sign-ins.errors.js';
-
-export interface Person {
-  readonly studioId: string;
-  readonly userId: string;
-}
 
 /** Setting up, checking and removing a person's authenticator, inside a transaction of the caller. */
 @Injectable()

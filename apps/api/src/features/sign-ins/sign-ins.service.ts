@@ -17,7 +17,8 @@ import type { Caller } from '../../http/caller.js';
 import { ApiConfigToken } from '../../http/http.module.js';
 import { hashPassword, passwordMatches } from '../../http/passwords.js';
 import { Attempts } from './attempts.js';
-import { SecondFactors, type Person } from './second-factors.js';
+import type { Person } from './person.js';
+import { SecondFactors } from './second-factors.js';
 import type {
   AuthenticatorResponse,
   ConfirmSetUpRequest,
