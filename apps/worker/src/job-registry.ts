@@ -4,6 +4,7 @@ import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.j
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
+import type { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
 import type { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import type { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import type { JobHandler } from './order.js';
@@ -17,6 +18,7 @@ export function jobRegistry(
   deliverWebhook: DeliverWebhookJob,
   sendFollowUp: SendFollowUpJob,
   sendMessage: SendMessageJob,
+  sendPasswordLink: SendPasswordLinkJob,
   summariseOutcome: SummariseOutcomeJob,
   tidyOutbox: TidyOutboxJob,
 ): JobRegistry {
@@ -26,6 +28,7 @@ export function jobRegistry(
     'deliver-webhook': deliverWebhook,
     'send-follow-up': sendFollowUp,
     'send-message': sendMessage,
+    'send-password-link': sendPasswordLink,
     'summarise-outcome': summariseOutcome,
     'tidy-outbox': tidyOutbox,
   };

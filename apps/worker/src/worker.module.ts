@@ -21,6 +21,7 @@ import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
+import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
@@ -130,6 +131,7 @@ export class WorkerModule {
                 new DeliverWebhookJob(transaction, config),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
+                new SendPasswordLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),
                 new TidyOutboxJob(transaction),
               ),

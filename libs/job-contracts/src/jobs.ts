@@ -3,6 +3,7 @@ import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendMessage } from './send-message.js';
+import { sendPasswordLink } from './send-password-link.js';
 import { summariseOutcome } from './summarise-outcome.js';
 import { tidyOutbox } from './tidy-outbox.js';
 
@@ -16,6 +17,7 @@ export const jobs = {
   [deliverWebhook.name]: deliverWebhook,
   [sendFollowUp.name]: sendFollowUp,
   [sendMessage.name]: sendMessage,
+  [sendPasswordLink.name]: sendPasswordLink,
   [summariseOutcome.name]: summariseOutcome,
   [tidyOutbox.name]: tidyOutbox,
 } as const;

@@ -15,6 +15,7 @@ import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
 import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
+import { SigningIn1764000017000 } from './1764000017000-signing-in.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -35,5 +36,6 @@ export const migrations = [
   FairOutbox1764000015000,
   WorkerHeartbeats1764000015100,
   Webhooks1764000015200,
+  SigningIn1764000017000,
   Outcomes1764000020000,
 ];
