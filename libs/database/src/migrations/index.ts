@@ -9,6 +9,7 @@ import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
+import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -23,5 +24,6 @@ export const migrations = [
   Appointments1764000007000,
   Clients1764000008000,
   PositionSnapshots1764000011000,
+  SessionFlow1764000011100,
   Outcomes1764000020000,
 ];
