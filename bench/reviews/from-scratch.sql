@@ -20,7 +20,7 @@ WITH plan AS (
 followed AS (
   SELECT studio_id, fit_session_id, min(due_at) AS first_due_at,
          CASE WHEN bool_or(state = 'answered') THEN 'answered'
-              WHEN bool_or(state = 'sent') THEN 'asked'
+              WHEN bool_or(state IN ('sent', 'reminded', 'phoned', 'unanswered')) THEN 'asked'
               WHEN bool_or(state = 'scheduled') THEN 'waiting'
               ELSE 'not_asked' END AS answer_state,
          (array_agg(id ORDER BY answered_at DESC) FILTER (WHERE state = 'answered'))[1] AS follow_up_id,
@@ -32,7 +32,7 @@ followed AS (
          (array_agg(power_20_min_w ORDER BY answered_at DESC)
             FILTER (WHERE state = 'answered' AND power_20_min_w IS NOT NULL))[1] AS power_20_min_w
     FROM follow_ups
-   WHERE $1::uuid IS NULL OR studio_id = $1
+   WHERE counts_as_outcome AND ($1::uuid IS NULL OR studio_id = $1)
    GROUP BY studio_id, fit_session_id
 ),
 planned AS (

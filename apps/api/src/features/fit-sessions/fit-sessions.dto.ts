@@ -1,4 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { followUpStates } from '@studio/follow-up-plans';
 import { BooleanField, IntField, NumberField, OwnIdField, TextField, UuidField } from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
 import { ChangeResponse, ComplaintLine } from './changes.dto.js';
@@ -108,7 +109,7 @@ export class FollowUpResponse {
   @ApiProperty({ format: 'date-time', description: "Nine in the morning of the studio's local time." })
   dueAt: string;
 
-  @ApiProperty({ enum: ['scheduled', 'sent', 'answered', 'cancelled'] })
+  @ApiProperty({ enum: followUpStates })
   state: string;
 }
 

@@ -4,7 +4,7 @@ import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
 import { findBike, findShoe } from '../equipment/index.js';
-import { scheduleFollowUps } from '../follow-ups/index.js';
+import { rescheduleFollowUps, scheduleFollowUps } from '../follow-ups/index.js';
 import { requirePermission } from '../screenings/index.js';
 import type {
   AmendmentRequest,
@@ -94,6 +94,7 @@ export class FitSessionsService {
         text: request.text,
         writtenBy: ctx.userId as string,
       });
+      await rescheduleFollowUps(tx, ctx, { fitSessionId: id });
       await recordAudit(tx, ctx, { action: 'fit-sessions.amend', recordId: id });
       return found(await queries.findFitSession(tx, key));
     });

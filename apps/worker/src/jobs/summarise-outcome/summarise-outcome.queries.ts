@@ -17,9 +17,10 @@ interface Key {
   fitSessionId: string;
 }
 
-/** A session's follow-ups by week. Locked, so that two orders for one session are carried out one after the other. */
+/** A session's follow-ups that speak of its outcome, in order of time. Locked, so that two orders for one session are carried out one after the other. */
 export function findFollowUps(tx: EntityManager, key: Key): Promise<FollowUp[]> {
-  return tx.find(FollowUp, { where: key, order: { week: 'ASC' }, lock: { mode: 'pessimistic_write' } });
+  const where = { ...key, countsAsOutcome: true };
+  return tx.find(FollowUp, { where, order: { dueAt: 'ASC' }, lock: { mode: 'pessimistic_write' } });
 }
 
 export function findSession(tx: EntityManager, { studioId, fitSessionId }: Key): Promise<FitSession | null> {
