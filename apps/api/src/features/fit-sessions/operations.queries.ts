@@ -24,12 +24,33 @@ export async function newIdAndTime(sql: SqlRunner): Promise<{ id: string; at: Da
   return made;
 }
 
+/** An operation as it came, and what became of it. */
+export type KnownOperation = Pick<
+  SessionOperation,
+  'id' | 'fitSessionId' | 'kind' | 'payload' | 'state' | 'number' | 'madeAt'
+> & { readonly deviceId: string; readonly sequence: number; readonly answer: KeptAnswer | null };
+
+const known = `id, fit_session_id AS "fitSessionId", device_id AS "deviceId", sequence, kind, payload, state, number,
+  made_at AS "madeAt", answer`;
+
+const nextNumber = `(SELECT coalesce(max(number), 0) + 1 FROM session_operations
+  WHERE studio_id = $1 AND fit_session_id = $2)`;
+
 type Row = Omit<SessionOperation, 'number' | 'createdAt' | 'answer'> & { answer: KeptAnswer | null };
 
 /** Settled, it gets the next number of the session, which is locked; waiting, none. */
 export async function insertOperation(tx: EntityManager, row: Row): Promise<number | null> {
-  const number = row.state === 'waiting' ? null : await nextNumber(tx, row);
-  await tx.insert(SessionOperation, { ...row, number });
+  const [{ number }] = await tx.query<[{ number: number | null }]>(
+    `INSERT INTO session_operations
+       (studio_id, fit_session_id, id, device_id, sequence, kind, payload, made_at, sent_by, state, answer, number)
+     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10::text, $11,
+             CASE WHEN $10::text <> 'waiting' THEN ${nextNumber} END)
+     RETURNING number`,
+    [
+      ...[row.studioId, row.fitSessionId, row.id, row.deviceId, row.sequence, row.kind],
+      ...[row.payload, row.madeAt, row.sentBy, row.state, row.answer],
+    ],
+  );
   return number;
 }
 
@@ -37,35 +58,37 @@ export async function insertOperation(tx: EntityManager, row: Row): Promise<numb
 export async function settleOperation(
   tx: EntityManager,
   { studioId, fitSessionId, id }: OfSession & { id: string },
-  outcome: { state: SessionOperation['state']; answer: KeptAnswer },
+  { state, answer }: { state: SessionOperation['state']; answer: KeptAnswer },
 ): Promise<number> {
-  const number = await nextNumber(tx, { studioId, fitSessionId });
-  await tx.update(SessionOperation, { studioId, id }, { ...outcome, number });
+  const [[{ number }]] = await tx.query<[[{ number: number }], number]>(
+    `UPDATE session_operations SET state = $4, answer = $5, number = ${nextNumber}
+      WHERE studio_id = $1 AND id = $3 RETURNING number`,
+    [studioId, fitSessionId, id, state, answer],
+  );
   return number;
 }
 
-async function nextNumber(tx: EntityManager, { studioId, fitSessionId }: OfSession): Promise<number> {
-  const [{ next }] = await tx.query<[{ next: number }]>(
-    `SELECT coalesce(max(number), 0) + 1 AS next FROM session_operations
-      WHERE studio_id = $1 AND fit_session_id = $2`,
-    [studioId, fitSessionId],
+export function listKnown(
+  sql: SqlRunner,
+  { studioId, ids }: { studioId: string; ids: readonly string[] },
+): Promise<KnownOperation[]> {
+  return sql.query<KnownOperation[]>(
+    `SELECT ${known} FROM session_operations WHERE studio_id = $1 AND id = ANY ($2) AND device_id IS NOT NULL`,
+    [studioId, ids],
   );
-  return next;
-}
-
-export function findOperation(
-  tx: EntityManager,
-  key: { studioId: string; id: string },
-): Promise<SessionOperation | null> {
-  return tx.findOneBy(SessionOperation, key);
 }
 
 /** The device's operation of that count, whatever its id. */
-export function findBySequence(
-  tx: EntityManager,
+export async function findBySequence(
+  sql: SqlRunner,
   key: OfDevice & { sequence: number },
-): Promise<SessionOperation | null> {
-  return tx.findOneBy(SessionOperation, key);
+): Promise<KnownOperation | null> {
+  const rows = await sql.query<KnownOperation[]>(
+    `SELECT ${known} FROM session_operations
+      WHERE studio_id = $1 AND fit_session_id = $2 AND device_id = $3 AND sequence = $4`,
+    [key.studioId, key.fitSessionId, key.deviceId, key.sequence],
+  );
+  return rows[0] ?? null;
 }
 
 /** Up to where everything of the device is settled; 0 before the first. */

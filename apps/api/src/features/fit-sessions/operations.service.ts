@@ -1,10 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import {
-  TenantTransaction,
-  type FitSession,
-  type SessionOperation,
-  type TenantContext,
-} from '@studio/database';
+import { TenantTransaction, type FitSession, type TenantContext } from '@studio/database';
 import canonicalize from 'canonicalize';
 import type { EntityManager } from 'typeorm';
 import { problemOf } from '../../http/problem.filter.js';
@@ -64,20 +59,24 @@ export class OperationsService {
   ): Promise<OperationsResponse> {
     const of = { studioId: ctx.studioId, fitSessionId, deviceId };
     const results = new Map<string, OperationResult>();
+    const known = await this.known(ctx, operations);
     for (const operation of [...operations].sort((one, other) => one.sequence - other.sequence)) {
-      results.set(operation.id, await this.settle(ctx, { ...operation, fitSessionId, deviceId }));
+      const sent = { ...operation, fitSessionId, deviceId };
+      const before = known.get(operation.id);
+      const settled = before?.answer && isSame(before, sent) ? told(before) : await this.settle(ctx, sent);
+      results.set(operation.id, settled);
     }
     for (;;) {
-      const next = await this.transaction.run(ctx, async (tx) =>
-        queries.findBySequence(tx, { ...of, sequence: (await queries.settledUpTo(tx, of)) + 1 }),
+      const next = await this.transaction.read(ctx, async (sql) =>
+        queries.findBySequence(sql, { ...of, sequence: (await queries.settledUpTo(sql, of)) + 1 }),
       );
       if (!next) break;
       results.set(next.id, await this.settle(ctx, asSent(next)));
     }
-    return this.transaction.run(ctx, async (tx) => ({
+    return this.transaction.read(ctx, async (sql) => ({
       results: [...results.values()],
-      settledUpTo: await queries.settledUpTo(tx, of),
-      missing: await queries.listMissing(tx, of),
+      settledUpTo: await queries.settledUpTo(sql, of),
+      missing: await queries.listMissing(sql, of),
     }));
   }
 
@@ -90,6 +89,17 @@ export class OperationsService {
       const items = rows.slice(0, limit);
       return { items, next: rows.length > limit ? (items.at(-1)?.number ?? null) : null };
     });
+  }
+
+  private async known(
+    ctx: TenantContext,
+    operations: readonly OperationRequest[],
+  ): Promise<Map<string, queries.KnownOperation>> {
+    const ids = operations.map(({ id }) => id);
+    const rows = await this.transaction.read(ctx, (sql) =>
+      queries.listKnown(sql, { studioId: ctx.studioId, ids }),
+    );
+    return new Map(rows.map((row) => [row.id, row]));
   }
 
   /** Carried out, or its refusal written down: the same whichever of two senders comes first. */
@@ -109,39 +119,36 @@ export class OperationsService {
   ): Promise<OperationResult> {
     const { studioId } = ctx;
     const { id, fitSessionId, deviceId, sequence, kind, payload } = sent;
-    const told = (
-      state: OperationResult['state'],
-      number: number | null,
-      kept: queries.KeptAnswer | null,
-    ): OperationResult => ({ id, sequence, state, number, ...queries.toOutcome(kept ?? {}) });
     const refusedUnkept = (error: Error): OperationResult =>
-      told('refused', null, { problem: problemOf(error, ctx.requestId) });
+      told({ ...sent, state: 'refused', number: null, answer: { problem: problemOf(error, ctx.requestId) } });
 
     return this.transaction.run(ctx, async (tx) => {
       // The session's lock is what puts operations one after the other.
       const session = found(await findSessionForUpdate(tx, { studioId, id: fitSessionId }));
-      const known = await queries.findOperation(tx, { studioId, id });
+      const [known] = await queries.listKnown(tx, { studioId, ids: [id] });
       if (known && !isSame(known, sent)) return refusedUnkept(new OperationIdReused());
-      if (known?.answer) return told(known.state, known.number, known.answer);
-      const last = await queries.settledUpTo(tx, { studioId, fitSessionId, deviceId });
-      const inItsPlace = await queries.findBySequence(tx, { studioId, fitSessionId, deviceId, sequence });
-      if (inItsPlace && inItsPlace.id !== id) return refusedUnkept(new SequenceReused());
+      if (known?.answer) return told(known);
       if (holdsNul(payload)) return refusedUnkept(new PayloadUnreadable());
+      const of = { studioId, fitSessionId, deviceId };
+      const last = await queries.settledUpTo(tx, of);
+      if (!known && (sequence <= last || (await queries.findBySequence(tx, { ...of, sequence }))))
+        return refusedUnkept(new SequenceReused());
       if (sequence > last + greatestGap) return refusedUnkept(new SequenceTooFar(last));
       const row = {
-        ...{ studioId, id, fitSessionId, deviceId, sequence, kind, payload },
+        ...{ ...of, id, sequence, kind, payload },
         madeAt: new Date(sent.madeAt),
         sentBy: ctx.userId as string,
       };
       if (sequence > last + 1) {
-        if (!known) await queries.insertOperation(tx, { ...row, state: 'waiting', answer: null });
-        return told('waiting', null, null);
+        const waiting = { ...row, state: 'waiting' as const, answer: null };
+        if (!known) await queries.insertOperation(tx, waiting);
+        return told({ ...waiting, number: null });
       }
       const settled = await carryOut(tx, session);
       const number = known
         ? await queries.settleOperation(tx, row, settled)
         : await queries.insertOperation(tx, { ...row, ...settled });
-      return told(settled.state, number, settled.answer);
+      return told({ ...sent, ...settled, number });
     });
   }
 
@@ -168,8 +175,19 @@ function refusal(error: unknown, ctx: TenantContext): Settled {
     : { state: 'refused', answer: { problem } };
 }
 
-function isSame(known: SessionOperation, sent: Sent): boolean {
-  const saysOf = ({ fitSessionId, deviceId, sequence, kind, payload }: SessionOperation | Sent): string =>
+const told = ({
+  id,
+  sequence,
+  state,
+  number,
+  answer,
+}: Pick<queries.KnownOperation, 'id' | 'sequence' | 'state' | 'number' | 'answer'>): OperationResult => ({
+  ...{ id, sequence, state, number },
+  ...queries.toOutcome(answer ?? {}),
+});
+
+function isSame(known: queries.KnownOperation, sent: Sent): boolean {
+  const saysOf = ({ fitSessionId, deviceId, sequence, kind, payload }: Sent | typeof known): string =>
     canonicalize([fitSessionId, deviceId, sequence, kind, payload]) ?? '';
   return saysOf(known) === saysOf(sent);
 }
@@ -180,12 +198,9 @@ const holdsNul = (value: unknown): boolean =>
     ? value.includes('\0')
     : typeof value === 'object' && value !== null && Object.entries(value).flat().some(holdsNul);
 
-const asSent = (row: SessionOperation): Sent => ({
-  id: row.id,
-  fitSessionId: row.fitSessionId,
-  deviceId: row.deviceId as string,
-  sequence: row.sequence as number,
-  kind: row.kind as WriteKind,
-  payload: row.payload as Sent['payload'],
-  madeAt: row.madeAt.toISOString(),
+const asSent = (known: queries.KnownOperation): Sent => ({
+  ...known,
+  kind: known.kind as WriteKind,
+  payload: known.payload as Sent['payload'],
+  madeAt: known.madeAt.toISOString(),
 });
