@@ -9,6 +9,7 @@ import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
+import { SameClient1764000009100 } from './1764000009100-same-client.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -23,5 +24,6 @@ export const migrations = [
   Appointments1764000007000,
   Clients1764000008000,
   Tasks1764000009000,
+  SameClient1764000009100,
   Outcomes1764000020000,
 ];
