@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, type Client, type TenantContext } from '@studio/database';
 import { found, UnknownReference } from '../../http/problem.js';
+import { reconsiderFollowUps } from '../follow-ups/index.js';
 import type { ClientMergeResponse, MergeClientRequest } from './client-merges.dto.js';
 import * as queries from './client-merges.queries.js';
 import { ClientMerged, LaterMergeFirst, MergeImpossible, MergeUndone } from './clients.errors.js';
@@ -35,6 +36,7 @@ export class ClientMergesService {
         ...{ studioId, survivingId: surviving.id, mergedId: merged.id, movedIds },
         ...{ fieldsBefore: before, fieldsAfter: after, mergedBy: ctx.userId as string },
       });
+      await reconsiderFollowUps(tx, ctx, { clientId });
       await recordAudit(tx, ctx, { action: 'clients.merge', recordId: clientId, fields: Object.keys(after) });
       await recordAudit(tx, ctx, { action: 'clients.merged', recordId: mergedClientId });
       return found(await queries.findMerge(tx, { studioId, id }));
@@ -66,6 +68,7 @@ export class ClientMergesService {
       await queries.pointBack(tx, merge);
       await queries.markUndone(tx, key, ctx.userId as string);
       for (const recordId of [survivingId, mergedId]) {
+        await reconsiderFollowUps(tx, ctx, { clientId: recordId });
         await recordAudit(tx, ctx, { action: 'clients.undo-merge', recordId });
       }
       return found(await queries.findMerge(tx, key));

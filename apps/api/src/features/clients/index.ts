@@ -2,6 +2,7 @@ import { recordAudit, type ConsentKind, type SqlRunner, type TenantContext } fro
 import type { EntityManager } from 'typeorm';
 import { ClientMerged, ConsentMissing, GuardianMissing } from './clients.errors.js';
 import { findClient, insertConsent, isConsented, isMinor } from './clients.queries.js';
+import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { found } from '../../http/problem.js';
 
 /**
@@ -64,6 +65,7 @@ export async function consentGivenByLink(
 ): Promise<void> {
   await requireAbleToConsent(tx, consent, consent.kind);
   await insertConsent(tx, { ...consent, takenBy: null, guardianId: null });
+  await reconsiderFollowUps(tx, ctx, consent);
   await recordAudit(tx, ctx, {
     action: 'clients.consent',
     recordId: consent.clientId,

@@ -2,9 +2,11 @@ import type { Client } from '@studio/database';
 
 const mergedFields = [
   'email',
+  'undeliverableEmail',
   'phone',
   'phoneE164',
   'bornOn',
+  'language',
   'guardianId',
   'note',
   'tags',
@@ -22,9 +24,11 @@ export function fieldsMerged(
 ): { before: MergedFields; after: MergedFields } {
   const both: Required<MergedFields> = {
     email: surviving.email ?? merged.email,
+    undeliverableEmail: surviving.email === null ? merged.undeliverableEmail : surviving.undeliverableEmail,
     phone: surviving.phone ?? merged.phone,
     phoneE164: surviving.phone === null ? merged.phoneE164 : surviving.phoneE164,
     bornOn: surviving.bornOn ?? merged.bornOn,
+    language: surviving.language ?? merged.language,
     guardianId: surviving.guardianId ?? merged.guardianId,
     note: [...new Set([surviving.note, merged.note])].filter((note) => note !== null).join('\n') || null,
     tags: [...new Set([...surviving.tags, ...merged.tags])],
