@@ -9,6 +9,7 @@ import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
+import { SameClient1764000009100 } from './1764000009100-same-client.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
@@ -31,6 +32,7 @@ export const migrations = [
   Appointments1764000007000,
   Clients1764000008000,
   Tasks1764000009000,
+  SameClient1764000009100,
   Messages1764000010000,
   PositionSnapshots1764000011000,
   SessionFlow1764000011100,
