@@ -32,6 +32,7 @@ export async function startApi(processes, { urls, tokenSecret }) {
       API_PORT: String(port),
       PUBLIC_URL: url,
       TOKEN_SECRET: tokenSecret,
+      STORAGE_FOLDER: storageFolder(processes),
       TEST_CLOCK: '1',
     });
     const running = processes.start('api', process.execPath, [appScript('api')], { env });
@@ -57,6 +58,7 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       LINK_SECRET: linkSecret,
       WORKER_HOST: '127.0.0.1',
       WORKER_PORT: String(port),
+      STORAGE_FOLDER: storageFolder(processes),
       TEST_CLOCK: '1',
     });
     const running = processes.start('worker', process.execPath, [appScript('worker')], { env });
@@ -78,6 +80,15 @@ export async function playStory(processes, { urls, apiUrl, mailUrl }) {
   );
   const env = environment({ API_URL: apiUrl, ...(mailUrl === null ? {} : { MAIL_URL: mailUrl }) });
   await processes.run('story', process.execPath, [seed('story')], { env, show: true });
+}
+
+/**
+ * Where both apps keep photos and documents.
+ *
+ * @param {Processes} processes
+ */
+function storageFolder(processes) {
+  return process.env['STORAGE_FOLDER'] ?? path.join(processes.folder, 'files');
 }
 
 /** @param {'api' | 'worker'} name */

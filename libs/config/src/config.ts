@@ -11,6 +11,40 @@ const flag = z
   .default('0')
   .transform((value) => value === '1');
 
+/** Where photos and documents are kept: in a folder, or in a bucket once one is named. */
+export type StorageConfig =
+  | { readonly kind: 'folder'; readonly folder: string }
+  | {
+      readonly kind: 's3';
+      readonly bucket: string;
+      readonly region: string;
+      readonly endpoint?: string;
+      readonly credentials?: { readonly accessKeyId: string; readonly secretAccessKey: string };
+    };
+
+const storage = {
+  STORAGE_FOLDER: z.string().min(1).default('.data/files'),
+  STORAGE_S3_BUCKET: z.string().min(3).optional(),
+  STORAGE_S3_REGION: z.string().min(1).default('us-east-1'),
+  STORAGE_S3_ENDPOINT: z.url({ protocol: /^https?$/ }).optional(),
+  STORAGE_S3_ACCESS_KEY_ID: z.string().min(1).optional(),
+  STORAGE_S3_SECRET_ACCESS_KEY: z.string().min(1).optional(),
+};
+
+function storageOf(env: z.infer<z.ZodObject<typeof storage>>): StorageConfig {
+  const { STORAGE_S3_BUCKET: bucket, STORAGE_S3_REGION: region, STORAGE_S3_ENDPOINT: endpoint } = env;
+  if (bucket === undefined) return { kind: 'folder', folder: env.STORAGE_FOLDER };
+  const { STORAGE_S3_ACCESS_KEY_ID: accessKeyId, STORAGE_S3_SECRET_ACCESS_KEY: secretAccessKey } = env;
+  return {
+    kind: 's3',
+    bucket,
+    region,
+    ...(endpoint !== undefined && { endpoint }),
+    ...(accessKeyId !== undefined &&
+      secretAccessKey !== undefined && { credentials: { accessKeyId, secretAccessKey } }),
+  };
+}
+
 const shared = {
   NODE_ENV: z.enum(['development', 'test', 'production']).default('development'),
   DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
@@ -18,6 +52,7 @@ const shared = {
   PUBLIC_URL: z.url({ protocol: /^https?$/ }),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   TEST_CLOCK: flag,
+  ...storage,
 };
 
 const apiEnvironment = z
@@ -37,6 +72,7 @@ const apiEnvironment = z
     host: env.API_HOST,
     port: env.API_PORT,
     tokenSecret: env.TOKEN_SECRET,
+    storage: storageOf(env),
   }));
 
 const workerEnvironment = z
@@ -66,6 +102,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    storage: storageOf(env),
   }));
 
 export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;

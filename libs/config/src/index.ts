@@ -1,1 +1,8 @@
-export { ConfigError, apiConfig, workerConfig, type ApiConfig, type WorkerConfig } from './config.js';
+export {
+  ConfigError,
+  apiConfig,
+  workerConfig,
+  type ApiConfig,
+  type StorageConfig,
+  type WorkerConfig,
+} from './config.js';
