@@ -1,8 +1,2 @@
-export {
-  ConfigError,
-  apiConfig,
-  workerConfig,
-  type ApiConfig,
-  type StorageConfig,
-  type WorkerConfig,
-} from './config.js';
+export { ConfigError, apiConfig, workerConfig, type ApiConfig, type WorkerConfig } from './config.js';
+export type { StorageConfig } from './storage.js';
