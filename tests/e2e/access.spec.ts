@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
 import { call, operations } from '../helpers/openapi.js';
+import { uploadPhoto } from '../helpers/files.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -67,7 +68,9 @@ describe('another studio’s record is not there', () => {
     const { id: intakeLinkId } = await dataOf(
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
+    const file = await uploadPhoto(here.owner, client.clientId);
     ids = {
+      fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
       ...{ referralId, intakeLinkId, taskId: task?.id ?? '', apiKeyId, signInId: signIn?.id ?? '' },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
@@ -104,6 +107,7 @@ describe('another studio’s record is not there', () => {
       'taskId',
       'signInId',
       'apiKeyId',
+      'fileId',
       'kind',
       'stage',
     ]);
@@ -159,6 +163,7 @@ describe('without a sign-in', () => {
     'choosePassword',
     'openFollowUpLink',
     'answerFollowUp',
+    'readStoredObject',
   ];
 
   it('exactly these routes are open', () => {

@@ -1,4 +1,5 @@
 export { createStorage } from './create-storage.js';
+export { fileKeys } from './file-keys.js';
 export { FolderStorage } from './folder-storage.js';
 export { addressPath, SignedAddresses, type AddressedObject } from './signed-addresses.js';
 export { storageKey } from './storage-key.js';

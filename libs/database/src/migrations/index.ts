@@ -11,6 +11,7 @@ import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
+import { Files1764000013000 } from './1764000013000-files.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
@@ -32,6 +33,7 @@ export const migrations = [
   Tasks1764000009000,
   Messages1764000010000,
   PositionSnapshots1764000011000,
+  Files1764000013000,
   FollowUpPlans1764000014000,
   FairOutbox1764000015000,
   WorkerHeartbeats1764000015100,
