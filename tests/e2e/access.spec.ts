@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
 import { call, operations } from '../helpers/openapi.js';
+import { uploadPhoto } from '../helpers/files.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -82,7 +83,9 @@ describe('another studio’s record is not there', () => {
     const { id: intakeLinkId } = await dataOf(
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
+    const file = await uploadPhoto(here.owner, client.clientId);
     ids = {
+      fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
       ...{ clientMergeId: clientMerge.id, clientNoteId: note.id, clientLinkId: link?.id ?? '' },
       ...{ referralId, intakeLinkId, taskId: task?.id ?? '', apiKeyId, signInId: signIn?.id ?? '' },
@@ -124,6 +127,7 @@ describe('another studio’s record is not there', () => {
       'clientLinkId',
       'signInId',
       'apiKeyId',
+      'fileId',
       'kind',
       'stage',
       'measurementId',
@@ -182,6 +186,7 @@ describe('without a sign-in', () => {
     'choosePassword',
     'openFollowUpLink',
     'answerFollowUp',
+    'readStoredObject',
   ];
 
   it('exactly these routes are open', () => {

@@ -20,6 +20,7 @@ export function startWorker(api: TestApi, queuePrefix: string): ChildProcess {
       WEBHOOK_KEY: webhookKey,
       LOCAL_WEBHOOKS: '1',
       PUBLIC_URL: api.url,
+      STORAGE_FOLDER: api.storageFolder,
       WORKER_PORT: '0',
       LOG_LEVEL: 'warn',
       QUEUE_PREFIX: queuePrefix,

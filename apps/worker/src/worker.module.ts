@@ -9,6 +9,7 @@ import {
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
+import { createStorage, type ObjectStorage } from '@studio/storage';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
 import { Heartbeat } from './heartbeat/heartbeat.js';
@@ -18,6 +19,7 @@ import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
@@ -36,6 +38,7 @@ const stopWithinMs = 20_000;
 
 export const LoggerToken = Symbol('Logger');
 const ConfigToken = Symbol('WorkerConfig');
+const StorageToken = Symbol('ObjectStorage');
 
 /** Starts the parts in order and stops them in the opposite one: nothing new is taken, what runs is finished. */
 @Injectable()
@@ -110,6 +113,7 @@ export class WorkerModule {
             new TenantTransaction(dataSource, reads),
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
+        { provide: StorageToken, useFactory: () => createStorage(config.storage) },
         { provide: Queues, useFactory: () => new Queues(connection, prefix) },
         {
           provide: OutboxRelay,
@@ -122,13 +126,20 @@ export class WorkerModule {
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken],
-          useFactory: (transaction: TenantTransaction, mailer: Mailer, relay: OutboxRelay, log: Logger) =>
+          inject: [TenantTransaction, Mailer, StorageToken, OutboxRelay, LoggerToken],
+          useFactory: (
+            transaction: TenantTransaction,
+            mailer: Mailer,
+            storage: ObjectStorage,
+            relay: OutboxRelay,
+            log: Logger,
+          ) =>
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
+                new RemoveFileJob(transaction, storage),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),
