@@ -43,7 +43,7 @@ planned AS (
              - CASE p.side WHEN 'left' THEN l.cleat_behind_mth1_left_mm ELSE l.cleat_behind_mth1_right_mm END)
            AS cleat_short_of_midfoot_mm
     FROM plan p
-    LEFT JOIN positions l ON l.studio_id = p.studio_id AND l.fit_session_id = p.fit_session_id AND l.stage = 'left'
+    LEFT JOIN positions l ON l.studio_id = p.studio_id AND l.fit_session_id = p.fit_session_id AND l.stage = 'left' AND l.superseded_at IS NULL
    GROUP BY p.studio_id, p.fit_session_id
 )
 SELECT s.studio_id, s.id AS fit_session_id, s.client_id, s.fitter_id, s.signed_at, f.first_due_at,
@@ -59,7 +59,7 @@ SELECT s.studio_id, s.id AS fit_session_id, s.client_id, s.fitter_id, s.signed_a
   FROM fit_sessions s
   LEFT JOIN followed f ON f.studio_id = s.studio_id AND f.fit_session_id = s.id
   LEFT JOIN baselines b ON b.studio_id = s.studio_id AND b.fit_session_id = s.id
-  LEFT JOIN positions d ON d.studio_id = s.studio_id AND d.fit_session_id = s.id AND d.stage = 'found'
-  LEFT JOIN positions l ON l.studio_id = s.studio_id AND l.fit_session_id = s.id AND l.stage = 'left'
+  LEFT JOIN positions d ON d.studio_id = s.studio_id AND d.fit_session_id = s.id AND d.stage = 'found' AND d.superseded_at IS NULL
+  LEFT JOIN positions l ON l.studio_id = s.studio_id AND l.fit_session_id = s.id AND l.stage = 'left' AND l.superseded_at IS NULL
   LEFT JOIN planned n ON n.studio_id = s.studio_id AND n.fit_session_id = s.id
  WHERE s.signed_at IS NOT NULL AND ($1::uuid IS NULL OR s.studio_id = $1)

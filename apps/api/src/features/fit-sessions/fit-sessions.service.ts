@@ -16,8 +16,6 @@ import type {
   MeasurementRequest,
   MeasurementResponse,
   OpenSessionRequest,
-  PositionRequest,
-  Stage,
 } from './fit-sessions.dto.js';
 import { SessionIncomplete, SessionNotSigned, WrongSide } from './fit-sessions.errors.js';
 import * as queries from './fit-sessions.queries.js';
@@ -62,17 +60,6 @@ export class FitSessionsService {
   async putBaseline(ctx: TenantContext, id: string, request: BaselineRequest): Promise<FitSessionResponse> {
     return this.write(ctx, id, 'baseline', (tx) =>
       queries.putBaseline(tx, { studioId: ctx.studioId, fitSessionId: id, ...request }),
-    );
-  }
-
-  async putPosition(
-    ctx: TenantContext,
-    id: string,
-    stage: Stage,
-    request: PositionRequest,
-  ): Promise<FitSessionResponse> {
-    return this.write(ctx, id, `position_${stage}`, (tx) =>
-      queries.putPosition(tx, { studioId: ctx.studioId, fitSessionId: id, stage, ...request }),
     );
   }
 

@@ -8,7 +8,7 @@ import {
   Position,
   readClock,
 } from '@studio/database';
-import type { EntityManager } from 'typeorm';
+import { IsNull, type EntityManager } from 'typeorm';
 import type { Outcome } from './outcome.js';
 import { planFacts, positionFacts, reportOf, type OutcomeInputs } from './outcome-inputs.js';
 
@@ -33,7 +33,7 @@ export async function findOutcomeInputs(
   key: Key,
   answered: readonly FollowUp[],
 ): Promise<OutcomeInputs> {
-  const positions = await tx.findBy(Position, key);
+  const positions = await tx.findBy(Position, { ...key, supersededAt: IsNull() });
   const positionAt = (stage: Position['stage']): OutcomeInputs['found'] => {
     const position = positions.find((item) => item.stage === stage);
     return position ? positionFacts(position) : null;
