@@ -14,7 +14,7 @@ export interface TestApi {
 export const webhookKey = 'a key for the webhooks of tests only';
 
 /** The API really listening, on a database of its own. */
-export async function startTestApi(): Promise<TestApi> {
+export async function startTestApi(changed: NodeJS.ProcessEnv = {}): Promise<TestApi> {
   const database = await createTestDatabase();
   const app = await createApp(
     apiConfig({
@@ -26,6 +26,7 @@ export async function startTestApi(): Promise<TestApi> {
       LOCAL_WEBHOOKS: '1',
       LOG_LEVEL: 'silent',
       TEST_CLOCK: '1',
+      ...changed,
     }),
   );
   await app.listen(0, '127.0.0.1');

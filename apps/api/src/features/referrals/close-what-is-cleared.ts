@@ -1,4 +1,4 @@
-import { recordAudit, type TenantContext } from '@studio/database';
+import { announce, recordAudit, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { markCleared } from './referrals.queries.js';
 
@@ -10,5 +10,6 @@ export async function closeWhatIsCleared(
 ): Promise<void> {
   for (const recordId of await markCleared(tx, { studioId: ctx.studioId, clientId })) {
     await recordAudit(tx, ctx, { action: 'referrals.clear', recordId });
+    await announce(tx, { studioId: ctx.studioId, type: 'referral.closed', subjectId: recordId });
   }
 }

@@ -30,7 +30,7 @@ export class DeliverWebhookJob implements JobHandler<'deliver-webhook'> {
     const delivery = await this.transaction.read({ studioId }, (sql) =>
       queries.findDelivery(sql, key, { oldSecretForHours }),
     );
-    if (delivery?.state !== 'waiting' || delivery.disabled) {
+    if (!delivery || delivery.state === 'delivered' || delivery.disabled) {
       await this.transaction.run({ studioId }, async (tx) => {
         await queries.markFailed(tx, key, 'the endpoint is disabled');
         await finishOrder(tx, { studioId, outboxId });
