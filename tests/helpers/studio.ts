@@ -14,7 +14,7 @@ export interface TestApi {
 export const webhookKey = 'a key for the webhooks of tests only';
 
 /** The API really listening, on a database of its own. */
-export async function startTestApi(changed: NodeJS.ProcessEnv = {}): Promise<TestApi> {
+export async function startTestApi(env: NodeJS.ProcessEnv = {}): Promise<TestApi> {
   const database = await createTestDatabase();
   const app = await createApp(
     apiConfig({
@@ -24,9 +24,11 @@ export async function startTestApi(changed: NodeJS.ProcessEnv = {}): Promise<Tes
       TOKEN_SECRET: randomBytes(32).toString('hex'),
       WEBHOOK_KEY: webhookKey,
       LOCAL_WEBHOOKS: '1',
+      MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
+      OWNERS_NEED_SECOND_FACTOR: '0',
       LOG_LEVEL: 'silent',
       TEST_CLOCK: '1',
-      ...changed,
+      ...env,
     }),
   );
   await app.listen(0, '127.0.0.1');

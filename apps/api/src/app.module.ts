@@ -18,6 +18,7 @@ import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
+import { TasksModule } from './features/tasks/tasks.module.js';
 import { WebhooksModule } from './features/webhooks/webhooks.module.js';
 import { TestClockModule } from './features/test-clock/test-clock.module.js';
 
@@ -34,6 +35,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AvailabilityModule,
     AppointmentsModule,
     DaySheetModule,
+    TasksModule,
     ScreeningsModule,
     IntakePagesModule,
     ReferralsModule,

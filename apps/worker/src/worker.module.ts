@@ -16,9 +16,12 @@ import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
-import { SendIntakeLinkJob } from './jobs/send-intake-link/send-intake-link.job.js';
+import { SendMessageJob } from './jobs/send-message/send-message.job.js';
+import { subjects } from './jobs/send-message/subjects/index.js';
+import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
@@ -123,10 +126,12 @@ export class WorkerModule {
           useFactory: (transaction: TenantTransaction, mailer: Mailer, relay: OutboxRelay, log: Logger) =>
             new JobRunner(
               jobRegistry(
-                new AlertStudioJob(transaction, mailer, config),
+                new AlertStudioJob(transaction, config),
+                new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
                 new SendFollowUpJob(transaction, mailer, config),
-                new SendIntakeLinkJob(transaction, mailer, config),
+                new SendMessageJob(transaction, mailer, subjects(config), config),
+                new SendPasswordLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),
                 new TidyOutboxJob(transaction),
               ),

@@ -6,6 +6,7 @@ const api = {
   PUBLIC_URL: 'http://127.0.0.1:3000/',
   TOKEN_SECRET: 'x'.repeat(32),
   WEBHOOK_KEY: 'x'.repeat(32),
+  MASTER_KEYS: `first:${'A'.repeat(43)}`,
 };
 const worker = {
   REDIS_URL: 'redis://127.0.0.1:6379',

@@ -11,6 +11,17 @@ const flag = z
   .default('0')
   .transform((value) => value === '1');
 
+/** `name:key,name:key`, each key 32 bytes in base64url; the first seals, the others still open. */
+const masterKeys = z
+  .string()
+  .regex(/^[a-z0-9-]+:[A-Za-z0-9_-]{43}(,[a-z0-9-]+:[A-Za-z0-9_-]{43})*$/)
+  .transform((text) =>
+    text.split(',').map((pair) => {
+      const [id = '', key = ''] = pair.split(':');
+      return { id, key: Buffer.from(key, 'base64url') };
+    }),
+  );
+
 const shared = {
   NODE_ENV: z.enum(['development', 'test', 'production']).default('development'),
   DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
@@ -29,6 +40,15 @@ const apiEnvironment = z
     API_HOST: z.string().min(1).default('127.0.0.1'),
     API_PORT: port.default(3000),
     TOKEN_SECRET: z.string().min(32),
+    MASTER_KEYS: masterKeys,
+    OWNERS_NEED_SECOND_FACTOR: z
+      .enum(['0', '1'])
+      .default('1')
+      .transform((value) => value === '1'),
+    TRUSTED_PROXIES: z
+      .string()
+      .default('')
+      .transform((text) => text.split(',').filter((address) => address !== '')),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -42,6 +62,9 @@ const apiEnvironment = z
     host: env.API_HOST,
     port: env.API_PORT,
     tokenSecret: env.TOKEN_SECRET,
+    masterKeys: env.MASTER_KEYS,
+    ownersNeedSecondFactor: env.OWNERS_NEED_SECOND_FACTOR,
+    trustedProxies: env.TRUSTED_PROXIES,
   }));
 
 const workerEnvironment = z
@@ -50,6 +73,8 @@ const workerEnvironment = z
     REDIS_URL: z.url({ protocol: /^rediss?$/ }),
     SMTP_URL: z.url({ protocol: /^smtps?$/ }),
     MAIL_FROM: z.string().min(3),
+    /** Mails a minute to one mail domain, over all workers; 0 for as many as there are. */
+    MAIL_PER_MINUTE: z.coerce.number().int().min(0).max(100_000).default(600),
     LINK_SECRET: z.string().min(32),
     WORKER_HOST: z.string().min(1).default('127.0.0.1'),
     WORKER_PORT: port.default(3001),
@@ -72,6 +97,7 @@ const workerEnvironment = z
     redisUrl: env.REDIS_URL,
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
+    mailPerMinute: env.MAIL_PER_MINUTE,
     linkSecret: env.LINK_SECRET,
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
@@ -84,7 +110,11 @@ export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  return fitForProduction(parse(apiEnvironment, env));
+  const config = fitForProduction(parse(apiEnvironment, env));
+  if (config.production && !config.ownersNeedSecondFactor) {
+    throw new ConfigError('OWNERS_NEED_SECOND_FACTOR: may not be 0 when NODE_ENV is production');
+  }
+  return config;
 }
 
 /** @throws ConfigError naming each variable that is missing or malformed */

@@ -1,7 +1,9 @@
 import { alertStudio } from './alert-studio.js';
+import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
 import { sendFollowUp } from './send-follow-up.js';
-import { sendIntakeLink } from './send-intake-link.js';
+import { sendMessage } from './send-message.js';
+import { sendPasswordLink } from './send-password-link.js';
 import { summariseOutcome } from './summarise-outcome.js';
 import { tidyOutbox } from './tidy-outbox.js';
 
@@ -11,9 +13,11 @@ import { tidyOutbox } from './tidy-outbox.js';
  */
 export const jobs = {
   [alertStudio.name]: alertStudio,
+  [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
   [sendFollowUp.name]: sendFollowUp,
-  [sendIntakeLink.name]: sendIntakeLink,
+  [sendMessage.name]: sendMessage,
+  [sendPasswordLink.name]: sendPasswordLink,
   [summariseOutcome.name]: summariseOutcome,
   [tidyOutbox.name]: tidyOutbox,
 } as const;

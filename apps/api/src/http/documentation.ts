@@ -22,6 +22,7 @@ const meanings: Readonly<Record<number, string>> = {
   412: 'The record was changed in the meantime.',
   422: 'Well formed but impossible; `errors` names the input.',
   428: 'The If-Match header is missing.',
+  429: 'Too many tries; `Retry-After` says how long to wait.',
 };
 
 const requestId = '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11';
