@@ -144,7 +144,7 @@ describe('an endpoint', () => {
     expect((await replay(delivered)).error).toMatchObject({ status: 409, because: 'endpoint_disabled' });
   });
 
-  it('is disabled when it has failed for three days; the owner sees it in the failed orders', async () => {
+  it('is disabled when it has failed for three days, and the owner gets a task until it is enabled', async () => {
     const endpoint = await register(['appointment.booked']);
     receiver.answer(500);
     await bookVisit();
@@ -155,6 +155,14 @@ describe('an endpoint', () => {
     );
     await bookVisit();
     expect(await deliveriesOf(endpoint)).toHaveLength(1);
+    const tasks = async () =>
+      (await dataOf(studio.owner.GET('/v1/tasks'))).items.filter(
+        ({ subjectId }) => subjectId === endpoint.id,
+      );
+    expect(await tasks()).toMatchObject([{ kind: 'webhook_disabled', role: 'owner' }]);
+    await change(endpoint, { enabled: true });
+    expect(await tasks()).toEqual([]);
+    await change(endpoint, { enabled: false });
   });
 
   it('that is gone is disabled at once; enabled again, the failed order can be retried or discarded', async () => {

@@ -6,6 +6,7 @@ import {
   type OnApplicationBootstrap,
   type OnApplicationShutdown,
 } from '@nestjs/common';
+import type { Server } from 'node:http';
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
@@ -25,6 +26,7 @@ import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-lin
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
+import { Metrics } from './metrics/metrics.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
 import { Queues } from './queues.js';
 import { redisConnection } from './redis-connection.js';
@@ -41,7 +43,7 @@ const ConfigToken = Symbol('WorkerConfig');
 @Injectable()
 class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
   private readonly heartbeat: Heartbeat;
-  private readonly health = healthServer(() => this.isReady());
+  private readonly health: Server;
 
   constructor(
     private readonly config: WorkerConfig,
@@ -52,7 +54,9 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     private readonly runner: JobRunner,
     private readonly scheduler: Scheduler,
     private readonly mailer: Mailer,
+    metrics: Metrics,
   ) {
+    this.health = healthServer(() => this.isReady(), metrics.registry);
     this.heartbeat = new Heartbeat(dataSource);
   }
 
@@ -110,20 +114,31 @@ export class WorkerModule {
             new TenantTransaction(dataSource, reads),
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
+        {
+          provide: Metrics,
+          inject: [DataSource],
+          useFactory: (dataSource: DataSource) => new Metrics(dataSource),
+        },
         { provide: Queues, useFactory: () => new Queues(connection, prefix) },
         {
           provide: OutboxRelay,
-          inject: [DataSource, Queues, LoggerToken],
-          useFactory: (dataSource: DataSource, queues: Queues, log: Logger) =>
-            new OutboxRelay(dataSource, queues, log, {
+          inject: [DataSource, Queues, LoggerToken, Metrics],
+          useFactory: (dataSource: DataSource, queues: Queues, log: Logger, metrics: Metrics) =>
+            new OutboxRelay(dataSource, queues, log, metrics, {
               databaseUrl: config.databaseUrl,
               handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken],
-          useFactory: (transaction: TenantTransaction, mailer: Mailer, relay: OutboxRelay, log: Logger) =>
+          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken, Metrics],
+          useFactory: (
+            transaction: TenantTransaction,
+            mailer: Mailer,
+            relay: OutboxRelay,
+            log: Logger,
+            metrics: Metrics,
+          ) =>
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, config),
@@ -137,6 +152,7 @@ export class WorkerModule {
               ),
               transaction,
               log,
+              metrics,
               {
                 connection,
                 prefix,
@@ -155,7 +171,17 @@ export class WorkerModule {
         },
         {
           provide: WorkerLife,
-          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Scheduler, Mailer],
+          inject: [
+            ConfigToken,
+            DataSource,
+            TenantReads,
+            Queues,
+            OutboxRelay,
+            JobRunner,
+            Scheduler,
+            Mailer,
+            Metrics,
+          ],
           useFactory: (...parts: ConstructorParameters<typeof WorkerLife>) => new WorkerLife(...parts),
         },
       ],
