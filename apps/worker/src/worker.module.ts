@@ -6,6 +6,7 @@ import {
   type OnApplicationBootstrap,
   type OnApplicationShutdown,
 } from '@nestjs/common';
+import type { Server } from 'node:http';
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
@@ -27,6 +28,7 @@ import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-lin
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
+import { Metrics } from './metrics/metrics.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
 import { Queues } from './queues.js';
 import { redisConnection } from './redis-connection.js';
@@ -44,7 +46,7 @@ const StorageToken = Symbol('ObjectStorage');
 @Injectable()
 class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
   private readonly heartbeat: Heartbeat;
-  private readonly health = healthServer(() => this.isReady());
+  private readonly health: Server;
 
   constructor(
     private readonly config: WorkerConfig,
@@ -55,7 +57,9 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     private readonly runner: JobRunner,
     private readonly scheduler: Scheduler,
     private readonly mailer: Mailer,
+    metrics: Metrics,
   ) {
+    this.health = healthServer(() => this.isReady(), metrics.registry);
     this.heartbeat = new Heartbeat(dataSource);
   }
 
@@ -114,12 +118,17 @@ export class WorkerModule {
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
         { provide: StorageToken, useFactory: () => createStorage(config.storage) },
+        {
+          provide: Metrics,
+          inject: [DataSource],
+          useFactory: (dataSource: DataSource) => new Metrics(dataSource),
+        },
         { provide: Queues, useFactory: () => new Queues(connection, prefix) },
         {
           provide: OutboxRelay,
-          inject: [DataSource, Queues, LoggerToken],
-          useFactory: (dataSource: DataSource, queues: Queues, log: Logger) =>
-            new OutboxRelay(dataSource, queues, log, {
+          inject: [DataSource, Queues, LoggerToken, Metrics],
+          useFactory: (dataSource: DataSource, queues: Queues, log: Logger, metrics: Metrics) =>
+            new OutboxRelay(dataSource, queues, log, metrics, {
               databaseUrl: config.databaseUrl,
               handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
@@ -133,6 +142,8 @@ export class WorkerModule {
             storage: ObjectStorage,
             relay: OutboxRelay,
             log: Logger,
+          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken, Metrics],
+            metrics: Metrics,
           ) =>
             new JobRunner(
               jobRegistry(
@@ -148,6 +159,7 @@ export class WorkerModule {
               ),
               transaction,
               log,
+              metrics,
               {
                 connection,
                 prefix,
@@ -166,7 +178,17 @@ export class WorkerModule {
         },
         {
           provide: WorkerLife,
-          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Scheduler, Mailer],
+          inject: [
+            ConfigToken,
+            DataSource,
+            TenantReads,
+            Queues,
+            OutboxRelay,
+            JobRunner,
+            Scheduler,
+            Mailer,
+            Metrics,
+          ],
           useFactory: (...parts: ConstructorParameters<typeof WorkerLife>) => new WorkerLife(...parts),
         },
       ],

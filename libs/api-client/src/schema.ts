@@ -4642,7 +4642,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
-            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
             /**
              * @description Whose inbox it is in.
              * @enum {string}
@@ -4652,7 +4652,7 @@ export interface components {
              * @description What sort of record the task is about.
              * @enum {string}
              */
-            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance";
+            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint";
             /** Format: uuid */
             subjectId: string;
             client: components["schemas"]["TaskClientResponse"] | null;
@@ -18707,7 +18707,7 @@ export interface operations {
                 limit?: number;
                 /** @description Only these (the open ones when absent). */
                 state?: "open" | "snoozed" | "done";
-                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
                 /** @description Only the inbox of this role. */
                 role?: "owner" | "fitter" | "front_desk";
                 /** @description Only what is due before this instant. */

@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import { recordAudit, TenantTransaction, type Prerequisite, type TenantContext } from '@studio/database';
+import {
+  announce,
+  recordAudit,
+  TenantTransaction,
+  type Prerequisite,
+  type TenantContext,
+} from '@studio/database';
+import type { WebhookEventType } from '@studio/job-contracts';
 import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
@@ -247,6 +254,8 @@ export class AppointmentsService {
     const key = { studioId: ctx.studioId, id };
     await queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId });
     await recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id });
+    const type = eventOf[action];
+    if (type !== undefined) await announce(tx, { studioId: ctx.studioId, type, subjectId: id });
     return toResponse(found(await queries.findAppointment(tx, key)));
   }
 
@@ -258,6 +267,14 @@ export class AppointmentsService {
     return tellingClash({ read: (look) => this.transaction.read(ctx, look), exceptId, work });
   }
 }
+
+/** What API clients are told of; that a time is only held is not of them. */
+const eventOf: Readonly<Record<string, WebhookEventType>> = {
+  create: 'appointment.booked',
+  book: 'appointment.booked',
+  move: 'appointment.moved',
+  cancel: 'appointment.cancelled',
+};
 
 type Spans = Pick<queries.Slot, 'during' | 'curing'>;
 

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { readClock, recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
+import { announce, readClock, recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
@@ -79,6 +79,7 @@ export class FitSessionsService {
       await queries.signSession(tx, key, { signedBy, signedAt, contentHash: hashOfContent(session) });
       await scheduleFollowUps(tx, ctx, { fitSessionId: id, clientId: session.clientId, sessionAt: signedAt });
       await recordAudit(tx, ctx, { action: 'fit-sessions.sign', recordId: id });
+      await announce(tx, { studioId: ctx.studioId, type: 'fit_session.signed', subjectId: id });
       return found(await queries.findFitSession(tx, key));
     });
   }
