@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { AccountsModule } from './features/accounts/accounts.module.js';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
@@ -31,6 +32,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     StaffModule,
     ClientsModule,
     CatalogueModule,
+    AccountsModule,
     PremisesModule,
     OpeningHoursModule,
     AvailabilityModule,

@@ -1,8 +1,9 @@
+export * from './account.js';
 export * from './appointment.js';
 export * from './audit-entry.js';
 export * from './catalogue.js';
 export * from './client.js';
-export * from './columns.js';
+export { RecordedRow, TenantRow } from './columns.js';
 export * from './equipment.js';
 export * from './file.js';
 export * from './fit-session.js';

@@ -19,6 +19,7 @@ import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
 import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
 import { SigningIn1764000017000 } from './1764000017000-signing-in.js';
+import { Accounts1764000018000 } from './1764000018000-accounts.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -43,5 +44,6 @@ export const migrations = [
   WorkerHeartbeats1764000015100,
   Webhooks1764000015200,
   SigningIn1764000017000,
+  Accounts1764000018000,
   Outcomes1764000020000,
 ];
