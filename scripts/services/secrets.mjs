@@ -8,6 +8,7 @@ const drawn = {
   admin: () => hex(),
   tokenSecret: () => hex(),
   linkSecret: () => hex(),
+  webhookKey: () => hex(),
   masterKeys: () => `first:${randomBytes(32).toString('base64url')}`,
   owner: () => hex(),
   api: () => hex(),
@@ -16,7 +17,7 @@ const drawn = {
 
 /**
  * @typedef {{
- *   admin: string, tokenSecret: string, linkSecret: string, masterKeys: string,
+ *   admin: string, tokenSecret: string, linkSecret: string, webhookKey: string, masterKeys: string,
  *   passwords: import('./roles.mjs').Passwords,
  * }} Secrets
  */
@@ -40,6 +41,7 @@ export function secretsOf(folder) {
     admin: kept.admin,
     tokenSecret: env['TOKEN_SECRET'] ?? kept.tokenSecret,
     linkSecret: env['LINK_SECRET'] ?? kept.linkSecret,
+    webhookKey: env['WEBHOOK_KEY'] ?? kept.webhookKey,
     masterKeys: env['MASTER_KEYS'] ?? kept.masterKeys,
     passwords: {
       owner: env['FITTING_OWNER_PASSWORD'] ?? kept.owner,

@@ -285,9 +285,8 @@ describe('with the worker', () => {
 
     const notice = await dataOf(studio.desk.GET('/v1/clients/{clientId}/desk-notice', ofClient(clientId)));
     expect(notice).toEqual({ notice: 'not_before_clearance' });
-    const tasks = await dataOf(studio.owner.GET('/v1/tasks'));
-    const mine = tasks.filter((task) => task.clientId === clientId);
-    expect(mine).toMatchObject([{ type: 'referral', overdue: true }]);
+    const { items: mine } = await dataOf(studio.owner.GET('/v1/tasks', { params: { query: { clientId } } }));
+    expect(mine).toMatchObject([{ kind: 'referral_overdue', overdue: true }]);
     const address = studio.studio.owner.email;
     const alerts = () =>
       mailsTo(address).then((mails) => mails.filter(({ text }) => text.includes(mine[0]?.subjectId ?? '-')));

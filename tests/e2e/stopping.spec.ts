@@ -36,6 +36,7 @@ beforeAll(async () => {
       PUBLIC_URL: url,
       API_PORT: port,
       TOKEN_SECRET: randomBytes(32).toString('hex'),
+      WEBHOOK_KEY: randomBytes(32).toString('hex'),
       MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
       OWNERS_NEED_SECOND_FACTOR: '0',
       LOG_LEVEL: 'warn',

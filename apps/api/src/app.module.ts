@@ -12,11 +12,14 @@ import { HealthModule } from './features/health/health.module.js';
 import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
+import { QueuesModule } from './features/queues/queues.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
+import { TasksModule } from './features/tasks/tasks.module.js';
+import { WebhooksModule } from './features/webhooks/webhooks.module.js';
 import { TestClockModule } from './features/test-clock/test-clock.module.js';
 
 /** The table of contents. */
@@ -32,6 +35,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AvailabilityModule,
     AppointmentsModule,
     DaySheetModule,
+    TasksModule,
     ScreeningsModule,
     IntakePagesModule,
     ReferralsModule,
@@ -40,6 +44,8 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     CalculationsModule,
     FollowUpsModule,
     OutcomesModule,
+    QueuesModule,
+    WebhooksModule,
     TestClockModule,
   ],
 })

@@ -29,6 +29,9 @@ const shared = {
   PUBLIC_URL: z.url({ protocol: /^https?$/ }),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   TEST_CLOCK: flag,
+  // The secrets of webhook endpoints come from it.
+  WEBHOOK_KEY: z.string().min(32),
+  LOCAL_WEBHOOKS: flag,
 };
 
 const apiEnvironment = z
@@ -54,6 +57,8 @@ const apiEnvironment = z
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
     testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     host: env.API_HOST,
     port: env.API_PORT,
     tokenSecret: env.TOKEN_SECRET,
@@ -68,6 +73,8 @@ const workerEnvironment = z
     REDIS_URL: z.url({ protocol: /^rediss?$/ }),
     SMTP_URL: z.url({ protocol: /^smtps?$/ }),
     MAIL_FROM: z.string().min(3),
+    /** Mails a minute to one mail domain, over all workers; 0 for as many as there are. */
+    MAIL_PER_MINUTE: z.coerce.number().int().min(0).max(100_000).default(600),
     LINK_SECRET: z.string().min(32),
     WORKER_HOST: z.string().min(1).default('127.0.0.1'),
     WORKER_PORT: port.default(3001),
@@ -75,6 +82,8 @@ const workerEnvironment = z
       .string()
       .regex(/^[a-z0-9-]+$/)
       .default('studio'),
+    // Longer than a mail may take: what Redis lost is handed over again, and what it has it knows by its id.
+    HAND_AGAIN_SECONDS: z.coerce.number().int().min(1).max(3600).default(45),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -82,13 +91,18 @@ const workerEnvironment = z
     databasePool: env.DATABASE_POOL,
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
+    testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     redisUrl: env.REDIS_URL,
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
+    mailPerMinute: env.MAIL_PER_MINUTE,
     linkSecret: env.LINK_SECRET,
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 
 export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;
@@ -96,10 +110,7 @@ export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  const config = parse(apiEnvironment, env);
-  if (config.production && config.testClock) {
-    throw new ConfigError('TEST_CLOCK: refused when NODE_ENV is production');
-  }
+  const config = fitForProduction(parse(apiEnvironment, env));
   if (config.production && !config.ownersNeedSecondFactor) {
     throw new ConfigError('OWNERS_NEED_SECOND_FACTOR: may not be 0 when NODE_ENV is production');
   }
@@ -108,7 +119,19 @@ export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
-  return parse(workerEnvironment, env);
+  return fitForProduction(parse(workerEnvironment, env));
+}
+
+/** What is for tests and the demo only. */
+function fitForProduction<T extends { production: boolean; testClock: boolean; localWebhooks: boolean }>(
+  config: T,
+): T {
+  const refused = [
+    ...(config.testClock ? ['TEST_CLOCK'] : []),
+    ...(config.localWebhooks ? ['LOCAL_WEBHOOKS'] : []),
+  ];
+  if (!config.production || refused.length === 0) return config;
+  throw new ConfigError(refused.map((name) => `${name}: refused when NODE_ENV is production`).join('\n'));
 }
 
 function parse<T extends object>(schema: z.ZodType<T>, env: NodeJS.ProcessEnv): Readonly<T> {

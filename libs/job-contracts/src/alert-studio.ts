@@ -1,9 +1,8 @@
 import type { JobContract } from './contract.js';
 
-/** Mail the owner and the fitters that a referral case cannot wait. */
+/** Order messages to the owner and the fitters: a referral case cannot wait. */
 export const alertStudio: JobContract<'alert-studio', { referralId: string }> = {
   name: 'alert-studio',
   queue: 'mail',
-  attempts: 12,
   backoffMs: 1_000,
 };

@@ -32,6 +32,14 @@ export class Client extends RecordedRow {
   @Column('boolean', { name: 'do_not_contact', default: false })
   doNotContact: boolean;
 
+  /** What the client reads (BCP 47, like `de` or `de-AT`); null: the studio's language. */
+  @Column('text', { nullable: true })
+  language: string | null;
+
+  /** The address a mail server refused for good. While it is still the client's, nothing is mailed to it. */
+  @Column('text', { name: 'undeliverable_email', nullable: true })
+  undeliverableEmail: string | null;
+
   /** The client who consents for this one while it is a minor. */
   @Column('uuid', { name: 'guardian_id', nullable: true })
   guardianId: string | null;
@@ -70,6 +78,7 @@ export class ClientConsent extends RecordedRow {
   @Column('timestamptz', { name: 'withdrawn_at', nullable: true })
   withdrawnAt: Date | null;
 
+  /** Null when it stands, or when the client withdrew it by a link. */
   @Column('uuid', { name: 'withdrawal_recorded_by', nullable: true })
   withdrawalRecordedBy: string | null;
 }

@@ -19,6 +19,7 @@ import {
   type ListClientsQuery,
   type UpdateClientRequest,
 } from './clients.dto.js';
+import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { ConsentStands, GuardianIsNoAdult } from './clients.errors.js';
 import * as queries from './clients.queries.js';
 import { consentingGuardian } from './consenting-guardian.js';
@@ -69,6 +70,7 @@ export class ClientsService {
       await checkGuardian(tx, key, request);
       if (!(await queries.updateClient(tx, { ...key, version }, columnsOf(request))))
         throw new StaleVersion();
+      if (request.doNotContact !== undefined) await reconsiderFollowUps(tx, ctx, { clientId: id });
       await recordAudit(tx, ctx, { action: 'clients.update', recordId: id, fields: Object.keys(request) });
       return found(await queries.findClient(tx, key));
     });
@@ -93,6 +95,7 @@ export class ClientsService {
         const guardianId = await consentingGuardian(tx, { studioId, clientId });
         const takenBy = ctx.userId as string;
         const row = await queries.insertConsent(tx, { studioId, clientId, takenBy, guardianId, ...request });
+        await reconsiderFollowUps(tx, ctx, { clientId });
         await recordAudit(tx, ctx, { action: 'clients.consent', recordId: clientId, fields: [request.kind] });
         return ConsentResponse.of(row);
       });
@@ -116,6 +119,7 @@ export class ClientsService {
     await this.transaction.run(ctx, async (tx) => {
       if ((await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId)) === null)
         throw new NotFound();
+      await reconsiderFollowUps(tx, ctx, { clientId });
       await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });
     });
   }

@@ -3,7 +3,7 @@ import { riderIntake } from '@studio/clinical-flags';
 import type { ApiConfig } from '@studio/config';
 import {
   newSecret,
-  orderJob,
+  orderMessage,
   recordAudit,
   secretHash,
   studioClock,
@@ -56,7 +56,7 @@ export class IntakeLinksService {
       const row = { ...of, ...set, delivery, linkHash, validDays, answers, createdBy };
       const id = await queries.insertLink(tx, row);
       if (secret === null)
-        await orderJob(tx, { studioId, job: 'send-intake-link', payload: { intakeLinkId: id } });
+        await orderMessage(tx, { ...of, template: 'intake_link', subjectId: id });
       await recordAudit(tx, ctx, { action: 'intake-links.create', recordId: id });
       const { now } = await studioClock(tx, studioId);
       const link = IntakeLinkResponse.of(found(await queries.findLink(tx, { studioId, id })), now);

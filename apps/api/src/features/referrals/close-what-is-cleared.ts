@@ -1,5 +1,6 @@
 import { recordAudit, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
+import { closeCaseTask } from './case-task.js';
 import { markCleared } from './referrals.queries.js';
 
 /** A case all of whose findings a clearance speaks of is cleared, however the clearance came to be recorded. */
@@ -9,6 +10,7 @@ export async function closeWhatIsCleared(
   { clientId }: { clientId: string },
 ): Promise<void> {
   for (const recordId of await markCleared(tx, { studioId: ctx.studioId, clientId })) {
+    await closeCaseTask(tx, { studioId: ctx.studioId, referralId: recordId });
     await recordAudit(tx, ctx, { action: 'referrals.clear', recordId });
   }
 }

@@ -1,6 +1,7 @@
 import { routes, type Finding } from '@studio/clinical-flags';
 import { orderJob, recordAudit, studioClock, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
+import { openCaseTask } from './case-task.js';
 import { deadlineOf, isUrgent, needsClinician } from './deadlines.js';
 import * as queries from './referrals.queries.js';
 
@@ -25,6 +26,7 @@ export async function refer(
   const needing = screening.findings.filter(({ finding }) => needsClinician(finding.route));
   if (needing.length === 0) return;
 
+  const clock = await studioClock(tx, studioId);
   const waiting = await queries.listRulesWaiting(tx, { studioId, clientId });
   const caseOf = new Map(waiting.map(({ ruleId, referralId }) => [ruleId, referralId]));
   const fresh = needing.filter(({ finding }) => !caseOf.has(finding.ruleId));
@@ -33,12 +35,14 @@ export async function refer(
   for (const { id: findingId, finding } of joining) {
     const referralId = caseOf.get(finding.ruleId) as string;
     await queries.insertReferralFindings(tx, { studioId, referralId }, [findingId]);
-    if (isUrgent(finding.route)) await ring(tx, { studioId, referralId });
+    if (isUrgent(finding.route)) {
+      await ring(tx, { studioId, referralId, clientId, dueAt: deadlineOf(finding.route, clock) });
+    }
   }
   if (fresh.length === 0) return;
   const route = routes.find((item) => fresh.some(({ finding }) => finding.route === item));
   if (route === undefined) throw new TypeError('a finding names no known route');
-  const dueAt = deadlineOf(route, await studioClock(tx, studioId));
+  const dueAt = deadlineOf(route, clock);
   const referralId = await queries.insertReferral(tx, { studioId, clientId, screeningId, route, dueAt });
   await queries.insertReferralFindings(
     tx,
@@ -46,11 +50,12 @@ export async function refer(
     fresh.map(({ id }) => id),
   );
   await recordAudit(tx, ctx, { action: 'referrals.open', recordId: referralId });
-  if (isUrgent(route)) await ring(tx, { studioId, referralId });
+  if (isUrgent(route)) await ring(tx, { studioId, referralId, clientId, dueAt });
 }
 
-async function ring(tx: EntityManager, of: { studioId: string; referralId: string }): Promise<void> {
-  if (!(await queries.markAlerted(tx, { ...of, notWithinHours: ringAgainAfterHours }))) return;
+async function ring(tx: EntityManager, of: Parameters<typeof openCaseTask>[1]): Promise<void> {
   const { studioId, referralId } = of;
+  await openCaseTask(tx, of);
+  if (!(await queries.markAlerted(tx, { studioId, referralId, notWithinHours: ringAgainAfterHours }))) return;
   await orderJob(tx, { studioId, job: 'alert-studio', payload: { referralId } });
 }

@@ -14,7 +14,6 @@ import {
   RecordAnswerRequest,
   ReferralResponse,
   ReferralSummaryResponse,
-  TaskResponse,
 } from './referrals.dto.js';
 import { ReferralsService } from './referrals.service.js';
 
@@ -25,18 +24,6 @@ const step = 'A step that cannot follow is refused with the state of the case an
 @Controller('v1')
 export class ReferralsController {
   constructor(private readonly referrals: ReferralsService) {}
-
-  @Get('tasks')
-  @Allow('owner', 'fitter')
-  @Describe({
-    id: 'listTasks',
-    summary: 'What somebody of the studio has to act on, most pressing first',
-    description: 'Referral cases whose deadline has passed, and urgent ones from the moment they open.',
-    returns: [TaskResponse],
-  })
-  tasks(@Ctx() ctx: TenantContext): Promise<TaskResponse[]> {
-    return this.referrals.tasks(ctx);
-  }
 
   @Get('clients/:clientId/referrals')
   @Allow('owner', 'fitter')

@@ -199,23 +199,6 @@ export class LetterResponse {
   }
 }
 
-export class TaskResponse {
-  @ApiProperty({ enum: ['referral'] })
-  type: string;
-
-  @ApiProperty({ format: 'uuid', description: 'The record it is about: for `referral` the case.' })
-  subjectId: string;
-
-  @ApiProperty({ format: 'uuid' })
-  clientId: string;
-
-  @ApiProperty({ format: 'date-time' })
-  dueAt: string;
-
-  @ApiProperty()
-  overdue: boolean;
-}
-
 export function toSummary(row: Referral, now: Date): ReferralSummaryResponse {
   return {
     id: row.id,

@@ -164,20 +164,6 @@ export function listCaseClearances(
   );
 }
 
-/** The cases somebody has to act on: urgent ones from the start, others once their deadline has passed. */
-export function listDue(
-  sql: SqlRunner,
-  studioId: string,
-): Promise<{ id: string; clientId: string; dueAt: Date; overdue: boolean }[]> {
-  return sql.query(
-    `SELECT id, client_id AS "clientId", due_at AS "dueAt", due_at <= app_now() AS overdue
-       FROM referrals
-      WHERE studio_id = $1 AND state = ANY ($2) AND (due_at <= app_now() OR alerted_at IS NOT NULL)
-      ORDER BY due_at, id`,
-    [studioId, waiting],
-  );
-}
-
 export interface Addressed {
   studioName: string;
   timeZone: string;

@@ -12,6 +12,7 @@ import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest } from '../../http/problem.js';
 import { requireClient } from '../clients/index.js';
 import { clearFindings, type ClearRequest } from '../screenings/index.js';
+import { closeCaseTask } from './case-task.js';
 import { letterPdf } from './letter-pdf.js';
 import { writeLetter, type Letter } from './letter.js';
 import {
@@ -24,11 +25,10 @@ import {
   type RecordAnswerRequest,
   type ReferralResponse,
   type ReferralSummaryResponse,
-  type TaskResponse,
 } from './referrals.dto.js';
 import { StepImpossible } from './referrals.errors.js';
 import * as queries from './referrals.queries.js';
-import { following } from './states.js';
+import { following, waiting } from './states.js';
 
 type Fields = Omit<Parameters<typeof queries.updateReferral>[2], 'state'>;
 
@@ -112,18 +112,6 @@ export class ReferralsService {
     }));
   }
 
-  /** Ids and dates only, so nothing is written to the audit log. */
-  async tasks(ctx: TenantContext): Promise<TaskResponse[]> {
-    const rows = await this.transaction.read(ctx, (sql) => queries.listDue(sql, ctx.studioId));
-    return rows.map(({ id, clientId, dueAt, overdue }) => ({
-      type: 'referral',
-      subjectId: id,
-      clientId,
-      dueAt: dueAt.toISOString(),
-      overdue,
-    }));
-  }
-
   /** As it was handed over; before that, as it would be now. */
   private async writtenLetter(ctx: TenantContext, id: string): Promise<Letter> {
     return this.transaction.run(ctx, async (tx) => {
@@ -146,6 +134,7 @@ export class ReferralsService {
       if (!following[referral.state].includes(to)) throw new StepImpossible(referral.state);
       const fields = await fieldsOf(tx, referral);
       await queries.updateReferral(tx, key, { ...fields, state: to });
+      if (!waiting.includes(to)) await closeCaseTask(tx, { studioId: ctx.studioId, referralId: id });
       await recordAudit(tx, ctx, {
         action: `referrals.${to.replace('_', '-')}`,
         recordId: id,

@@ -1,35 +1,25 @@
-import { finishOrder, type TenantTransaction } from '@studio/database';
-import type { Mailer } from '../../mailer.js';
+import { finishOrder, orderMessage, type TenantTransaction } from '@studio/database';
 import { GiveUp, type JobHandler, type Order } from '../../order.js';
-import { alertMail } from './alert-mail.js';
-import { findAlerted } from './alert-studio.queries.js';
+import { listWhoMayAct } from './alert-studio.queries.js';
 
-/**
- * Mails everyone who may act. After a failure half-way everyone is mailed again: twice is better than not at all, and
- * the Message-ID is the same.
- */
+/** Orders a message to everyone who may act, each of which is tried and ends by itself. */
 export class AlertStudioJob implements JobHandler<'alert-studio'> {
   constructor(
     private readonly transaction: TenantTransaction,
-    private readonly mailer: Mailer,
-    private readonly options: { publicUrl: string; mailFrom: string },
+    private readonly options: { publicUrl: string },
   ) {}
 
   async handle({ studioId, outboxId, payload }: Order<'alert-studio'>): Promise<void> {
-    const alerted = await this.transaction.read({ studioId }, (sql) => findAlerted(sql, studioId));
-    if (!alerted || alerted.emails.length === 0) throw new GiveUp('nobody to alert');
-    const { publicUrl, mailFrom } = this.options;
-    const { studioName, emails } = alerted;
-    const mail = alertMail({ studioName, referralId: payload.referralId, publicUrl });
-    const domain = mailFrom.split('@').at(-1) ?? 'localhost';
-    const sent = await Promise.allSettled(
-      emails.map((to, at) =>
-        this.mailer.send({ messageId: `<${outboxId}.${at}@${domain}>`, to, fromName: studioName, ...mail }),
-      ),
-    );
-    // One wrong address must not keep the others from hearing, nor hide that one failed.
-    const failure = sent.find(({ status }) => status === 'rejected');
-    if (failure?.status === 'rejected') throw failure.reason;
-    await this.transaction.run({ studioId }, (tx) => finishOrder(tx, { studioId, outboxId }));
+    const { referralId } = payload;
+    await this.transaction.run({ studioId }, async (tx) => {
+      const userIds = await listWhoMayAct(tx, { studioId, outboxId });
+      if (userIds === null) return;
+      if (userIds.length === 0) throw new GiveUp('nobody to alert');
+      const data = { link: `${this.options.publicUrl}/v1/referrals/${referralId}` };
+      for (const userId of userIds) {
+        await orderMessage(tx, { studioId, userId, template: 'studio_alert', subjectId: referralId, data });
+      }
+      await finishOrder(tx, { studioId, outboxId });
+    });
   }
 }

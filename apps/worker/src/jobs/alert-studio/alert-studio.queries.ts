@@ -1,19 +1,22 @@
 import type { SqlRunner } from '@studio/database';
 
-export interface Alerted {
-  studioName: string;
-  /** Addresses of the owners and fitters who may still sign in. */
-  emails: string[];
-}
-
-export async function findAlerted(sql: SqlRunner, studioId: string): Promise<Alerted | null> {
-  const rows = await sql.query<Alerted[]>(
-    `SELECT s.name AS "studioName",
-            ARRAY(SELECT u.email FROM users u
-                   WHERE u.studio_id = s.id AND u.disabled_at IS NULL AND u.roles && ARRAY['owner', 'fitter']
-                   ORDER BY u.id) AS emails
-       FROM studios s WHERE s.id = $1`,
-    [studioId],
+/**
+ * The owners and fitters who may still sign in; null when the order was carried out already. The order is locked, so
+ * that a second handler of it finds what the first has done.
+ */
+export async function listWhoMayAct(
+  sql: SqlRunner,
+  order: { studioId: string; outboxId: string },
+): Promise<string[] | null> {
+  const orders = await sql.query<{ done: boolean }[]>(
+    `SELECT done_at IS NOT NULL AS done FROM outbox WHERE studio_id = $1 AND id = $2 FOR UPDATE`,
+    [order.studioId, order.outboxId],
   );
-  return rows[0] ?? null;
+  if (orders[0]?.done !== false) return null;
+  const users = await sql.query<{ id: string }[]>(
+    `SELECT id FROM users
+      WHERE studio_id = $1 AND disabled_at IS NULL AND roles && ARRAY['owner', 'fitter'] ORDER BY id`,
+    [order.studioId],
+  );
+  return users.map(({ id }) => id);
 }

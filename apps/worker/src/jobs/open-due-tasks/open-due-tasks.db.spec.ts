@@ -1,0 +1,146 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { dataOf, type components } from '@studio/api-client';
+import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { randomUUID } from 'node:crypto';
+import type { DataSource } from 'typeorm';
+import { nothingWrong, screen, takeOnClient } from '../../../../../tests/helpers/rider.js';
+import {
+  openTestStudio,
+  startTestApi,
+  type TestApi,
+  type TestStudio,
+} from '../../../../../tests/helpers/studio.js';
+import { OpenDueTasksJob } from './open-due-tasks.job.js';
+
+let api: TestApi;
+let studio: TestStudio;
+let dataSource: DataSource;
+let reads: TenantReads;
+let job: OpenDueTasksJob;
+
+beforeAll(async () => {
+  api = await startTestApi();
+  studio = await openTestStudio(api);
+  const pool = { url: api.database.workerUrl, poolSize: 2, applicationName: 'test' };
+  dataSource = await createDataSource(pool).initialize();
+  reads = new TenantReads(pool);
+  job = new OpenDueTasksJob(new TenantTransaction(dataSource, reads));
+});
+afterAll(async () => {
+  await reads.close();
+  await dataSource.destroy();
+  await api.close();
+});
+
+const day = 86_400_000;
+const run = () => job.handle({ studioId: studio.studio.studioId, outboxId: randomUUID(), payload: {} });
+const pass = (days: number) =>
+  dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: days * 86_400 } }));
+const tasksOf = async (clientId: string): Promise<components['schemas']['TaskResponse'][]> =>
+  (await dataOf(studio.owner.GET('/v1/tasks', { params: { query: { clientId } } }))).items;
+const kindsOf = async (clientId: string): Promise<string[]> =>
+  (await tasksOf(clientId)).map(({ kind }) => kind);
+
+/** Every visit at an hour of its own, `days` from now by the clock that tests may set. */
+let taken = 0;
+async function book(clientId: string, days: number) {
+  const { now } = await dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: 1 } }));
+  const startsAt = new Date(Date.parse(now) + days * day + taken++ * 2 * 3_600_000).toISOString();
+  const { serviceId, roomId, owner } = studio;
+  const body = { clientId, serviceId, roomId, fitterId: owner.signedIn.id, startsAt, evenOutsideHours: true };
+  return dataOf(studio.desk.POST('/v1/appointments', { body }));
+}
+
+describe('intake missing', () => {
+  it('two days before the visit, once, until it is handed in', async () => {
+    const { clientId } = await takeOnClient(studio.owner);
+    const { id } = await book(clientId, 5);
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+    await pass(4);
+    await run();
+    await run();
+    expect(await tasksOf(clientId)).toMatchObject([
+      { kind: 'intake_missing', role: 'front_desk', subjectId: id, overdue: true },
+    ]);
+    await screen(studio.desk, clientId);
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+  });
+
+  it('goes with the visit that is cancelled, and comes anew for one that was moved', async () => {
+    const { clientId } = await takeOnClient(studio.owner);
+    const visit = await book(clientId, 1);
+    await run();
+    expect(await kindsOf(clientId)).toEqual(['intake_missing']);
+    const moved = await dataOf(
+      studio.desk.PATCH('/v1/appointments/{appointmentId}', {
+        params: { path: { appointmentId: visit.id }, header: { 'If-Match': `"${visit.version}"` } },
+        body: {
+          startsAt: new Date(Date.parse(visit.startsAt) + 10 * day).toISOString(),
+          evenOutsideHours: true,
+        },
+      }),
+    );
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+    await pass(10);
+    await run();
+    expect(await kindsOf(clientId)).toEqual(['intake_missing']);
+    await dataOf(
+      studio.desk.POST('/v1/appointments/{appointmentId}/cancellation', {
+        params: { path: { appointmentId: visit.id }, header: { 'If-Match': `"${moved.version}"` } },
+        body: { reason: 'Ill.' },
+      }),
+    );
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+  });
+
+  it('is not opened again when somebody has seen to it', async () => {
+    const { clientId } = await takeOnClient(studio.owner);
+    await book(clientId, 1);
+    await run();
+    const [task] = await tasksOf(clientId);
+    await dataOf(
+      studio.desk.POST('/v1/tasks/{taskId}/completion', {
+        params: { path: { taskId: task?.id ?? '' }, header: { 'If-Match': '"1"' } },
+      }),
+    );
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+  });
+});
+
+describe('for the fitters', () => {
+  it('a referral overdue, until it is answered; a clearance that ran out, until another stands', async () => {
+    const { clientId } = await takeOnClient(studio.owner);
+    const of = { params: { path: { clientId } } };
+    await screen(studio.desk, clientId, { ...nothingWrong, bone_pain_on_loading: 'yes' });
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+    await pass(10);
+    await run();
+    expect(await kindsOf(clientId)).toEqual(['referral_overdue']);
+
+    const [referral] = await dataOf(studio.owner.GET('/v1/clients/{clientId}/referrals', of));
+    const { now } = await dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: 1 } }));
+    const clear = (validUntil?: string) =>
+      dataOf(
+        studio.owner.POST('/v1/referrals/{referralId}/clearance', {
+          params: { path: { referralId: referral?.id ?? '' } },
+          body: { reason: 'May ride.', clearedByClinician: 'Dr A. Holm', ...(validUntil && { validUntil }) },
+        }),
+      );
+    await clear(new Date(Date.parse(now) + day).toISOString().slice(0, 10));
+    expect(await kindsOf(clientId)).toEqual([]);
+    await pass(3);
+    await run();
+    expect(await kindsOf(clientId)).toEqual(['clearance_run_out']);
+    const seen = await dataOf(studio.desk.GET('/v1/tasks', { params: { query: { clientId } } }));
+    expect(seen.items).toEqual([]);
+    await clear();
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+  });
+});

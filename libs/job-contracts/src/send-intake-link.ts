@@ -1,9 +1,0 @@
-import type { JobContract } from './contract.js';
-
-/** Mail a client the one-time link to the questions before a fit. */
-export const sendIntakeLink: JobContract<'send-intake-link', { intakeLinkId: string }> = {
-  name: 'send-intake-link',
-  queue: 'mail',
-  attempts: 8,
-  backoffMs: 2_000,
-};
