@@ -16,6 +16,7 @@ import { QueuesModule } from './features/queues/queues.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
+import { RecordSignaturesModule } from './features/record-signatures/record-signatures.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TasksModule } from './features/tasks/tasks.module.js';
@@ -26,6 +27,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
 @Module({
   imports: [
     HealthModule,
+    RecordSignaturesModule,
     SignInsModule,
     StaffModule,
     ClientsModule,

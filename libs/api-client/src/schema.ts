@@ -38,6 +38,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/signatures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The signatures under a session and its amendments */
+        get: operations["listRecordSignatures"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/record-verification": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Check every signed record against its signature, and the signatures against each other */
+        get: operations["verifyRecords"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/sign-ins": {
         parameters: {
             query?: never;
@@ -2831,6 +2865,83 @@ export interface components {
         HealthResponse: {
             /** @enum {string} */
             status: "ok" | "unavailable";
+        };
+        RecordSignatureResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description Its place in the studio's chain.
+             * @example 42
+             */
+            number: number;
+            /** @enum {string} */
+            kind: "session" | "amendment";
+            /** Format: uuid */
+            amendmentId: string | null;
+            /** Format: uuid */
+            signedBy: string;
+            /** Format: date-time */
+            signedAt: string;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            contentHash: string;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            hash: string;
+        };
+        ChainHead: {
+            /** @example 42 */
+            number: number;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            hash: string;
+        };
+        BrokenRecordResponse: {
+            /**
+             * @description Number of the signature.
+             * @example 17
+             */
+            number: number | null;
+            /** Format: uuid */
+            fitSessionId: string;
+            /**
+             * @description `chain`, `signature`, or the table of the part that is not as it was signed.
+             * @example measurements
+             */
+            part: string;
+            /** Format: uuid */
+            recordId: string | null;
+            /** @enum {string} */
+            what: "altered" | "missing" | "added";
+            /**
+             * @example [
+             *       "mean"
+             *     ]
+             */
+            fields: string[];
+        };
+        VerificationResponse: {
+            /** @description Whether everything is as it was signed. */
+            intact: boolean;
+            /**
+             * @description Signatures checked.
+             * @example 42
+             */
+            signatures: number;
+            /** @description The newest. Written down elsewhere, it tells of a chain that was cut short at its end. */
+            head: components["schemas"]["ChainHead"] | null;
+            /**
+             * @description Sessions signed before signatures were chained: nothing can be said of them.
+             * @example 0
+             */
+            signedBeforeTheChain: number;
+            broken: components["schemas"]["BrokenRecordResponse"][];
         };
         SignInRequest: {
             /**
@@ -7640,6 +7751,175 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["HealthResponse"];
+                };
+            };
+        };
+    };
+    listRecordSignatures: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "number": 42,
+                     *         "kind": "session",
+                     *         "amendmentId": "f50ac643-fd02-46d5-9e8a-eb5968ac5fa0",
+                     *         "signedBy": "c2e5d726-4318-45e7-a3d7-9f52c2f136e8",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["RecordSignatureResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    verifyRecords: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "intact": true,
+                     *       "signatures": 42,
+                     *       "head": {
+                     *         "number": 42,
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       },
+                     *       "signedBeforeTheChain": 0,
+                     *       "broken": [
+                     *         {
+                     *           "number": 17,
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "part": "measurements",
+                     *           "recordId": "0470cfd4-dcf3-4d8c-ac28-58c6deeff25f",
+                     *           "what": "altered",
+                     *           "fields": [
+                     *             "mean"
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["VerificationResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
         };

@@ -12,6 +12,8 @@ export type { OnceKey, TenantContext } from './tenant-context.js';
 export { readClock, studioClock } from './studio-clock.js';
 export { closeTask, openTask } from './tasks.js';
 export { MasterKeyMissing, StudioKeys, type MasterKeys } from './studio-keys.js';
+export { signRecord } from './record-signatures/sign-record.js';
+export { verifyRecords, type BrokenRecord, type Verification } from './record-signatures/verify-records.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';

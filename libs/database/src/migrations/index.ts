@@ -16,6 +16,7 @@ import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
 import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
 import { SigningIn1764000017000 } from './1764000017000-signing-in.js';
+import { RecordSignatures1764000017100 } from './1764000017100-record-signatures.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -37,5 +38,6 @@ export const migrations = [
   WorkerHeartbeats1764000015100,
   Webhooks1764000015200,
   SigningIn1764000017000,
+  RecordSignatures1764000017100,
   Outcomes1764000020000,
 ];

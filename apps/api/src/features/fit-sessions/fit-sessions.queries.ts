@@ -121,6 +121,7 @@ export async function insertMeasurement(tx: EntityManager, row: Part<Measurement
   return tx.save(tx.create(Measurement, row));
 }
 
-export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<void> {
-  await tx.insert(Amendment, row);
+export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<string> {
+  const { identifiers } = await tx.insert(Amendment, row);
+  return (identifiers[0] as { id: string }).id;
 }

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { readClock, recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
+import { readClock, recordAudit, signRecord, TenantTransaction, type TenantContext } from '@studio/database';
 import { measurementKind, readMeasurement } from '@studio/fit-math';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
@@ -19,7 +19,7 @@ import type {
 } from './fit-sessions.dto.js';
 import { SessionIncomplete, SessionNotSigned, WrongSide } from './fit-sessions.errors.js';
 import * as queries from './fit-sessions.queries.js';
-import { hashOfContent, missingForSignOff } from './sign-off.js';
+import { missingForSignOff } from './sign-off.js';
 import { whileOpen } from './while-open.js';
 
 @Injectable()
@@ -93,7 +93,10 @@ export class FitSessionsService {
       if (missing.length > 0) throw new SessionIncomplete(missing);
       const signedAt = await readClock(tx);
       const signedBy = ctx.userId as string;
-      await queries.signSession(tx, key, { signedBy, signedAt, contentHash: hashOfContent(session) });
+      const { contentHash } = await signRecord(tx, {
+        ...{ studioId: ctx.studioId, fitSessionId: id, amendmentId: null, signedBy, signedAt },
+      });
+      await queries.signSession(tx, key, { signedBy, signedAt, contentHash });
       await scheduleFollowUps(tx, ctx, { fitSessionId: id, clientId: session.clientId, sessionAt: signedAt });
       await recordAudit(tx, ctx, { action: 'fit-sessions.sign', recordId: id });
       return found(await queries.findFitSession(tx, key));
@@ -105,12 +108,13 @@ export class FitSessionsService {
     return this.transaction.run(ctx, async (tx) => {
       const session = found(await queries.findFitSession(tx, key));
       if (session.signedAt === null) throw new SessionNotSigned();
-      await queries.insertAmendment(tx, {
-        studioId: ctx.studioId,
-        fitSessionId: id,
-        text: request.text,
-        writtenBy: ctx.userId as string,
+      const { studioId } = ctx;
+      const signedBy = ctx.userId as string;
+      const amendmentId = await queries.insertAmendment(tx, {
+        ...{ studioId, fitSessionId: id, text: request.text, writtenBy: signedBy },
       });
+      const signedAt = await readClock(tx);
+      await signRecord(tx, { studioId, fitSessionId: id, amendmentId, signedBy, signedAt });
       await rescheduleFollowUps(tx, ctx, { fitSessionId: id });
       await recordAudit(tx, ctx, { action: 'fit-sessions.amend', recordId: id });
       return found(await queries.findFitSession(tx, key));

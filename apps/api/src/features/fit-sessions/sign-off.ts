@@ -1,5 +1,3 @@
-import canonicalize from 'canonicalize';
-import { createHash } from 'node:crypto';
 import type { FitSessionResponse } from './fit-sessions.dto.js';
 
 /** What a session still lacks before it can be signed; empty when nothing. */
@@ -14,12 +12,4 @@ export function missingForSignOff(session: FitSessionResponse): string[] {
     if (plans.length > 0 && plans.at(-1)?.chosenWay === null) missing.push(`cleat_plan_choice_${side}`);
   }
   return missing;
-}
-
-/** SHA-256, hexadecimal, over what the signature covers, in canonical JSON (RFC 8785). */
-export function hashOfContent(session: FitSessionResponse): string {
-  const { signedAt, contentHash, amendments, followUps, ...content } = session;
-  return createHash('sha256')
-    .update(canonicalize(content) as string)
-    .digest('hex');
 }
