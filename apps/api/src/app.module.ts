@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { AuditModule } from './features/audit/audit.module.js';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
@@ -28,6 +29,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
   imports: [
     HealthModule,
     RecordSignaturesModule,
+    AuditModule,
     SignInsModule,
     StaffModule,
     ClientsModule,

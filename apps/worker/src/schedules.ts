@@ -13,5 +13,6 @@ export interface Schedule {
 
 /** Every repeating job there is. */
 export const schedules: readonly Schedule[] = [
+  { name: 'seal-audit', job: 'seal-audit', turns: { everyMinutes: 60 } },
   { name: 'tidy-outbox', job: 'tidy-outbox', turns: { dailyFromHour: 3 } },
 ];

@@ -18,6 +18,7 @@ import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
@@ -129,6 +130,7 @@ export class WorkerModule {
                 new AlertStudioJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
+                new SealAuditJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),

@@ -1,5 +1,6 @@
 export { announce } from './announce.js';
-export { recordAudit } from './audit-log.js';
+export { auditEntry, recordAudit, type Audited } from './audit/audit-log.js';
+export { sealAuditEntries, verifyAudit, type AuditVerification } from './audit/seals.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
 export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';

@@ -1,4 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { ChainHead } from '../../http/chain-head.dto.js';
 
 const hash = {
   description: 'SHA-256, hexadecimal.',
@@ -26,14 +27,6 @@ export class RecordSignatureResponse {
 
   @ApiProperty(hash)
   contentHash: string;
-
-  @ApiProperty(hash)
-  hash: string;
-}
-
-export class ChainHead {
-  @ApiProperty({ type: 'integer', example: 42 })
-  number: number;
 
   @ApiProperty(hash)
   hash: string;
