@@ -53,10 +53,10 @@ export async function verifyAudit(tx: EntityManager, studioId: string): Promise<
     before = seal;
     entries += seal.entries;
   }
-  const [{ unsealed }] = (await tx.query(
+  const [{ unsealed }] = await tx.query<[{ unsealed: number }]>(
     `SELECT count(*)::int AS unsealed FROM audit_entries WHERE studio_id = $1 AND sealed_in IS NULL`,
     [studioId],
-  )) as [{ unsealed: number }];
+  );
   return {
     seals: seals.length,
     entries,
