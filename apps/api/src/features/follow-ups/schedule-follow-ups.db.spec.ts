@@ -45,7 +45,7 @@ async function fitted(movedBackMm = 0): Promise<{ clientId: string; fitSessionId
   await dataOf(studio.owner.PUT('/v1/fit-sessions/{fitSessionId}/baseline', { ...of, body: baseline }));
   const left: Position = {
     ...position,
-    cleatBehindMth1LeftMm: (position.cleatBehindMth1LeftMm ?? 0) + movedBackMm,
+    cleatBehindMth1LeftMm: position.cleatBehindMth1LeftMm + movedBackMm,
   };
   for (const [stage, body] of [
     ['found', position],
