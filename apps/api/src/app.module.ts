@@ -3,6 +3,7 @@ import { AppointmentsModule } from './features/appointments/appointments.module.
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
+import { ClientImportsModule } from './features/client-imports/client-imports.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
@@ -29,6 +30,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     SignInsModule,
     StaffModule,
     ClientsModule,
+    ClientImportsModule,
     CatalogueModule,
     PremisesModule,
     OpeningHoursModule,

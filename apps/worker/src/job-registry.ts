@@ -1,5 +1,6 @@
 import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import type { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -14,6 +15,7 @@ export type JobRegistry = { readonly [Name in JobName]: JobHandler<Name> };
 
 export function jobRegistry(
   alertStudio: AlertStudioJob,
+  importClients: ImportClientsJob,
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
   sendFollowUp: SendFollowUpJob,
@@ -24,6 +26,7 @@ export function jobRegistry(
 ): JobRegistry {
   return {
     'alert-studio': alertStudio,
+    'import-clients': importClients,
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
     'send-follow-up': sendFollowUp,

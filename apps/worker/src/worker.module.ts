@@ -16,6 +16,7 @@ import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -127,6 +128,7 @@ export class WorkerModule {
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, config),
+                new ImportClientsJob(transaction),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
                 new SendFollowUpJob(transaction, mailer, config),

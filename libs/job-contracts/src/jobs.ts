@@ -1,4 +1,5 @@
 import { alertStudio } from './alert-studio.js';
+import { importClients } from './import-clients.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
 import { sendFollowUp } from './send-follow-up.js';
@@ -13,6 +14,7 @@ import { tidyOutbox } from './tidy-outbox.js';
  */
 export const jobs = {
   [alertStudio.name]: alertStudio,
+  [importClients.name]: importClients,
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
   [sendFollowUp.name]: sendFollowUp,

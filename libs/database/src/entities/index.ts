@@ -2,6 +2,7 @@ export * from './appointment.js';
 export * from './audit-entry.js';
 export * from './catalogue.js';
 export * from './client.js';
+export * from './client-import.js';
 export * from './columns.js';
 export * from './equipment.js';
 export * from './fit-session.js';
