@@ -29,7 +29,7 @@ describe('another studio’s record is not there', () => {
     const client = await takeOnClient(here.owner);
     const { id: screeningId = '' } = await screen(here.owner, client.clientId);
     const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
-    const { positions } = await dataOf(
+    const { positions, measurements } = await dataOf(
       here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
     );
     const startsAt = '2090-03-02T09:00:00Z';
@@ -89,6 +89,7 @@ describe('another studio’s record is not there', () => {
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
+      ...{ measurementId: measurements[0]?.id ?? '', changeId: fitSessionId, visitStage: 'bench' },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -125,6 +126,9 @@ describe('another studio’s record is not there', () => {
       'apiKeyId',
       'kind',
       'stage',
+      'measurementId',
+      'changeId',
+      'visitStage',
     ]);
     // A new kind of id must be added above, or its routes would pass unchecked.
     for (const { pathParameters } of withRecord)

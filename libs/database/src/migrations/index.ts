@@ -13,6 +13,7 @@ import { SameClient1764000009100 } from './1764000009100-same-client.js';
 import { ClientImports1764000009200 } from './1764000009200-client-imports.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
+import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
@@ -36,6 +37,7 @@ export const migrations = [
   ClientImports1764000009200,
   Messages1764000010000,
   PositionSnapshots1764000011000,
+  SessionFlow1764000011100,
   FollowUpPlans1764000014000,
   FairOutbox1764000015000,
   WorkerHeartbeats1764000015100,

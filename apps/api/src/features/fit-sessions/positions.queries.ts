@@ -37,15 +37,14 @@ export function findStandingPosition(tx: EntityManager, of: OfStage): Promise<Po
 export async function insertPosition(
   tx: EntityManager,
   row: OfStage & Partial<Position> & Pick<Position, 'version'>,
-): Promise<string> {
+): Promise<void> {
   const { studioId, fitSessionId, stage } = row;
   await tx.query(
     `UPDATE positions SET superseded_at = app_now()
       WHERE studio_id = $1 AND fit_session_id = $2 AND stage = $3 AND superseded_at IS NULL`,
     [studioId, fitSessionId, stage],
   );
-  const { identifiers } = await tx.insert(Position, row);
-  return (identifiers[0] as { id: string }).id;
+  await tx.insert(Position, row);
 }
 
 const ofClient = `SELECT ${Object.entries(positionColumns)

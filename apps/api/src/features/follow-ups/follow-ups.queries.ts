@@ -139,20 +139,21 @@ export async function mayBeAsked(sql: SqlRunner, { studioId, clientId }: OfClien
   return rows.length === 1;
 }
 
-/** How far each cleat was moved, rearward positive; empty while positions are missing. */
+/** How far each cleat was moved, rearward positive; without those not measured before and after. */
 export async function cleatChangesMm(
   sql: SqlRunner,
   { studioId, fitSessionId }: OfSession,
 ): Promise<number[]> {
-  const rows = await sql.query<{ left: number; right: number }[]>(
+  const rows = await sql.query<{ left: number | null; right: number | null }[]>(
     `SELECT l.cleat_behind_mth1_left_mm - f.cleat_behind_mth1_left_mm AS "left",
             l.cleat_behind_mth1_right_mm - f.cleat_behind_mth1_right_mm AS "right"
        FROM positions f
-       JOIN positions l ON l.studio_id = f.studio_id AND l.fit_session_id = f.fit_session_id AND l.stage = 'left'
-      WHERE f.studio_id = $1 AND f.fit_session_id = $2 AND f.stage = 'found'`,
+       JOIN positions l ON l.studio_id = f.studio_id AND l.fit_session_id = f.fit_session_id
+        AND l.stage = 'left' AND l.superseded_at IS NULL
+      WHERE f.studio_id = $1 AND f.fit_session_id = $2 AND f.stage = 'found' AND f.superseded_at IS NULL`,
     [studioId, fitSessionId],
   );
-  return rows.flatMap(({ left, right }) => [left, right]);
+  return rows.flatMap(({ left, right }) => [left, right].filter((change) => change !== null));
 }
 
 export async function findSession(

@@ -8,7 +8,9 @@ export { clearFindings } from './clear-findings.js';
 export { answerInWords, givenAnswers, optionsOf, questionText } from './given-answers.js';
 export { ClearRequest, QuestionSetResponse } from './screenings.dto.js';
 export { noticeFor } from './notice-for.js';
+export { requireInUse } from './require-in-use.js';
 export { screen } from './screen.js';
+export { findPermission };
 
 /** To book asks the same as to ride, but a client who was never screened may be booked: the intake comes after. */
 export type Asked = Activity | 'booking';

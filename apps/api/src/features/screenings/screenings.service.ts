@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { deskNotice, findQuestionSet, questionSetsInUse } from '@studio/clinical-flags';
+import { deskNotice, questionSetsInUse } from '@studio/clinical-flags';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { found } from '../../http/problem.js';
 import { requireClient, requireConsent, requireKnownClient } from '../clients/index.js';
@@ -18,8 +18,8 @@ import {
   type ScreeningDetailResponse,
   type ScreeningResponse,
 } from './screenings.dto.js';
-import type { AnsweredScreening } from './given-answers.js';
-import { NothingToClear, QuestionSetSuperseded } from './screenings.errors.js';
+import { requireInUse } from './require-in-use.js';
+import { NothingToClear } from './screenings.errors.js';
 import * as queries from './screenings.queries.js';
 
 @Injectable()
@@ -90,11 +90,4 @@ export class ScreeningsService {
       return toScreening(found(await queries.findScreening(tx, key)));
     });
   }
-}
-
-/** @throws QuestionSetSuperseded; a set that is none at all is left to whoever looks it up */
-function requireInUse({ questionSetId, questionSetVersion }: AnsweredScreening): void {
-  const inUse = questionSetsInUse.find(({ id }) => id === questionSetId);
-  const known = findQuestionSet(questionSetId, questionSetVersion);
-  if (inUse && known && inUse.version !== questionSetVersion) throw new QuestionSetSuperseded(inUse.version);
 }
