@@ -21,6 +21,7 @@ import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TasksModule } from './features/tasks/tasks.module.js';
 import { WebhooksModule } from './features/webhooks/webhooks.module.js';
+import { WaitingListModule } from './features/waiting-list/waiting-list.module.js';
 import { TestClockModule } from './features/test-clock/test-clock.module.js';
 
 /** The table of contents. */
@@ -38,6 +39,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AppointmentsModule,
     DaySheetModule,
     TasksModule,
+    WaitingListModule,
     ScreeningsModule,
     IntakePagesModule,
     ReferralsModule,

@@ -1,6 +1,7 @@
 import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import type { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
+import type { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -16,6 +17,7 @@ export type JobRegistry = { readonly [Name in JobName]: JobHandler<Name> };
 export function jobRegistry(
   alertStudio: AlertStudioJob,
   importClients: ImportClientsJob,
+  offerFreedTimes: OfferFreedTimesJob,
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
   sendFollowUp: SendFollowUpJob,
@@ -27,6 +29,7 @@ export function jobRegistry(
   return {
     'alert-studio': alertStudio,
     'import-clients': importClients,
+    'offer-freed-times': offerFreedTimes,
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
     'send-follow-up': sendFollowUp,

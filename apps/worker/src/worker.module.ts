@@ -17,6 +17,7 @@ import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
+import { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -129,6 +130,7 @@ export class WorkerModule {
               jobRegistry(
                 new AlertStudioJob(transaction, config),
                 new ImportClientsJob(transaction),
+                new OfferFreedTimesJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
                 new SendFollowUpJob(transaction, mailer, config),

@@ -14,6 +14,7 @@ export { likelyClients } from './likely-clients.js';
 export { sameClientIds } from './same-client.js';
 export { closeTask, openTask } from './tasks.js';
 export { MasterKeyMissing, StudioKeys, type MasterKeys } from './studio-keys.js';
+export { offerFreedTime } from './waiting-list.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';

@@ -1,5 +1,6 @@
 import { alertStudio } from './alert-studio.js';
 import { importClients } from './import-clients.js';
+import { offerFreedTimes } from './offer-freed-times.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
 import { sendFollowUp } from './send-follow-up.js';
@@ -15,6 +16,7 @@ import { tidyOutbox } from './tidy-outbox.js';
 export const jobs = {
   [alertStudio.name]: alertStudio,
   [importClients.name]: importClients,
+  [offerFreedTimes.name]: offerFreedTimes,
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
   [sendFollowUp.name]: sendFollowUp,

@@ -22,3 +22,4 @@ export * from './studio.js';
 export * from './task.js';
 export * from './user.js';
 export * from './webhook.js';
+export * from './waiting-list.js';

@@ -30,7 +30,7 @@ import {
 import { ClientsService } from './clients.service.js';
 
 // The rule does not see the use in a parameter's decorator.
- 
+
 const kindPipe = new ParseEnumPipe(Object.fromEntries(consentKinds.map((kind) => [kind, kind])), {
   exceptionFactory: () => new NotFound(),
 });

@@ -1,0 +1,2 @@
+export { layout } from './layout.js';
+export { sendPage } from './send-page.js';
