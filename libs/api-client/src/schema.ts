@@ -746,7 +746,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What the studio offers, by name; the retired ones too */
+        /** What the studio offers; the retired ones too */
         get: operations["listServices"];
         put?: never;
         /** Offer a service */
@@ -3749,6 +3749,11 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        StaffPage: {
+            items: components["schemas"]["StaffResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         CreateStaffRequest: {
             /**
              * Format: email
@@ -4368,6 +4373,11 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        ServicePage: {
+            items: components["schemas"]["ServiceResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         UpdateServiceRequest: {
             /** @example First fit */
             name?: string;
@@ -4461,6 +4471,11 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        SitePage: {
+            items: components["schemas"]["SiteResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         UpdateSiteRequest: {
             /** @example North quay */
             name?: string;
@@ -4502,6 +4517,11 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        RoomPage: {
+            items: components["schemas"]["RoomResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         UpdateRoomRequest: {
             /** @example Fit bay */
             name?: string;
@@ -4536,6 +4556,11 @@ export interface components {
             siteId: string | null;
             /** @example 1 */
             version: number;
+        };
+        BenchPage: {
+            items: components["schemas"]["BenchResponse"][];
+            /** Format: uuid */
+            next: string | null;
         };
         UpdateBenchRequest: {
             /** @example Bench by the window */
@@ -5087,7 +5112,7 @@ export interface components {
              */
             permission: "may_be_booked" | "needs_a_call" | "not_before_clearance" | "not_screened";
             /** @description What is to be done before the visit. */
-            tasks: ("take_intake" | "call_client" | "await_clearance" | "take_consent")[];
+            tasks: ("take_intake" | "call_client" | "await_clearance" | "take_consent" | "ask_after_referral")[];
         };
         SheetGroupResponse: {
             /** Format: uuid */
@@ -5096,31 +5121,6 @@ export interface components {
             name: string;
             /** @description Visits in order of time. */
             appointmentIds: string[];
-        };
-        SheetBenchResponse: {
-            bench: components["schemas"]["NamedResponse"];
-            /** Format: uuid */
-            appointmentId: string;
-            /** @example Marta Ferreira */
-            clientName: string;
-            /** @example 2026-03-02T18:00:00+01:00[Europe/Copenhagen] */
-            localReady: string;
-        };
-        DaySheetResponse: {
-            /** Format: date */
-            day: string;
-            /** @example Harbour Lane Fitting */
-            studio: string;
-            /** @example Europe/Copenhagen */
-            timeZone: string;
-            /** @description In order of time; cancelled ones left out. */
-            visits: components["schemas"]["SheetVisitResponse"][];
-            /** @description Every room, those without a visit too. */
-            rooms: components["schemas"]["SheetGroupResponse"][];
-            /** @description Every fitter, those without a visit too. */
-            fitters: components["schemas"]["SheetGroupResponse"][];
-            /** @description What lies on a bench in the course of the day. */
-            benches: components["schemas"]["SheetBenchResponse"][];
         };
         TaskClientResponse: {
             /** Format: uuid */
@@ -5169,6 +5169,33 @@ export interface components {
             allowed: ("finish" | "snooze" | "assign" | "reopen")[];
             /** @example 1 */
             version: number;
+        };
+        SheetBenchResponse: {
+            bench: components["schemas"]["NamedResponse"];
+            /** Format: uuid */
+            appointmentId: string;
+            /** @example Marta Ferreira */
+            clientName: string;
+            /** @example 2026-03-02T18:00:00+01:00[Europe/Copenhagen] */
+            localReady: string;
+        };
+        DaySheetResponse: {
+            /** Format: date */
+            day: string;
+            /** @example Harbour Lane Fitting */
+            studio: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @description In order of time; cancelled ones left out. */
+            visits: components["schemas"]["SheetVisitResponse"][];
+            /** @description Every room, those without a visit too. */
+            rooms: components["schemas"]["SheetGroupResponse"][];
+            /** @description Every fitter, those without a visit too. */
+            fitters: components["schemas"]["SheetGroupResponse"][];
+            /** @description Open in the inboxes of who asks, and due by the end of the day; a hundred at most. */
+            openTasks: components["schemas"]["TaskResponse"][];
+            /** @description What lies on a bench in the course of the day. */
+            benches: components["schemas"]["SheetBenchResponse"][];
         };
         TaskPage: {
             /** @description The most pressing first. */
@@ -11047,7 +11074,12 @@ export interface operations {
     };
     listStaff: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -11061,24 +11093,51 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "displayName": "Tomas Lindqvist",
-                     *         "email": "tomas@harbour-lane.example",
-                     *         "roles": [
-                     *           "owner"
-                     *         ],
-                     *         "skills": [
-                     *           "cleat_fitting"
-                     *         ],
-                     *         "active": true,
-                     *         "invited": true,
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "displayName": "Tomas Lindqvist",
+                     *           "email": "tomas@harbour-lane.example",
+                     *           "roles": [
+                     *             "owner"
+                     *           ],
+                     *           "skills": [
+                     *             "cleat_fitting"
+                     *           ],
+                     *           "active": true,
+                     *           "invited": true,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["StaffResponse"][];
+                    "application/json": components["schemas"]["StaffPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -15082,7 +15141,12 @@ export interface operations {
     };
     listServices: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -15096,44 +15160,71 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "First fit",
-                     *         "durationMinutes": 120,
-                     *         "bufferBeforeMinutes": 10,
-                     *         "bufferAfterMinutes": 15,
-                     *         "curingMinutes": 0,
-                     *         "requiredSkills": [
-                     *           "cleat_fitting"
-                     *         ],
-                     *         "requiredEquipment": [
-                     *           "motion_capture"
-                     *         ],
-                     *         "prerequisites": [
-                     *           "intake"
-                     *         ],
-                     *         "price": {
-                     *           "amountMinor": 129500,
-                     *           "currency": "DKK",
-                     *           "amount": "1295.00",
-                     *           "netMinor": 103600,
-                     *           "taxMinor": 25900,
-                     *           "grossMinor": 129500
-                     *         },
-                     *         "taxRatePercent": "25",
-                     *         "taxIncluded": true,
-                     *         "onlineBookable": true,
-                     *         "followUpsIncluded": 1,
-                     *         "leadTimeMinutes": 0,
-                     *         "horizonDays": 90,
-                     *         "cancellationNoticeHours": 24,
-                     *         "retired": true,
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "First fit",
+                     *           "durationMinutes": 120,
+                     *           "bufferBeforeMinutes": 10,
+                     *           "bufferAfterMinutes": 15,
+                     *           "curingMinutes": 0,
+                     *           "requiredSkills": [
+                     *             "cleat_fitting"
+                     *           ],
+                     *           "requiredEquipment": [
+                     *             "motion_capture"
+                     *           ],
+                     *           "prerequisites": [
+                     *             "intake"
+                     *           ],
+                     *           "price": {
+                     *             "amountMinor": 129500,
+                     *             "currency": "DKK",
+                     *             "amount": "1295.00",
+                     *             "netMinor": 103600,
+                     *             "taxMinor": 25900,
+                     *             "grossMinor": 129500
+                     *           },
+                     *           "taxRatePercent": "25",
+                     *           "taxIncluded": true,
+                     *           "onlineBookable": true,
+                     *           "followUpsIncluded": 1,
+                     *           "leadTimeMinutes": 0,
+                     *           "horizonDays": 90,
+                     *           "cancellationNoticeHours": 24,
+                     *           "retired": true,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["ServiceResponse"][];
+                    "application/json": components["schemas"]["ServicePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -15727,7 +15818,12 @@ export interface operations {
     };
     listSites: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -15741,16 +15837,43 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "North quay",
-                     *         "timeZone": "Europe/Copenhagen",
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "North quay",
+                     *           "timeZone": "Europe/Copenhagen",
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["SiteResponse"][];
+                    "application/json": components["schemas"]["SitePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -16127,7 +16250,12 @@ export interface operations {
     };
     listRooms: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -16141,19 +16269,46 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "Fit bay",
-                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
-                     *         "equipment": [
-                     *           "motion_capture"
-                     *         ],
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Fit bay",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "equipment": [
+                     *             "motion_capture"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["RoomResponse"][];
+                    "application/json": components["schemas"]["RoomPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -16544,7 +16699,12 @@ export interface operations {
     };
     listBenches: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -16558,16 +16718,43 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "Bench by the window",
-                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Bench by the window",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["BenchResponse"][];
+                    "application/json": components["schemas"]["BenchPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -20680,6 +20867,31 @@ export interface operations {
                      *           "appointmentIds": [
                      *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "openTasks": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "intake_missing",
+                     *           "role": "owner",
+                     *           "subjectType": "appointment",
+                     *           "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *           "client": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Marta Ferreira",
+                     *             "phone": "+45 20 12 34 56"
+                     *           },
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "overdue": true,
+                     *           "state": "open",
+                     *           "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *           "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *           "openedAt": "2019-08-24T14:15:22Z",
+                     *           "doneAt": "2019-08-24T14:15:22Z",
+                     *           "allowed": [
+                     *             "finish"
+                     *           ],
+                     *           "version": 1
                      *         }
                      *       ],
                      *       "benches": [

@@ -1,7 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
 import { found, StaleVersion } from '../../http/problem.js';
-import { ServiceResponse, type CreateServiceRequest, type UpdateServiceRequest } from './catalogue.dto.js';
+import {
+  ServiceResponse,
+  type CreateServiceRequest,
+  type ServicePage,
+  type UpdateServiceRequest,
+} from './catalogue.dto.js';
 import { NameTaken } from './catalogue.errors.js';
 import * as queries from './catalogue.queries.js';
 
@@ -24,9 +30,12 @@ export class CatalogueService {
     );
   }
 
-  async list(ctx: TenantContext): Promise<ServiceResponse[]> {
-    const rows = await this.transaction.run(ctx, (tx) => queries.listServices(tx, ctx.studioId));
-    return rows.map((row) => ServiceResponse.of(row));
+  async list(ctx: TenantContext, query: PageQuery): Promise<ServicePage> {
+    const limit = pageSize(query);
+    const page = { studioId: ctx.studioId, after: query.after ?? null, limit: limit + 1 };
+    const rows = await this.transaction.run(ctx, (tx) => queries.listServices(tx, page));
+    const { items, next } = pageOf(rows, limit);
+    return { items: items.map((row) => ServiceResponse.of(row)), next };
   }
 
   async get(ctx: TenantContext, id: string): Promise<ServiceResponse> {

@@ -17,6 +17,7 @@ footer { padding-top: 1rem; padding-bottom: 2rem; border-top: 1px solid var(--li
 h1 { font-size: 1.625rem; line-height: 1.25; margin: 0.5rem 0 1rem; }
 h2 { font-size: 1.25rem; line-height: 1.3; margin: 2rem 0 0.75rem; }
 p, ul { margin: 0 0 1rem; }
+dl + p { margin-top: 1rem; }
 ul { padding-left: 1.25rem; }
 a { color: var(--strong); text-underline-offset: 0.15em; }
 .skip { position: absolute; left: -100rem; }
