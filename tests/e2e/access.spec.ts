@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
 import { call, operations } from '../helpers/openapi.js';
+import { uploadPhoto } from '../helpers/files.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -99,7 +100,9 @@ describe('another studio’s record is not there', () => {
     const { id: intakeLinkId } = await dataOf(
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
+    const file = await uploadPhoto(here.owner, client.clientId);
     ids = {
+      fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
       ...{ clientImportId: list.id, clientImportRowId: imported.items[0]?.id ?? '', wishId: wish.id },
       ...{ clientMergeId: clientMerge.id, clientNoteId: note.id, clientLinkId: link?.id ?? '' },
@@ -146,6 +149,7 @@ describe('another studio’s record is not there', () => {
       'clientLinkId',
       'signInId',
       'apiKeyId',
+      'fileId',
       'kind',
       'stage',
       'measurementId',
@@ -205,6 +209,7 @@ describe('without a sign-in', () => {
     'choosePassword',
     'openFollowUpLink',
     'answerFollowUp',
+    'readStoredObject',
   ];
 
   it('exactly these routes are open', () => {

@@ -1,3 +1,4 @@
+import multipart from '@fastify/multipart';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { ApiConfig } from '@studio/config';
@@ -40,6 +41,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
   );
   // Read whole, as bytes: what they are in is told by them.
   app.useBodyParser('text/csv', { bodyLimit: csvLimitBytes });
+  await app.register(multipart);
   addAnswerHeaders(app);
   app.enableShutdownHooks([], { useProcessExit: true });
   return app;

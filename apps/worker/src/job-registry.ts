@@ -4,6 +4,8 @@ import type { ImportClientsJob } from './jobs/import-clients/import-clients.job.
 import type { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import type { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
+import type { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import type { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
@@ -20,6 +22,8 @@ export function jobRegistry(
   offerFreedTimes: OfferFreedTimesJob,
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
+  removeFile: RemoveFileJob,
+  sealAudit: SealAuditJob,
   sendFollowUp: SendFollowUpJob,
   sendMessage: SendMessageJob,
   sendPasswordLink: SendPasswordLinkJob,
@@ -32,6 +36,8 @@ export function jobRegistry(
     'offer-freed-times': offerFreedTimes,
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
+    'remove-file': removeFile,
+    'seal-audit': sealAudit,
     'send-follow-up': sendFollowUp,
     'send-message': sendMessage,
     'send-password-link': sendPasswordLink,

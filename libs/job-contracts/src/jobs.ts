@@ -3,6 +3,8 @@ import { importClients } from './import-clients.js';
 import { offerFreedTimes } from './offer-freed-times.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
+import { removeFile } from './remove-file.js';
+import { sealAudit } from './seal-audit.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendMessage } from './send-message.js';
 import { sendPasswordLink } from './send-password-link.js';
@@ -19,6 +21,8 @@ export const jobs = {
   [offerFreedTimes.name]: offerFreedTimes,
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
+  [removeFile.name]: removeFile,
+  [sealAudit.name]: sealAudit,
   [sendFollowUp.name]: sendFollowUp,
   [sendMessage.name]: sendMessage,
   [sendPasswordLink.name]: sendPasswordLink,

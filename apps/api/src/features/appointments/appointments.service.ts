@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
+  announce,
   offerFreedTime,
   readClock,
   recordAudit,
@@ -7,6 +8,7 @@ import {
   type Prerequisite,
   type TenantContext,
 } from '@studio/database';
+import type { WebhookEventType } from '@studio/job-contracts';
 import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
@@ -283,6 +285,8 @@ export class AppointmentsService {
     const key = { studioId: ctx.studioId, id };
     await queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId });
     await recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id });
+    const type = eventOf[action];
+    if (type !== undefined) await announce(tx, { studioId: ctx.studioId, type, subjectId: id });
     return toResponse(found(await queries.findAppointment(tx, key)));
   }
 
@@ -304,6 +308,14 @@ interface StateChange {
   ) => Promise<void> | void;
   readonly cancellation?: (facts: queries.VisitFacts) => Parameters<typeof queries.updateState>[3];
 }
+
+/** What API clients are told of; that a time is only held is not of them. */
+const eventOf: Readonly<Record<string, WebhookEventType>> = {
+  create: 'appointment.booked',
+  book: 'appointment.booked',
+  move: 'appointment.moved',
+  cancel: 'appointment.cancelled',
+};
 
 type Spans = Pick<queries.Slot, 'during' | 'curing'>;
 

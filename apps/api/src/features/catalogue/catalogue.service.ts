@@ -1,13 +1,15 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
-import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
-import { found, StaleVersion } from '../../http/problem.js';
 import {
   ServiceResponse,
   type CreateServiceRequest,
   type ServicePage,
   type UpdateServiceRequest,
 } from './catalogue.dto.js';
+import type { EntityManager } from 'typeorm';
+import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
+import { found, StaleVersion } from '../../http/problem.js';
+import { taxRatesToday } from '../accounts/index.js';
 import { NameTaken } from './catalogue.errors.js';
 import * as queries from './catalogue.queries.js';
 
@@ -25,7 +27,7 @@ export class CatalogueService {
           recordId: id,
           fields: Object.keys(request),
         });
-        return ServiceResponse.of(found(await queries.findService(tx, studioId, id)));
+        return this.one(tx, studioId, id);
       }),
     );
   }
@@ -33,15 +35,15 @@ export class CatalogueService {
   async list(ctx: TenantContext, query: PageQuery): Promise<ServicePage> {
     const limit = pageSize(query);
     const page = { studioId: ctx.studioId, after: query.after ?? null, limit: limit + 1 };
-    const rows = await this.transaction.run(ctx, (tx) => queries.listServices(tx, page));
-    const { items, next } = pageOf(rows, limit);
-    return { items: items.map((row) => ServiceResponse.of(row)), next };
+    return this.transaction.run(ctx, async (tx) => {
+      const rates = await taxRatesToday(tx, ctx.studioId);
+      const { items, next } = pageOf(await queries.listServices(tx, page), limit);
+      return { items: items.map((row) => ServiceResponse.of(row, rates)), next };
+    });
   }
 
   async get(ctx: TenantContext, id: string): Promise<ServiceResponse> {
-    return ServiceResponse.of(
-      found(await this.transaction.run(ctx, (tx) => queries.findService(tx, ctx.studioId, id))),
-    );
+    return this.transaction.run(ctx, (tx) => this.one(tx, ctx.studioId, id));
   }
 
   async update(
@@ -62,9 +64,14 @@ export class CatalogueService {
           recordId: id,
           fields: Object.keys(request),
         });
-        return ServiceResponse.of(found(await queries.findService(tx, studioId, id)));
+        return this.one(tx, studioId, id);
       }),
     );
+  }
+
+  private async one(tx: EntityManager, studioId: string, id: string): Promise<ServiceResponse> {
+    const row = found(await queries.findService(tx, studioId, id));
+    return ServiceResponse.of(row, await taxRatesToday(tx, studioId));
   }
 }
 

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Route } from '@studio/clinical-flags';
 import {
+  announce,
   recordAudit,
   studioClock,
   TenantTransaction,
@@ -28,7 +29,7 @@ import {
 } from './referrals.dto.js';
 import { StepImpossible } from './referrals.errors.js';
 import * as queries from './referrals.queries.js';
-import { following, waiting } from './states.js';
+import { following, isClosed, waiting } from './states.js';
 
 type Fields = Omit<Parameters<typeof queries.updateReferral>[2], 'state'>;
 
@@ -140,6 +141,9 @@ export class ReferralsService {
         recordId: id,
         fields: Object.keys(fields),
       });
+      if (isClosed(to) && !isClosed(referral.state)) {
+        await announce(tx, { studioId: ctx.studioId, type: 'referral.closed', subjectId: id });
+      }
       return read(tx, ctx, id);
     });
   }
