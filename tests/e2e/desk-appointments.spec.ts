@@ -189,7 +189,7 @@ describe('what a service asks for', () => {
       expect((await ask({ serviceId })).error).toMatchObject({ status: 422, errors: [{ field }] });
     };
     await refused('fitterId');
-    const [me] = (await dataOf(owner.GET('/v1/staff'))).filter(({ id }) => id === owner.signedIn.id);
+    const [me] = (await dataOf(owner.GET('/v1/staff'))).items.filter(({ id }) => id === owner.signedIn.id);
     await dataOf(
       owner.PATCH('/v1/staff/{staffId}', {
         params: { path: { staffId: me?.id ?? '' }, header: { 'If-Match': `"${me?.version ?? 0}"` } },

@@ -89,7 +89,7 @@ describe.each(changes)('on the day the clock is changed in $timeZone', ({ timeZo
 
   it('tells the length of the day and its hours', async () => {
     const staffId = here.fitters[0] ?? '';
-    const [site] = (await dataOf(here.owner.GET('/v1/sites'))).filter(({ name }) => name === 'Away');
+    const [site] = (await dataOf(here.owner.GET('/v1/sites'))).items.filter(({ name }) => name === 'Away');
     const query = { staffId, siteId: site?.id ?? '', firstDay: day, lastDay: day };
     const open = await dataOf(here.desk.GET('/v1/opening-hours', { params: { query } }));
     expect(open.timeZone).toBe(timeZone);

@@ -109,7 +109,7 @@ describe('an Idempotency-Key', () => {
       body: { name, durationMinutes: 30 },
     });
   const named = async (name: string) =>
-    (await dataOf(studio.owner.GET('/v1/services'))).filter((service) => service.name === name);
+    (await dataOf(studio.owner.GET('/v1/services'))).items.filter((service) => service.name === name);
 
   it('gives a repeated create its first answer, and makes one thing', async () => {
     const first = await dataOf(create('"key-1"', 'Once'));
@@ -184,7 +184,7 @@ describe('premises and people', () => {
   });
 
   it('learn skills', async () => {
-    const [person] = await dataOf(studio.owner.GET('/v1/staff'));
+    const [person] = (await dataOf(studio.owner.GET('/v1/staff'))).items;
     if (!person) throw new Error('nobody works here');
     const learned = await dataOf(
       studio.owner.PATCH('/v1/staff/{staffId}', {
@@ -193,5 +193,90 @@ describe('premises and people', () => {
       }),
     );
     expect(learned).toEqual({ ...person, skills: ['shoe_work'], version: person.version + 1 });
+  });
+});
+
+describe('lists', () => {
+  const post = (name: string) => ({ body: { name } });
+  const password = 'salt wind over the harbour';
+  type Kind = 'services' | 'sites' | 'rooms' | 'benches' | 'staff';
+  const lists: readonly [Kind, (name: string) => Promise<{ id: string }>][] = [
+    [
+      'services',
+      (name) => dataOf(studio.owner.POST('/v1/services', { body: { name, durationMinutes: 30 } })),
+    ],
+    ['sites', (name) => dataOf(studio.owner.POST('/v1/sites', post(name)))],
+    ['rooms', (name) => dataOf(studio.owner.POST('/v1/rooms', post(name)))],
+    ['benches', (name) => dataOf(studio.owner.POST('/v1/benches', post(name)))],
+    [
+      'staff',
+      (name) =>
+        dataOf(
+          studio.owner.POST('/v1/staff', {
+            body: { email: `${name}@staff.example`, displayName: name, password, roles: ['front_desk'] },
+          }),
+        ),
+    ],
+  ];
+
+  it.each(lists)('of %s run page after page, though more comes in meanwhile', async (kind, add) => {
+    const get = async (query: { limit: number; after?: string }) => {
+      const { items, next } = await dataOf(studio.owner.GET(`/v1/${kind}`, { params: { query } }));
+      return { ids: items.map(({ id }) => id), next };
+    };
+    for (const name of ['zz-one', 'aa-two', 'mm-three']) await add(`${kind}-${name}`);
+    const { ids: known } = await get({ limit: 200 });
+    const first = await get({ limit: 2 });
+    const later = await add(`${kind}-00-later`);
+    const seen = [...first.ids];
+    for (let after = first.next; after !== null;) {
+      const page = await get({ limit: 2, after });
+      seen.push(...page.ids);
+      after = page.next;
+    }
+    expect(seen).toEqual([...known, later.id]);
+  });
+});
+
+describe('an exception in opening hours', () => {
+  it('is changed in place: its days, its hours, its reason', async () => {
+    const made = await dataOf(
+      studio.owner.POST('/v1/hours-exceptions', {
+        body: {
+          kind: 'open',
+          reason: 'other_hours',
+          firstDay: '2090-06-01',
+          lastDay: '2090-06-02',
+          from: '09:00',
+          until: '12:00',
+        },
+      }),
+    );
+    const patch = (version: number, body: components['schemas']['UpdateHoursExceptionRequest']) =>
+      studio.desk.PATCH('/v1/hours-exceptions/{hoursExceptionId}', {
+        params: { path: { hoursExceptionId: made.id }, header: { 'If-Match': `"${version}"` } },
+        body,
+      });
+    const changed = await dataOf(patch(1, { lastDay: '2090-06-03', until: '14:00' }));
+    expect(changed).toMatchObject({
+      firstDay: '2090-06-01',
+      lastDay: '2090-06-03',
+      from: '09:00',
+      until: '14:00',
+      version: 2,
+    });
+    expect((await patch(1, { lastDay: '2090-06-04' })).response.status).toBe(412);
+    expect((await patch(2, { until: null })).error).toMatchObject({ errors: [{ field: 'until' }] });
+    expect((await patch(2, { until: '08:00' })).error).toMatchObject({ errors: [{ field: 'until' }] });
+    expect((await patch(2, { lastDay: '2090-05-01' })).error).toMatchObject({
+      errors: [{ field: 'lastDay' }],
+    });
+    const closed = { kind: 'closed', reason: 'closure', from: null, until: null } as const;
+    expect(await dataOf(patch(2, closed))).toMatchObject({
+      kind: 'closed',
+      from: null,
+      until: null,
+      version: 3,
+    });
   });
 });

@@ -71,7 +71,7 @@ describe('the day sheet', () => {
       ]),
     ).toEqual([
       ['2090-03-26T09:00:00', 'taken', 'may_be_booked', []],
-      ['2090-03-26T10:00:00', 'taken', 'not_before_clearance', ['await_clearance']],
+      ['2090-03-26T10:00:00', 'taken', 'not_before_clearance', ['ask_after_referral', 'await_clearance']],
       ['2090-03-26T12:00:00', 'missing', 'not_screened', ['take_intake']],
       ['2090-03-26T17:00:00', 'missing', 'not_screened', ['take_consent', 'take_intake']],
     ]);
@@ -93,6 +93,23 @@ describe('the day sheet', () => {
     expect(benches).toMatchObject([
       { bench: { name: 'Bench' }, localReady: expect.stringContaining('2090-03-27T00:30:00') },
     ]);
+  });
+
+  it('shows each what is open in their own inbox; the front desk nothing of what was found', async () => {
+    const of = (who: TestStudio['desk']) =>
+      dataOf(who.GET('/v1/day-sheet', { params: { query: { day: '2090-03-26' } } }));
+    const forOwner = (await of(studio.owner)).openTasks;
+    expect(forOwner).toMatchObject([
+      { kind: 'referral_overdue', client: { id: clients['flagged'] }, overdue: true },
+    ]);
+    const forDesk = await of(studio.desk);
+    expect(forDesk.openTasks).toEqual([]);
+    expect(JSON.stringify(forDesk)).not.toMatch(/chest|pain/);
+    const { data } = await studio.owner.GET('/v1/day-sheet/page', {
+      params: { query: { day: '2090-03-26' } },
+      parseAs: 'text',
+    });
+    expect(data).toContain('referral overdue');
   });
 
   it('is that of one site, and of none that is another studio’s', async () => {

@@ -138,7 +138,7 @@ describe('a task', () => {
 
   it('goes to a person whose inbox it is in, and to no other', async () => {
     const fitterTask = await opened({ kind: 'clearance_run_out', role: 'fitter' });
-    const staff = await dataOf(studio.owner.GET('/v1/staff'));
+    const { items: staff } = await dataOf(studio.owner.GET('/v1/staff'));
     const desk = staff.find(({ roles }) => roles.includes('front_desk'));
     const refused = await assign(fitterTask, desk?.id ?? '');
     expect(refused.error).toMatchObject({ status: 422, code: 'tasks.assignee-cannot-see' });

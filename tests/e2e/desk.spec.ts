@@ -71,7 +71,7 @@ describe('booking', () => {
   it('refuses a time that has passed, and somebody who does not fit', async () => {
     const past = await studio.desk.POST('/v1/appointments', { body: wish('2020-01-01T09:00:00Z') });
     expect(past.error).toMatchObject({ status: 422, code: 'appointments.in-the-past' });
-    const staff = await dataOf(studio.owner.GET('/v1/staff'));
+    const { items: staff } = await dataOf(studio.owner.GET('/v1/staff'));
     const deskId = staff.find(({ roles }) => roles.includes('front_desk'))?.id ?? '';
     const body = { ...wish('2090-06-01T09:00:00Z'), fitterId: deskId };
     expect((await studio.desk.POST('/v1/appointments', { body })).error).toMatchObject({

@@ -253,7 +253,7 @@ describe('sign-ins', () => {
   });
 
   it('leave the studio an owner', async () => {
-    const staff = await dataOf(here.owner.GET('/v1/staff'));
+    const { items: staff } = await dataOf(here.owner.GET('/v1/staff'));
     const owners = (Array.isArray(staff) ? staff : (staff as { items: typeof staff }).items).filter(
       ({ roles }) => roles.includes('owner'),
     );

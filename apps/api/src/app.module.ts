@@ -5,6 +5,7 @@ import { AppointmentsModule } from './features/appointments/appointments.module.
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
+import { ClientImportsModule } from './features/client-imports/client-imports.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
@@ -24,6 +25,7 @@ import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TasksModule } from './features/tasks/tasks.module.js';
 import { WebhooksModule } from './features/webhooks/webhooks.module.js';
+import { WaitingListModule } from './features/waiting-list/waiting-list.module.js';
 import { TestClockModule } from './features/test-clock/test-clock.module.js';
 
 /** The table of contents. */
@@ -35,6 +37,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     SignInsModule,
     StaffModule,
     ClientsModule,
+    ClientImportsModule,
     CatalogueModule,
     AccountsModule,
     PremisesModule,
@@ -43,6 +46,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AppointmentsModule,
     DaySheetModule,
     TasksModule,
+    WaitingListModule,
     ScreeningsModule,
     IntakePagesModule,
     ReferralsModule,

@@ -10,6 +10,7 @@ import { addAnswerHeaders } from './http/answer-headers.js';
 import { HttpModule } from './http/http.module.js';
 
 const bodyLimitBytes = 256 * 1024;
+const csvLimitBytes = 2 * 1024 * 1024;
 /** A minute at 240 samples a second, thirteen columns, comes to some 1.5 MB. */
 const largerBodies: Readonly<Record<string, number>> = {
   '/v1/calculations/captured-motion': 4 * 1024 * 1024,
@@ -38,6 +39,8 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     adapter,
     { logger: ['error', 'warn'] },
   );
+  // Read whole, as bytes: what they are in is told by them.
+  app.useBodyParser('text/csv', { bodyLimit: csvLimitBytes });
   await app.register(multipart);
   addAnswerHeaders(app);
   app.enableShutdownHooks([], { useProcessExit: true });

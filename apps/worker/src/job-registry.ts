@@ -1,5 +1,7 @@
 import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import type { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
+import type { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import type { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
@@ -16,6 +18,8 @@ export type JobRegistry = { readonly [Name in JobName]: JobHandler<Name> };
 
 export function jobRegistry(
   alertStudio: AlertStudioJob,
+  importClients: ImportClientsJob,
+  offerFreedTimes: OfferFreedTimesJob,
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
   removeFile: RemoveFileJob,
@@ -28,6 +32,8 @@ export function jobRegistry(
 ): JobRegistry {
   return {
     'alert-studio': alertStudio,
+    'import-clients': importClients,
+    'offer-freed-times': offerFreedTimes,
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
     'remove-file': removeFile,

@@ -18,6 +18,8 @@ import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
+import { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
+import { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
@@ -148,6 +150,8 @@ export class WorkerModule {
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, config),
+                new ImportClientsJob(transaction),
+                new OfferFreedTimesJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
                 new RemoveFileJob(transaction, storage),

@@ -566,6 +566,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/export.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * All clients as CSV, without those merged into others
+         * @description RFC 4180, UTF-8 with a byte order mark; a text that a spreadsheet would take for a formula is led by an apostrophe. Each export is kept in the audit log.
+         */
+        get: operations["exportClients"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/merges": {
         parameters: {
             query?: never;
@@ -677,6 +697,116 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/client-imports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Lists uploaded */
+        get: operations["listClientImports"];
+        put?: never;
+        /**
+         * Upload a list of clients as CSV; nobody is taken on yet
+         * @description At most 2 MiB and 5,000 rows. The first line has the headers. A byte order mark, UTF-8 or Windows-1252, and the separator (comma, semicolon, tab or bar) are told by the list itself.
+         */
+        post: operations["uploadClientImport"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-imports/{clientImportId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A list, how far it is, and which columns seem to hold what */
+        get: operations["getClientImport"];
+        put?: never;
+        post?: never;
+        /** Forget the list; the clients it brought stay */
+        delete: operations["deleteClientImport"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-imports/{clientImportId}/mapping": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Say which column holds what; every row is checked by it */
+        put: operations["mapClientImport"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-imports/{clientImportId}/rows": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Its rows: as they would be taken on, what is wrong, who it likely is; afterwards what became of each */
+        get: operations["listClientImportRows"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-import-rows/{clientImportRowId}/decision": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Take a row on although it looks like a client there is, or leave it out */
+        put: operations["decideClientImportRow"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-imports/{clientImportId}/order": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take the clients on
+         * @description Done by the worker, each row once whatever happens meanwhile. Rows that are not valid stay; a row likely to be a client there is is left out unless it was decided otherwise.
+         */
+        post: operations["orderClientImport"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/services": {
         parameters: {
             query?: never;
@@ -684,7 +814,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What the studio offers, by name; the retired ones too */
+        /** What the studio offers; the retired ones too */
         get: operations["listServices"];
         put?: never;
         /** Offer a service */
@@ -1279,7 +1409,8 @@ export interface paths {
         delete: operations["deleteHoursException"];
         options?: never;
         head?: never;
-        patch?: never;
+        /** Change an exception: its days, its hours, its reason */
+        patch: operations["updateHoursException"];
         trace?: never;
     };
     "/v1/availability": {
@@ -1664,6 +1795,171 @@ export interface paths {
         put?: never;
         /** It was done or snoozed by mistake */
         post: operations["reopenTask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/waiting-list": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who waits for what, the longest waiting first */
+        get: operations["listWishes"];
+        put?: never;
+        /**
+         * Have a client wait for a time
+         * @description A time that is free, or comes free, is offered to the first whose wish it fits: held for them, told by message, and after a while offered to the next.
+         */
+        post: operations["createWish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/waiting-list/{wishId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One wish */
+        get: operations["getWish"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Wish otherwise; the place in the list stays */
+        patch: operations["changeWish"];
+        trace?: never;
+    };
+    "/v1/waiting-list/{wishId}/withdrawal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The client does not wait any more */
+        post: operations["withdrawWish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/waiting-list/{wishId}/resumption": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The client was asked, and still waits */
+        post: operations["resumeWish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/waiting-list-settings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How long an offer is kept */
+        get: operations["getWaitingListSettings"];
+        /** Keep offers for longer, or not so long, from now on */
+        put: operations["changeWaitingListSettings"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/waiting-list/{wishId}/offers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Times that were offered for a wish, newest first */
+        get: operations["listSlotOffers"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/slot-offers/{slotOfferId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One offer */
+        get: operations["getSlotOffer"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/slot-offers/{slotOfferId}/acceptance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The client takes the time; it is booked
+         * @description An offer is answered once: 409 `slot-offers.not-open` tells what became of it. It has no version, since nothing but an answer changes it.
+         */
+        post: operations["acceptSlotOffer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/slot-offers/{slotOfferId}/refusal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The client does not take the time, and waits for another
+         * @description An offer is answered once: 409 `slot-offers.not-open` tells what became of it. It has no version, since nothing but an answer changes it.
+         */
+        post: operations["declineSlotOffer"];
         delete?: never;
         options?: never;
         head?: never;
@@ -4095,6 +4391,11 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        StaffPage: {
+            items: components["schemas"]["StaffResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         CreateStaffRequest: {
             /**
              * Format: email
@@ -4403,6 +4704,173 @@ export interface components {
             /** @example Ivo Ferreira */
             otherName: string;
         };
+        SuggestedColumns: {
+            /** @example First name */
+            givenName?: string;
+            /** @example Last name */
+            familyName?: string;
+            /** @example Mail */
+            email?: string;
+            /** @example Phone */
+            phone?: string;
+            /** @example Born */
+            bornOn?: string;
+            /** @example Groups */
+            tags?: string;
+            /** @example Remark */
+            note?: string;
+            /** @example No contact */
+            doNotContact?: string;
+        };
+        ImportCounts: {
+            /** @example 0 */
+            unread: number;
+            /** @example 118 */
+            ready: number;
+            /** @example 2 */
+            invalid: number;
+            /** @example 0 */
+            imported: number;
+            /** @example 0 */
+            leftOut: number;
+        };
+        ClientImportResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            state: "uploaded" | "ready" | "ordered" | "done";
+            /**
+             * @description As it was read.
+             * @example utf-8
+             */
+            charset: string;
+            /**
+             * @description As it was read.
+             * @example ;
+             */
+            separator: string;
+            /**
+             * @example [
+             *       "First name",
+             *       "Last name",
+             *       "Mail"
+             *     ]
+             */
+            headers: string[];
+            /** @description As chosen; before that, as the headers suggest. */
+            columns: components["schemas"]["SuggestedColumns"];
+            /** @description Rows by what became of them. */
+            rows: components["schemas"]["ImportCounts"];
+            /** Format: date-time */
+            uploadedAt: string;
+            /** Format: date-time */
+            doneAt: string | null;
+            /** @description What the state allows. */
+            allowed: ("map" | "decide" | "order" | "delete")[];
+            /** @example 1 */
+            version: number;
+        };
+        ClientImportPage: {
+            items: components["schemas"]["ClientImportResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        ImportColumns: {
+            /** @example First name */
+            givenName: string;
+            /** @example Last name */
+            familyName: string;
+            /** @example Mail */
+            email?: string;
+            /** @example Phone */
+            phone?: string;
+            /** @example Born */
+            bornOn?: string;
+            /** @example Groups */
+            tags?: string;
+            /** @example Remark */
+            note?: string;
+            /** @example No contact */
+            doNotContact?: string;
+        };
+        MapImportRequest: {
+            columns: components["schemas"]["ImportColumns"];
+            /**
+             * @description How days are written: 1984-02-29 (when absent), 29.02.1984 or 2/29/1984.
+             * @enum {string}
+             */
+            dayForm?: "year_first" | "day_first" | "month_first";
+        };
+        ImportedFieldsResponse: {
+            /** @example Marta */
+            givenName: string;
+            /** @example Ferreira */
+            familyName: string;
+            /** @example marta@riders.example */
+            email?: string;
+            /** @example +45 20 12 34 56 */
+            phone?: string;
+            /**
+             * Format: date
+             * @example 1984-02-29
+             */
+            bornOn?: string;
+            /**
+             * @example [
+             *       "team_harbour"
+             *     ]
+             */
+            tags?: string[];
+            /** @example Parks in the yard. */
+            note?: string;
+            doNotContact?: boolean;
+        };
+        ImportRowResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description 1 for the first row after the headers.
+             * @example 1
+             */
+            row: number;
+            /** @enum {string} */
+            state: "unread" | "ready" | "invalid" | "imported" | "left_out";
+            /** @enum {string} */
+            decision: "unless_duplicate" | "import" | "leave_out";
+            /**
+             * @description As written; empty once imported.
+             * @example [
+             *       "Marta"
+             *     ]
+             */
+            cells: string[];
+            /** @description As it would be taken on. */
+            fields: components["schemas"]["ImportedFieldsResponse"] | null;
+            problems: components["schemas"]["FieldProblem"][];
+            /**
+             * @description An earlier row with the same address or number.
+             * @example null
+             */
+            sameAsRow: number | null;
+            /**
+             * Format: uuid
+             * @description The client it became; before that, and of a row left out, the client it is likely to be.
+             */
+            clientId: string | null;
+        };
+        ImportRowPage: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["ImportRowResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        DecideRowRequest: {
+            /**
+             * @description `unless_duplicate`: taken on unless a client is likely the same; `import`: taken on all the same; `leave_out`.
+             * @enum {string}
+             */
+            decision: "unless_duplicate" | "import" | "leave_out";
+        };
         MoneyRequest: {
             /**
              * @description Whole number of the currency's minor unit.
@@ -4556,6 +5024,11 @@ export interface components {
             retired: boolean;
             /** @example 1 */
             version: number;
+        };
+        ServicePage: {
+            items: components["schemas"]["ServiceResponse"][];
+            /** Format: uuid */
+            next: string | null;
         };
         UpdateServiceRequest: {
             /** @example First fit */
@@ -5476,6 +5949,11 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        SitePage: {
+            items: components["schemas"]["SiteResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         UpdateSiteRequest: {
             /** @example North quay */
             name?: string;
@@ -5517,6 +5995,11 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        RoomPage: {
+            items: components["schemas"]["RoomResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         UpdateRoomRequest: {
             /** @example Fit bay */
             name?: string;
@@ -5551,6 +6034,11 @@ export interface components {
             siteId: string | null;
             /** @example 1 */
             version: number;
+        };
+        BenchPage: {
+            items: components["schemas"]["BenchResponse"][];
+            /** Format: uuid */
+            next: string | null;
         };
         UpdateBenchRequest: {
             /** @example Bench by the window */
@@ -5804,6 +6292,35 @@ export interface components {
             items: components["schemas"]["HoursExceptionResponse"][];
             /** Format: uuid */
             next: string | null;
+        };
+        UpdateHoursExceptionRequest: {
+            /**
+             * @description `open`: other hours instead of the week's; `closed`: not open then.
+             * @enum {string}
+             */
+            kind?: "open" | "closed";
+            /** @enum {string} */
+            reason?: "closure" | "holiday" | "leave" | "other_hours";
+            /** @example Midsummer */
+            note?: string | null;
+            /**
+             * Format: date
+             * @example 2026-06-24
+             */
+            firstDay?: string;
+            /**
+             * Format: date
+             * @description Included.
+             * @example 2026-06-24
+             */
+            lastDay?: string;
+            /**
+             * @description With `until`; whole days when both are null.
+             * @example 12:00
+             */
+            from?: string | null;
+            /** @example 24:00 */
+            until?: string | null;
         };
         SlotResponse: {
             /** Format: date-time */
@@ -6073,7 +6590,7 @@ export interface components {
              */
             permission: "may_be_booked" | "needs_a_call" | "not_before_clearance" | "not_screened";
             /** @description What is to be done before the visit. */
-            tasks: ("take_intake" | "call_client" | "await_clearance" | "take_consent")[];
+            tasks: ("take_intake" | "call_client" | "await_clearance" | "take_consent" | "ask_after_referral")[];
         };
         SheetGroupResponse: {
             /** Format: uuid */
@@ -6082,31 +6599,6 @@ export interface components {
             name: string;
             /** @description Visits in order of time. */
             appointmentIds: string[];
-        };
-        SheetBenchResponse: {
-            bench: components["schemas"]["NamedResponse"];
-            /** Format: uuid */
-            appointmentId: string;
-            /** @example Marta Ferreira */
-            clientName: string;
-            /** @example 2026-03-02T18:00:00+01:00[Europe/Copenhagen] */
-            localReady: string;
-        };
-        DaySheetResponse: {
-            /** Format: date */
-            day: string;
-            /** @example Harbour Lane Fitting */
-            studio: string;
-            /** @example Europe/Copenhagen */
-            timeZone: string;
-            /** @description In order of time; cancelled ones left out. */
-            visits: components["schemas"]["SheetVisitResponse"][];
-            /** @description Every room, those without a visit too. */
-            rooms: components["schemas"]["SheetGroupResponse"][];
-            /** @description Every fitter, those without a visit too. */
-            fitters: components["schemas"]["SheetGroupResponse"][];
-            /** @description What lies on a bench in the course of the day. */
-            benches: components["schemas"]["SheetBenchResponse"][];
         };
         TaskClientResponse: {
             /** Format: uuid */
@@ -6156,6 +6648,33 @@ export interface components {
             /** @example 1 */
             version: number;
         };
+        SheetBenchResponse: {
+            bench: components["schemas"]["NamedResponse"];
+            /** Format: uuid */
+            appointmentId: string;
+            /** @example Marta Ferreira */
+            clientName: string;
+            /** @example 2026-03-02T18:00:00+01:00[Europe/Copenhagen] */
+            localReady: string;
+        };
+        DaySheetResponse: {
+            /** Format: date */
+            day: string;
+            /** @example Harbour Lane Fitting */
+            studio: string;
+            /** @example Europe/Copenhagen */
+            timeZone: string;
+            /** @description In order of time; cancelled ones left out. */
+            visits: components["schemas"]["SheetVisitResponse"][];
+            /** @description Every room, those without a visit too. */
+            rooms: components["schemas"]["SheetGroupResponse"][];
+            /** @description Every fitter, those without a visit too. */
+            fitters: components["schemas"]["SheetGroupResponse"][];
+            /** @description Open in the inboxes of who asks, and due by the end of the day; a hundred at most. */
+            openTasks: components["schemas"]["TaskResponse"][];
+            /** @description What lies on a bench in the course of the day. */
+            benches: components["schemas"]["SheetBenchResponse"][];
+        };
         TaskPage: {
             /** @description The most pressing first. */
             items: components["schemas"]["TaskResponse"][];
@@ -6198,6 +6717,185 @@ export interface components {
              * @description Null: to nobody in particular.
              */
             userId: string | null;
+        };
+        WishedTimeRequest: {
+            /**
+             * @description The visit begins at this time of the place or later …
+             * @example 08:00
+             */
+            from: string;
+            /**
+             * @description … and before this one.
+             * @example 12:00
+             */
+            until: string;
+        };
+        CreateWishRequest: {
+            /** Format: uuid */
+            clientId: string;
+            /** Format: uuid */
+            serviceId: string;
+            /**
+             * Format: uuid
+             * @description Any who can when absent.
+             */
+            fitterId?: string | null;
+            /**
+             * Format: uuid
+             * @description Any when absent.
+             */
+            siteId?: string | null;
+            /**
+             * @description 1 for Monday to 7 for Sunday; any when absent.
+             * @example [
+             *       1,
+             *       3
+             *     ]
+             */
+            weekdays?: number[];
+            /** @description Any time when absent. */
+            times?: components["schemas"]["WishedTimeRequest"][];
+            /**
+             * Format: date
+             * @description Not before this day (today when absent).
+             * @example 2090-03-02
+             */
+            firstDay?: string;
+            /**
+             * Format: date
+             * @description Not after this day; at most a year away.
+             * @example 2090-04-30
+             */
+            lastDay: string;
+        };
+        WishedTimeResponse: {
+            /** @example 08:00 */
+            from: string;
+            /** @example 12:00 */
+            until: string;
+        };
+        WishResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @example Marta Ferreira */
+            clientName: string;
+            /** Format: uuid */
+            serviceId: string;
+            /** Format: uuid */
+            fitterId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /**
+             * @example [
+             *       1,
+             *       3
+             *     ]
+             */
+            weekdays: number[];
+            times: components["schemas"]["WishedTimeResponse"][];
+            /**
+             * Format: date
+             * @example 2090-03-02
+             */
+            firstDay: string;
+            /**
+             * Format: date
+             * @example 2090-04-30
+             */
+            lastDay: string;
+            /**
+             * @description `unanswered`: an offer ran out; nothing more is offered until somebody has asked the client.
+             * @enum {string}
+             */
+            state: "waiting" | "offered" | "booked" | "unanswered" | "run_out" | "withdrawn";
+            /**
+             * Format: date-time
+             * @description Who waits longest is asked first.
+             */
+            waitingSince: string;
+            /** @description What the state allows. */
+            allowed: ("change" | "withdraw" | "resume")[];
+            /** @example 1 */
+            version: number;
+        };
+        WishPage: {
+            /** @description Who waits longest first. */
+            items: components["schemas"]["WishResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        ChangeWishRequest: {
+            /**
+             * Format: uuid
+             * @description Any who can when absent.
+             */
+            fitterId?: string | null;
+            /**
+             * Format: uuid
+             * @description Any when absent.
+             */
+            siteId?: string | null;
+            /**
+             * @description 1 for Monday to 7 for Sunday; any when absent.
+             * @example [
+             *       1,
+             *       3
+             *     ]
+             */
+            weekdays?: number[];
+            /** @description Any time when absent. */
+            times?: components["schemas"]["WishedTimeRequest"][];
+            /**
+             * Format: date
+             * @description Not before this day (today when absent).
+             * @example 2090-03-02
+             */
+            firstDay?: string;
+            /**
+             * Format: date
+             * @description Not after this day; at most a year away.
+             * @example 2090-04-30
+             */
+            lastDay?: string;
+        };
+        WaitingListSettingsResponse: {
+            /** @example 120 */
+            offerMinutes: number;
+        };
+        WaitingListSettingsRequest: {
+            /**
+             * @description How long a time is kept for whom it was offered to.
+             * @example 120
+             */
+            offerMinutes: number;
+        };
+        SlotOfferResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            wishId: string;
+            /**
+             * Format: uuid
+             * @description The time is held as this appointment.
+             */
+            appointmentId: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** @enum {string} */
+            state: "open" | "accepted" | "declined" | "expired" | "withdrawn";
+            /** Format: date-time */
+            expiresAt: string;
+            /** Format: date-time */
+            answeredAt: string | null;
+            /**
+             * Format: uuid
+             * @description Null when the client answered by the link.
+             */
+            answeredBy: string | null;
+            /** @description What the state allows. */
+            allowed: ("accept" | "decline")[];
         };
         OptionResponse: {
             /** @example left_calf */
@@ -12296,7 +12994,12 @@ export interface operations {
     };
     listStaff: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -12310,24 +13013,51 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "displayName": "Tomas Lindqvist",
-                     *         "email": "tomas@harbour-lane.example",
-                     *         "roles": [
-                     *           "owner"
-                     *         ],
-                     *         "skills": [
-                     *           "cleat_fitting"
-                     *         ],
-                     *         "active": true,
-                     *         "invited": true,
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "displayName": "Tomas Lindqvist",
+                     *           "email": "tomas@harbour-lane.example",
+                     *           "roles": [
+                     *             "owner"
+                     *           ],
+                     *           "skills": [
+                     *             "cleat_fitting"
+                     *           ],
+                     *           "active": true,
+                     *           "invited": true,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["StaffResponse"][];
+                    "application/json": components["schemas"]["StaffPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -13801,6 +14531,63 @@ export interface operations {
             };
         };
     };
+    exportClients: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/csv": string;
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listClientMerges: {
         parameters: {
             query?: never;
@@ -14987,9 +15774,14 @@ export interface operations {
             };
         };
     };
-    listServices: {
+    listClientImports: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -15003,45 +15795,1357 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "First fit",
-                     *         "durationMinutes": 120,
-                     *         "bufferBeforeMinutes": 10,
-                     *         "bufferAfterMinutes": 15,
-                     *         "curingMinutes": 0,
-                     *         "requiredSkills": [
-                     *           "cleat_fitting"
-                     *         ],
-                     *         "requiredEquipment": [
-                     *           "motion_capture"
-                     *         ],
-                     *         "prerequisites": [
-                     *           "intake"
-                     *         ],
-                     *         "price": {
-                     *           "amountMinor": 129500,
-                     *           "currency": "DKK",
-                     *           "amount": "1295.00",
-                     *           "netMinor": 103600,
-                     *           "taxMinor": 25900,
-                     *           "grossMinor": 129500
-                     *         },
-                     *         "taxRatePercent": "25",
-                     *         "taxClass": "standard",
-                     *         "taxIncluded": true,
-                     *         "onlineBookable": true,
-                     *         "followUpsIncluded": 1,
-                     *         "leadTimeMinutes": 0,
-                     *         "horizonDays": 90,
-                     *         "cancellationNoticeHours": 24,
-                     *         "retired": true,
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "state": "uploaded",
+                     *           "charset": "utf-8",
+                     *           "separator": ";",
+                     *           "headers": [
+                     *             "First name",
+                     *             "Last name",
+                     *             "Mail"
+                     *           ],
+                     *           "columns": {
+                     *             "givenName": "First name",
+                     *             "familyName": "Last name",
+                     *             "email": "Mail",
+                     *             "phone": "Phone",
+                     *             "bornOn": "Born",
+                     *             "tags": "Groups",
+                     *             "note": "Remark",
+                     *             "doNotContact": "No contact"
+                     *           },
+                     *           "rows": {
+                     *             "unread": 0,
+                     *             "ready": 118,
+                     *             "invalid": 2,
+                     *             "imported": 0,
+                     *             "leftOut": 0
+                     *           },
+                     *           "uploadedAt": "2019-08-24T14:15:22Z",
+                     *           "doneAt": "2019-08-24T14:15:22Z",
+                     *           "allowed": [
+                     *             "map"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["ServiceResponse"][];
+                    "application/json": components["schemas"]["ClientImportPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    uploadClientImport: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example First name;Last name
+                 *     Marta;Ferreira
+                 */
+                "text/csv": string;
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "state": "uploaded",
+                     *       "charset": "utf-8",
+                     *       "separator": ";",
+                     *       "headers": [
+                     *         "First name",
+                     *         "Last name",
+                     *         "Mail"
+                     *       ],
+                     *       "columns": {
+                     *         "givenName": "First name",
+                     *         "familyName": "Last name",
+                     *         "email": "Mail",
+                     *         "phone": "Phone",
+                     *         "bornOn": "Born",
+                     *         "tags": "Groups",
+                     *         "note": "Remark",
+                     *         "doNotContact": "No contact"
+                     *       },
+                     *       "rows": {
+                     *         "unread": 0,
+                     *         "ready": 118,
+                     *         "invalid": 2,
+                     *         "imported": 0,
+                     *         "leftOut": 0
+                     *       },
+                     *       "uploadedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "map"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientImportResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Problem */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Problem */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getClientImport: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientImportId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "state": "uploaded",
+                     *       "charset": "utf-8",
+                     *       "separator": ";",
+                     *       "headers": [
+                     *         "First name",
+                     *         "Last name",
+                     *         "Mail"
+                     *       ],
+                     *       "columns": {
+                     *         "givenName": "First name",
+                     *         "familyName": "Last name",
+                     *         "email": "Mail",
+                     *         "phone": "Phone",
+                     *         "bornOn": "Born",
+                     *         "tags": "Groups",
+                     *         "note": "Remark",
+                     *         "doNotContact": "No contact"
+                     *       },
+                     *       "rows": {
+                     *         "unread": 0,
+                     *         "ready": 118,
+                     *         "invalid": 2,
+                     *         "imported": 0,
+                     *         "leftOut": 0
+                     *       },
+                     *       "uploadedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "map"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientImportResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteClientImport: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientImportId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    mapClientImport: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientImportId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "columns": {
+                 *         "givenName": "First name",
+                 *         "familyName": "Last name",
+                 *         "email": "Mail",
+                 *         "phone": "Phone",
+                 *         "bornOn": "Born",
+                 *         "tags": "Groups",
+                 *         "note": "Remark",
+                 *         "doNotContact": "No contact"
+                 *       },
+                 *       "dayForm": "year_first"
+                 *     }
+                 */
+                "application/json": components["schemas"]["MapImportRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "state": "uploaded",
+                     *       "charset": "utf-8",
+                     *       "separator": ";",
+                     *       "headers": [
+                     *         "First name",
+                     *         "Last name",
+                     *         "Mail"
+                     *       ],
+                     *       "columns": {
+                     *         "givenName": "First name",
+                     *         "familyName": "Last name",
+                     *         "email": "Mail",
+                     *         "phone": "Phone",
+                     *         "bornOn": "Born",
+                     *         "tags": "Groups",
+                     *         "note": "Remark",
+                     *         "doNotContact": "No contact"
+                     *       },
+                     *       "rows": {
+                     *         "unread": 0,
+                     *         "ready": 118,
+                     *         "invalid": 2,
+                     *         "imported": 0,
+                     *         "leftOut": 0
+                     *       },
+                     *       "uploadedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "map"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientImportResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listClientImportRows: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                state?: "unread" | "ready" | "invalid" | "imported" | "left_out";
+            };
+            header?: never;
+            path: {
+                clientImportId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "row": 1,
+                     *           "state": "unread",
+                     *           "decision": "unless_duplicate",
+                     *           "cells": [
+                     *             "Marta"
+                     *           ],
+                     *           "fields": {
+                     *             "givenName": "Marta",
+                     *             "familyName": "Ferreira",
+                     *             "email": "marta@riders.example",
+                     *             "phone": "+45 20 12 34 56",
+                     *             "bornOn": "1984-02-29",
+                     *             "tags": [
+                     *               "team_harbour"
+                     *             ],
+                     *             "note": "Parks in the yard.",
+                     *             "doNotContact": true
+                     *           },
+                     *           "problems": [
+                     *             {
+                     *               "field": "startsAt",
+                     *               "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *             }
+                     *           ],
+                     *           "sameAsRow": null,
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ImportRowPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    decideClientImportRow: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientImportRowId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "decision": "unless_duplicate"
+                 *     }
+                 */
+                "application/json": components["schemas"]["DecideRowRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "row": 1,
+                     *       "state": "unread",
+                     *       "decision": "unless_duplicate",
+                     *       "cells": [
+                     *         "Marta"
+                     *       ],
+                     *       "fields": {
+                     *         "givenName": "Marta",
+                     *         "familyName": "Ferreira",
+                     *         "email": "marta@riders.example",
+                     *         "phone": "+45 20 12 34 56",
+                     *         "bornOn": "1984-02-29",
+                     *         "tags": [
+                     *           "team_harbour"
+                     *         ],
+                     *         "note": "Parks in the yard.",
+                     *         "doNotContact": true
+                     *       },
+                     *       "problems": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ],
+                     *       "sameAsRow": null,
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ImportRowResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    orderClientImport: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientImportId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "state": "uploaded",
+                     *       "charset": "utf-8",
+                     *       "separator": ";",
+                     *       "headers": [
+                     *         "First name",
+                     *         "Last name",
+                     *         "Mail"
+                     *       ],
+                     *       "columns": {
+                     *         "givenName": "First name",
+                     *         "familyName": "Last name",
+                     *         "email": "Mail",
+                     *         "phone": "Phone",
+                     *         "bornOn": "Born",
+                     *         "tags": "Groups",
+                     *         "note": "Remark",
+                     *         "doNotContact": "No contact"
+                     *       },
+                     *       "rows": {
+                     *         "unread": 0,
+                     *         "ready": 118,
+                     *         "invalid": 2,
+                     *         "imported": 0,
+                     *         "leftOut": 0
+                     *       },
+                     *       "uploadedAt": "2019-08-24T14:15:22Z",
+                     *       "doneAt": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "map"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientImportResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listServices: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "First fit",
+                     *           "durationMinutes": 120,
+                     *           "bufferBeforeMinutes": 10,
+                     *           "bufferAfterMinutes": 15,
+                     *           "curingMinutes": 0,
+                     *           "requiredSkills": [
+                     *             "cleat_fitting"
+                     *           ],
+                     *           "requiredEquipment": [
+                     *             "motion_capture"
+                     *           ],
+                     *           "prerequisites": [
+                     *             "intake"
+                     *           ],
+                     *           "price": {
+                     *             "amountMinor": 129500,
+                     *             "currency": "DKK",
+                     *             "amount": "1295.00",
+                     *             "netMinor": 103600,
+                     *             "taxMinor": 25900,
+                     *             "grossMinor": 129500
+                     *           },
+                     *           "taxRatePercent": "25",
+                     *           "taxClass": "standard",
+                     *           "taxIncluded": true,
+                     *           "onlineBookable": true,
+                     *           "followUpsIncluded": 1,
+                     *           "leadTimeMinutes": 0,
+                     *           "horizonDays": 90,
+                     *           "cancellationNoticeHours": 24,
+                     *           "retired": true,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ServicePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -19774,7 +21878,12 @@ export interface operations {
     };
     listSites: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -19788,16 +21897,43 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "North quay",
-                     *         "timeZone": "Europe/Copenhagen",
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "North quay",
+                     *           "timeZone": "Europe/Copenhagen",
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["SiteResponse"][];
+                    "application/json": components["schemas"]["SitePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -20174,7 +22310,12 @@ export interface operations {
     };
     listRooms: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -20188,19 +22329,46 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "Fit bay",
-                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
-                     *         "equipment": [
-                     *           "motion_capture"
-                     *         ],
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Fit bay",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "equipment": [
+                     *             "motion_capture"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["RoomResponse"][];
+                    "application/json": components["schemas"]["RoomPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -20591,7 +22759,12 @@ export interface operations {
     };
     listBenches: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -20605,16 +22778,43 @@ export interface operations {
                 };
                 content: {
                     /**
-                     * @example [
-                     *       {
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *         "name": "Bench by the window",
-                     *         "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
-                     *         "version": 1
-                     *       }
-                     *     ]
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Bench by the window",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
                      */
-                    "application/json": components["schemas"]["BenchResponse"][];
+                    "application/json": components["schemas"]["BenchPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -22001,6 +24201,177 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateHoursException: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                hoursExceptionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "open",
+                 *       "reason": "closure",
+                 *       "note": "Midsummer",
+                 *       "firstDay": "2026-06-24",
+                 *       "lastDay": "2026-06-24",
+                 *       "from": "12:00",
+                 *       "until": "24:00"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateHoursExceptionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "version": 1,
+                     *       "kind": "open",
+                     *       "reason": "closure",
+                     *       "note": "Midsummer Eve",
+                     *       "firstDay": "2019-08-24",
+                     *       "lastDay": "2019-08-24",
+                     *       "from": "12:00",
+                     *       "until": "24:00"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HoursExceptionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
             };
             /** @description No sign-in, or it has run out. */
             401: {
@@ -24558,6 +26929,31 @@ export interface operations {
                      *           ]
                      *         }
                      *       ],
+                     *       "openTasks": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "intake_missing",
+                     *           "role": "owner",
+                     *           "subjectType": "appointment",
+                     *           "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *           "client": {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "name": "Marta Ferreira",
+                     *             "phone": "+45 20 12 34 56"
+                     *           },
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "overdue": true,
+                     *           "state": "open",
+                     *           "snoozedUntil": "2019-08-24T14:15:22Z",
+                     *           "assignedTo": "7869c1a9-a680-4086-b6f5-9e78a651f6f2",
+                     *           "openedAt": "2019-08-24T14:15:22Z",
+                     *           "doneAt": "2019-08-24T14:15:22Z",
+                     *           "allowed": [
+                     *             "finish"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
                      *       "benches": [
                      *         {
                      *           "bench": {
@@ -25822,6 +28218,1613 @@ export interface operations {
                      *       "status": 428,
                      *       "code": "version.missing",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listWishes: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                state?: "waiting" | "offered" | "booked" | "unanswered" | "run_out" | "withdrawn";
+                clientId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "clientName": "Marta Ferreira",
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "weekdays": [
+                     *             1,
+                     *             3
+                     *           ],
+                     *           "times": [
+                     *             {
+                     *               "from": "08:00",
+                     *               "until": "12:00"
+                     *             }
+                     *           ],
+                     *           "firstDay": "2090-03-02",
+                     *           "lastDay": "2090-04-30",
+                     *           "state": "waiting",
+                     *           "waitingSince": "2019-08-24T14:15:22Z",
+                     *           "allowed": [
+                     *             "change"
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WishPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createWish: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "weekdays": [
+                 *         1,
+                 *         3
+                 *       ],
+                 *       "times": [
+                 *         {
+                 *           "from": "08:00",
+                 *           "until": "12:00"
+                 *         }
+                 *       ],
+                 *       "firstDay": "2090-03-02",
+                 *       "lastDay": "2090-04-30"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateWishRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "clientName": "Marta Ferreira",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "weekdays": [
+                     *         1,
+                     *         3
+                     *       ],
+                     *       "times": [
+                     *         {
+                     *           "from": "08:00",
+                     *           "until": "12:00"
+                     *         }
+                     *       ],
+                     *       "firstDay": "2090-03-02",
+                     *       "lastDay": "2090-04-30",
+                     *       "state": "waiting",
+                     *       "waitingSince": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "change"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WishResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getWish: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                wishId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "clientName": "Marta Ferreira",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "weekdays": [
+                     *         1,
+                     *         3
+                     *       ],
+                     *       "times": [
+                     *         {
+                     *           "from": "08:00",
+                     *           "until": "12:00"
+                     *         }
+                     *       ],
+                     *       "firstDay": "2090-03-02",
+                     *       "lastDay": "2090-04-30",
+                     *       "state": "waiting",
+                     *       "waitingSince": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "change"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WishResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeWish: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                wishId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                 *       "weekdays": [
+                 *         1,
+                 *         3
+                 *       ],
+                 *       "times": [
+                 *         {
+                 *           "from": "08:00",
+                 *           "until": "12:00"
+                 *         }
+                 *       ],
+                 *       "firstDay": "2090-03-02",
+                 *       "lastDay": "2090-04-30"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChangeWishRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "clientName": "Marta Ferreira",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "weekdays": [
+                     *         1,
+                     *         3
+                     *       ],
+                     *       "times": [
+                     *         {
+                     *           "from": "08:00",
+                     *           "until": "12:00"
+                     *         }
+                     *       ],
+                     *       "firstDay": "2090-03-02",
+                     *       "lastDay": "2090-04-30",
+                     *       "state": "waiting",
+                     *       "waitingSince": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "change"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WishResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawWish: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                wishId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "clientName": "Marta Ferreira",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "weekdays": [
+                     *         1,
+                     *         3
+                     *       ],
+                     *       "times": [
+                     *         {
+                     *           "from": "08:00",
+                     *           "until": "12:00"
+                     *         }
+                     *       ],
+                     *       "firstDay": "2090-03-02",
+                     *       "lastDay": "2090-04-30",
+                     *       "state": "waiting",
+                     *       "waitingSince": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "change"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WishResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    resumeWish: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                wishId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "clientName": "Marta Ferreira",
+                     *       "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *       "weekdays": [
+                     *         1,
+                     *         3
+                     *       ],
+                     *       "times": [
+                     *         {
+                     *           "from": "08:00",
+                     *           "until": "12:00"
+                     *         }
+                     *       ],
+                     *       "firstDay": "2090-03-02",
+                     *       "lastDay": "2090-04-30",
+                     *       "state": "waiting",
+                     *       "waitingSince": "2019-08-24T14:15:22Z",
+                     *       "allowed": [
+                     *         "change"
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WishResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getWaitingListSettings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "offerMinutes": 120
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WaitingListSettingsResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeWaitingListSettings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "offerMinutes": 120
+                 *     }
+                 */
+                "application/json": components["schemas"]["WaitingListSettingsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "offerMinutes": 120
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WaitingListSettingsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listSlotOffers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                wishId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "wishId": "4d89da0b-514b-4ee5-a96a-99184853505e",
+                     *         "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *         "startsAt": "2019-08-24T14:15:22Z",
+                     *         "state": "open",
+                     *         "expiresAt": "2019-08-24T14:15:22Z",
+                     *         "answeredAt": "2019-08-24T14:15:22Z",
+                     *         "answeredBy": "a6f9f3df-9f2c-4c56-b3c2-5987747df352",
+                     *         "allowed": [
+                     *           "accept"
+                     *         ]
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["SlotOfferResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getSlotOffer: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                slotOfferId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "wishId": "4d89da0b-514b-4ee5-a96a-99184853505e",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "state": "open",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "answeredAt": "2019-08-24T14:15:22Z",
+                     *       "answeredBy": "a6f9f3df-9f2c-4c56-b3c2-5987747df352",
+                     *       "allowed": [
+                     *         "accept"
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SlotOfferResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acceptSlotOffer: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                slotOfferId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "wishId": "4d89da0b-514b-4ee5-a96a-99184853505e",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "state": "open",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "answeredAt": "2019-08-24T14:15:22Z",
+                     *       "answeredBy": "a6f9f3df-9f2c-4c56-b3c2-5987747df352",
+                     *       "allowed": [
+                     *         "accept"
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SlotOfferResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    declineSlotOffer: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                slotOfferId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "wishId": "4d89da0b-514b-4ee5-a96a-99184853505e",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "startsAt": "2019-08-24T14:15:22Z",
+                     *       "state": "open",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "answeredAt": "2019-08-24T14:15:22Z",
+                     *       "answeredBy": "a6f9f3df-9f2c-4c56-b3c2-5987747df352",
+                     *       "allowed": [
+                     *         "accept"
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SlotOfferResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];

@@ -1,4 +1,6 @@
 import { alertStudio } from './alert-studio.js';
+import { importClients } from './import-clients.js';
+import { offerFreedTimes } from './offer-freed-times.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
 import { removeFile } from './remove-file.js';
@@ -15,6 +17,8 @@ import { tidyOutbox } from './tidy-outbox.js';
  */
 export const jobs = {
   [alertStudio.name]: alertStudio,
+  [importClients.name]: importClients,
+  [offerFreedTimes.name]: offerFreedTimes,
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
   [removeFile.name]: removeFile,

@@ -28,8 +28,8 @@ export async function openForTheDay(apiUrl: string): Promise<Studio> {
   );
   await once('premises.name-taken', () => dataOf(owner.POST('/v1/rooms', { body: { name: 'Fit bay' } })));
 
-  const [service] = await dataOf(owner.GET('/v1/services'));
-  const [room] = await dataOf(owner.GET('/v1/rooms'));
+  const [service] = (await dataOf(owner.GET('/v1/services'))).items;
+  const [room] = (await dataOf(owner.GET('/v1/rooms'))).items;
   if (!service || !room) throw new Error('the studio has no service or no room');
   const [{ email: fitterEmail, password: fitterPassword }, { email: deskEmail, password: deskPassword }] =
     demoStaff;

@@ -21,6 +21,8 @@ export function onceKeyOf(request: FastifyRequest): OnceKey | undefined {
       { field: 'Idempotency-Key', message: 'must be 1 to 200 visible characters, such as a UUID' },
     ]);
   }
-  const asked = canonicalize([request.method, request.url, request.body ?? null]) ?? '';
+  const { method, url, body = null } = request;
+  const said = Buffer.isBuffer(body) ? body.toString('base64') : body;
+  const asked = canonicalize([method, url, said]) ?? '';
   return { key, requestHash: createHash('sha256').update(asked).digest() };
 }

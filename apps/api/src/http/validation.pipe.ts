@@ -14,7 +14,8 @@ export const validationPipe = (): ValidationPipe =>
     exceptionFactory: (errors) => new InvalidRequest(errors.flatMap((error) => fieldProblems(error))),
   });
 
-function fieldProblems(error: ValidationError, prefix = ''): FieldProblem[] {
+/** Each problem with the path of its field. */
+export function fieldProblems(error: ValidationError, prefix = ''): FieldProblem[] {
   const field = `${prefix}${error.property}`;
   const own = Object.values(error.constraints ?? {}).map((message) => ({
     field,

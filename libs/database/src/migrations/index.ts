@@ -10,6 +10,8 @@ import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { SameClient1764000009100 } from './1764000009100-same-client.js';
+import { ClientImports1764000009200 } from './1764000009200-client-imports.js';
+import { WaitingList1764000009300 } from './1764000009300-waiting-list.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
@@ -37,6 +39,8 @@ export const migrations = [
   Clients1764000008000,
   Tasks1764000009000,
   SameClient1764000009100,
+  ClientImports1764000009200,
+  WaitingList1764000009300,
   Messages1764000010000,
   PositionSnapshots1764000011000,
   SessionFlow1764000011100,

@@ -94,7 +94,7 @@ export function clientBalances(
   return sql.query<BalanceRow[]>(
     `WITH receipts AS (
        SELECT id, receipt_id, kind, currency, gross_minor FROM account_documents
-        WHERE studio_id = $1 AND client_id = $2 AND state = 'issued' AND kind <> 'quote'),
+        WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) AND state = 'issued' AND kind <> 'quote'),
      entries AS (
        SELECT currency, CASE kind WHEN 'credit_note' THEN -gross_minor ELSE gross_minor END AS open, 0 AS deposit
          FROM receipts
@@ -106,7 +106,7 @@ export function clientBalances(
          FROM deposit_uses u JOIN receipts d ON d.id = u.document_id WHERE u.studio_id = $1
         UNION ALL
        SELECT p.currency, 0, ${unusedDeposit} FROM payments p
-        WHERE p.studio_id = $1 AND p.client_id = $2 AND p.kind = 'deposit')
+        WHERE p.studio_id = $1 AND p.client_id IN (SELECT * FROM app_same_client($1, $2)) AND p.kind = 'deposit')
      SELECT currency, sum(open)::float8 AS "openMinor", sum(deposit)::float8 AS "depositsMinor"
        FROM entries GROUP BY currency ORDER BY currency`,
     [key.studioId, key.clientId],

@@ -127,7 +127,7 @@ export function listDocuments(
   return sql.query<DocumentRecord[]>(
     `SELECT * FROM (${withState(
       `${shown} WHERE d.studio_id = $1 AND ($2::text IS NULL OR d.kind = $2)
-          AND ($3::uuid IS NULL OR d.client_id = $3) AND ($4::uuid IS NULL OR d.id > $4)
+          AND ($3::uuid IS NULL OR d.client_id IN (SELECT * FROM app_same_client($1, $3))) AND ($4::uuid IS NULL OR d.id > $4)
         ORDER BY d.id`,
     )}) f WHERE ($5::text IS NULL OR f.state = $5) ORDER BY f.id LIMIT $6`,
     [page.studioId, page.kind, page.clientId, page.after, page.state, page.limit],

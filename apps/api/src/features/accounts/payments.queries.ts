@@ -63,7 +63,7 @@ export function listPayments(
 ): Promise<PaymentRecord[]> {
   return sql.query<PaymentRecord[]>(
     `SELECT ${columns} FROM payments p
-      WHERE p.studio_id = $1 AND ($2::uuid IS NULL OR p.client_id = $2)
+      WHERE p.studio_id = $1 AND ($2::uuid IS NULL OR p.client_id IN (SELECT * FROM app_same_client($1, $2)))
         AND ($3::uuid IS NULL OR p.document_id = $3) AND ($4::uuid IS NULL OR p.id > $4)
       ORDER BY p.id LIMIT $5`,
     [page.studioId, page.clientId, page.documentId, page.after, page.limit],

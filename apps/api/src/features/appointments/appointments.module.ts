@@ -6,5 +6,6 @@ import { AppointmentsService } from './appointments.service.js';
 @Module({
   controllers: [AppointmentsController, AppointmentSeriesController],
   providers: [AppointmentsService],
+  exports: [AppointmentsService],
 })
 export class AppointmentsModule {}

@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import {
   announce,
+  offerFreedTime,
+  readClock,
   recordAudit,
   TenantTransaction,
   type Prerequisite,
@@ -49,6 +51,7 @@ export class AppointmentsService {
         await makeRoom(tx, ctx, [slot]);
         const id = await queries.insertAppointment(tx, slot, { clientId, serviceId }, holdMinutes);
         const action = holdMinutes === undefined ? 'create' : 'hold';
+        if (holdMinutes !== undefined) await this.offerWhenReleased(tx, studioId, holdMinutes);
         return this.written(tx, ctx, id, { action });
       }),
     );
@@ -130,6 +133,7 @@ export class AppointmentsService {
         if (!(await queries.updateSlot(tx, { studioId, id, version }, slot))) throw new StaleVersion();
         const startsAt = new Date(slot.during.start);
         await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
+        await offerFreedTime(tx, { studioId });
         return this.written(tx, ctx, id, { action: 'move' });
       }),
     );
@@ -180,35 +184,62 @@ export class AppointmentsService {
     return this.changeState(ctx, id, version, action, {});
   }
 
+  /**
+   * As part of another use case: book what is held.
+   *
+   * @returns whether it was still held
+   */
+  async bookHeld(tx: EntityManager, ctx: TenantContext, id: string): Promise<boolean> {
+    const now = await queries.findAppointment(tx, { studioId: ctx.studioId, id });
+    if (now?.state !== 'held') return false;
+    await this.changeStateIn(tx, ctx, { id, version: now.version, action: 'book' }, {});
+    return true;
+  }
+
+  /** As part of another use case: let go what is held, if it still is. */
+  async releaseHeld(tx: EntityManager, ctx: TenantContext, id: string, reason: string): Promise<void> {
+    const now = await queries.findAppointment(tx, { studioId: ctx.studioId, id });
+    if (now?.state !== 'held') return;
+    const cancellation = { cancelReason: reason, cancelledBy: 'client', cancelledLate: false } as const;
+    const change = { id, version: now.version, action: 'cancel' } as const;
+    await this.changeStateIn(tx, ctx, change, { reason, cancellation: () => cancellation });
+  }
+
   private async changeState(
     ctx: TenantContext,
     id: string,
     version: number,
     action: Exclude<AppointmentAction, 'move'>,
-    options: {
-      reason?: string;
-      check?: (
-        facts: queries.VisitFacts,
-        now: queries.AppointmentRecord,
-        tx: EntityManager,
-      ) => Promise<void> | void;
-      cancellation?: (facts: queries.VisitFacts) => Parameters<typeof queries.updateState>[3];
-    },
+    options: StateChange,
+  ): Promise<AppointmentResponse> {
+    return this.transaction.run(ctx, (tx) => this.changeStateIn(tx, ctx, { id, version, action }, options));
+  }
+
+  private async changeStateIn(
+    tx: EntityManager,
+    ctx: TenantContext,
+    change: { id: string; version: number; action: Exclude<AppointmentAction, 'move'> },
+    options: StateChange,
   ): Promise<AppointmentResponse> {
     const { studioId } = ctx;
-    return this.transaction.run(ctx, async (tx) => {
-      const now = await this.possible(tx, { studioId, id }, version, action);
-      const facts = await queries.visitFacts(tx, { studioId, id });
-      await options.check?.(facts, now, tx);
-      const { to } = appointmentActions[action];
-      const key = { studioId, id, version };
-      if (!(await queries.updateState(tx, key, to, options.cancellation?.(facts)))) throw new StaleVersion();
-      if (action === 'cancel' || action === 'reinstate') {
-        const startsAt = action === 'cancel' ? null : new Date(now.startsAt);
-        await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
-      }
-      return this.written(tx, ctx, id, { action, ...(options.reason && { reason: options.reason }) });
-    });
+    const { id, version, action } = change;
+    const now = await this.possible(tx, { studioId, id }, version, action);
+    const facts = await queries.visitFacts(tx, { studioId, id });
+    await options.check?.(facts, now, tx);
+    const { to } = appointmentActions[action];
+    const key = { studioId, id, version };
+    if (!(await queries.updateState(tx, key, to, options.cancellation?.(facts)))) throw new StaleVersion();
+    if (action === 'cancel' || action === 'reinstate') {
+      const startsAt = action === 'cancel' ? null : new Date(now.startsAt);
+      await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
+    }
+    if (action === 'cancel') await offerFreedTime(tx, { studioId });
+    return this.written(tx, ctx, id, { action, ...(options.reason && { reason: options.reason }) });
+  }
+
+  private async offerWhenReleased(tx: EntityManager, studioId: string, holdMinutes: number): Promise<void> {
+    const now = await readClock(tx);
+    await offerFreedTime(tx, { studioId, at: new Date(now.getTime() + holdMinutes * 60_000) });
   }
 
   /** @throws NotPossible in a state that does not allow the action, whatever the version */
@@ -266,6 +297,16 @@ export class AppointmentsService {
   ): Promise<T> {
     return tellingClash({ read: (look) => this.transaction.read(ctx, look), exceptId, work });
   }
+}
+
+interface StateChange {
+  readonly reason?: string;
+  readonly check?: (
+    facts: queries.VisitFacts,
+    now: queries.AppointmentRecord,
+    tx: EntityManager,
+  ) => Promise<void> | void;
+  readonly cancellation?: (facts: queries.VisitFacts) => Parameters<typeof queries.updateState>[3];
 }
 
 /** What API clients are told of; that a time is only held is not of them. */

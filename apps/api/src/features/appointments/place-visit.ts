@@ -1,6 +1,3 @@
-import type { SqlRunner } from '@studio/database';
-import { covers, type Interval } from '@studio/opening-hours';
-import { UnknownReference } from '../../http/problem.js';
 import {
   bookableFrom,
   daysAround,
@@ -12,7 +9,10 @@ import {
   suitableRooms,
   visitTime,
   type Offer,
-} from '../availability/index.js';
+} from '@studio/availability';
+import type { SqlRunner } from '@studio/database';
+import { covers, type Interval } from '@studio/opening-hours';
+import { UnknownReference } from '../../http/problem.js';
 import {
   AppointmentInThePast,
   NoBenchFree,

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { dayOf, findOffer, findSlots, today, type Offer } from '@studio/availability';
 import { TenantTransaction, type SqlRunner, type TenantContext } from '@studio/database';
 import { InvalidRequest, UnknownReference } from '../../http/problem.js';
 import type {
@@ -9,8 +10,6 @@ import type {
   SlotsResponse,
   SlotWish,
 } from './availability.dto.js';
-import { findOffer, type Offer } from './availability.queries.js';
-import { dayOf, findSlots, today } from './find-slots.js';
 
 const longestStretchDays = 31;
 const dayMs = 86_400_000;

@@ -1,12 +1,13 @@
-import { Body, Controller, Get, Param, Patch, Post } from '@nestjs/common';
+import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { PageQuery } from '../../http/paging.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
-import { CreateServiceRequest, ServiceResponse, UpdateServiceRequest } from './catalogue.dto.js';
+import { CreateServiceRequest, ServicePage, ServiceResponse, UpdateServiceRequest } from './catalogue.dto.js';
 import { CatalogueService } from './catalogue.service.js';
 
 @ApiTags('Catalogue')
@@ -33,11 +34,12 @@ export class CatalogueController {
   @AllowStaff()
   @Describe({
     id: 'listServices',
-    summary: 'What the studio offers, by name; the retired ones too',
-    returns: [ServiceResponse],
+    summary: 'What the studio offers; the retired ones too',
+    returns: ServicePage,
+    problems: [400],
   })
-  list(@Ctx() ctx: TenantContext): Promise<ServiceResponse[]> {
-    return this.catalogue.list(ctx);
+  list(@Ctx() ctx: TenantContext, @Query() query: PageQuery): Promise<ServicePage> {
+    return this.catalogue.list(ctx, query);
   }
 
   @Get(':serviceId')

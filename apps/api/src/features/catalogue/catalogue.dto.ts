@@ -245,3 +245,11 @@ function priceOf(row: Service): PriceResponse | null {
     ...taxed({ amountMinor, taxRatePercent, taxIncluded }),
   };
 }
+
+export class ServicePage {
+  @ApiProperty({ type: [ServiceResponse] })
+  items: ServiceResponse[];
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true })
+  next: string | null;
+}

@@ -1,5 +1,5 @@
 import { Service } from '@studio/database';
-import type { EntityManager } from 'typeorm';
+import { MoreThan, type EntityManager } from 'typeorm';
 
 export type ServiceFields = Partial<Omit<Service, 'studioId' | 'id' | 'createdAt' | 'version' | 'retiredAt'>>;
 
@@ -12,8 +12,15 @@ export async function insertService(
   return (identifiers[0] as { id: string }).id;
 }
 
-export function listServices(tx: EntityManager, studioId: string): Promise<Service[]> {
-  return tx.find(Service, { where: { studioId }, order: { name: 'ASC' } });
+export function listServices(
+  tx: EntityManager,
+  { studioId, after, limit }: { studioId: string; after: string | null; limit: number },
+): Promise<Service[]> {
+  return tx.find(Service, {
+    where: { studioId, ...(after !== null && { id: MoreThan(after) }) },
+    order: { id: 'ASC' },
+    take: limit,
+  });
 }
 
 export function findService(tx: EntityManager, studioId: string, id: string): Promise<Service | null> {

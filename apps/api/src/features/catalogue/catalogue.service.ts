@@ -1,9 +1,15 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import {
+  ServiceResponse,
+  type CreateServiceRequest,
+  type ServicePage,
+  type UpdateServiceRequest,
+} from './catalogue.dto.js';
 import type { EntityManager } from 'typeorm';
+import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
 import { found, StaleVersion } from '../../http/problem.js';
 import { taxRatesToday } from '../accounts/index.js';
-import { ServiceResponse, type CreateServiceRequest, type UpdateServiceRequest } from './catalogue.dto.js';
 import { NameTaken } from './catalogue.errors.js';
 import * as queries from './catalogue.queries.js';
 
@@ -26,10 +32,13 @@ export class CatalogueService {
     );
   }
 
-  async list(ctx: TenantContext): Promise<ServiceResponse[]> {
+  async list(ctx: TenantContext, query: PageQuery): Promise<ServicePage> {
+    const limit = pageSize(query);
+    const page = { studioId: ctx.studioId, after: query.after ?? null, limit: limit + 1 };
     return this.transaction.run(ctx, async (tx) => {
       const rates = await taxRatesToday(tx, ctx.studioId);
-      return (await queries.listServices(tx, ctx.studioId)).map((row) => ServiceResponse.of(row, rates));
+      const { items, next } = pageOf(await queries.listServices(tx, page), limit);
+      return { items: items.map((row) => ServiceResponse.of(row, rates)), next };
     });
   }
 

@@ -6,9 +6,11 @@ import {
   type ConsentKind,
   type TenantContext,
 } from '@studio/database';
+import type { Readable } from 'node:stream';
 import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, NotFound, StaleVersion } from '../../http/problem.js';
+import { clientsCsv } from './client-export.js';
 import {
   ConsentResponse,
   type ClientPage,
@@ -57,6 +59,14 @@ export class ClientsService {
       }),
     );
     return pageOf(rows, limit);
+  }
+
+  /** Who took everybody's data out of the house is written down before the first row leaves. */
+  async exportCsv(ctx: TenantContext): Promise<Readable> {
+    await this.transaction.run(ctx, (tx) =>
+      recordAudit(tx, ctx, { action: 'clients.export', recordId: ctx.studioId }),
+    );
+    return clientsCsv(this.transaction, ctx);
   }
 
   async update(

@@ -5,6 +5,9 @@ import { findClient, insertConsent, isConsented, isMinor } from './clients.queri
 import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { found } from '../../http/problem.js';
 
+export { CreateClientRequest } from './clients.dto.js';
+export { e164 } from './phone-number.js';
+
 /**
  * Asked before anything is written for a client.
  *

@@ -1,4 +1,5 @@
 import { escapeHtml } from '../../http/html.js';
+import { localTime } from '@studio/opening-hours';
 import { createHash } from 'node:crypto';
 import type { DaySheetResponse, SheetVisitResponse } from './day-sheet.dto.js';
 
@@ -18,7 +19,7 @@ export const daySheetPagePolicy = `default-src 'none'; style-src 'sha256-${creat
 
 /** The day sheet as a plain page to print: by fitter, then by room, then the benches. */
 export function daySheetPage(sheet: DaySheetResponse): string {
-  const { day, studio, timeZone, fitters, rooms, benches } = sheet;
+  const { day, studio, timeZone, fitters, rooms, benches, openTasks } = sheet;
   const visits = new Map(sheet.visits.map((visit) => [visit.appointmentId, visit]));
   const section = (
     what: string,
@@ -49,6 +50,19 @@ export function daySheetPage(sheet: DaySheetResponse): string {
 <h1>${escapeHtml(studio)}, ${escapeHtml(day)} <small>(${escapeHtml(timeZone)})</small></h1>
 ${fitters.map((fitter) => section('Room', fitter, ({ room }) => room.name)).join('\n')}
 ${rooms.map((room) => section('Fitter', room, ({ fitter }) => fitter.name)).join('\n')}
+<h2>To be seen to</h2>
+${
+  openTasks.length === 0
+    ? '<p>Nothing is open.</p>'
+    : table(
+        ['What', 'Client', 'Due'],
+        openTasks.map(({ kind, client, dueAt }) => [
+          words(kind),
+          [client?.name, client?.phone].filter((part) => part != null).join(', '),
+          due(dueAt, timeZone),
+        ]),
+      )
+}
 <h2>Benches</h2>
 ${
   benches.length === 0
@@ -74,5 +88,9 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
     .join('')}</tbody></table>`;
 }
 
+const due = (instant: string, timeZone: string): string => {
+  const local = localTime(Date.parse(instant), timeZone);
+  return `${local.slice(0, 10)} ${clock(local)}`;
+};
 const clock = (local: string): string => local.slice(11, 16);
 const words = (name: string): string => name.replaceAll('_', ' ');

@@ -1,9 +1,16 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { deskNotices, type DeskNotice } from '@studio/clinical-flags';
 import { appointmentStates, type AppointmentState } from '@studio/database';
+import { TaskResponse } from '../tasks/index.js';
 import { DayField, UuidField } from '../../http/fields.js';
 
-export const visitTasks = ['take_intake', 'call_client', 'await_clearance', 'take_consent'] as const;
+export const visitTasks = [
+  'take_intake',
+  'call_client',
+  'await_clearance',
+  'take_consent',
+  'ask_after_referral',
+] as const;
 export type VisitTask = (typeof visitTasks)[number];
 export const visitNotices = [...deskNotices, 'not_screened'] as const;
 export type VisitNotice = DeskNotice | 'not_screened';
@@ -116,6 +123,12 @@ export class DaySheetResponse {
 
   @ApiProperty({ type: [SheetGroupResponse], description: 'Every fitter, those without a visit too.' })
   fitters: SheetGroupResponse[];
+
+  @ApiProperty({
+    type: [TaskResponse],
+    description: 'Open in the inboxes of who asks, and due by the end of the day; a hundred at most.',
+  })
+  openTasks: TaskResponse[];
 
   @ApiProperty({ type: [SheetBenchResponse], description: 'What lies on a bench in the course of the day.' })
   benches: SheetBenchResponse[];

@@ -9,6 +9,8 @@ export interface SheetVisit {
   readonly clientName: string;
   readonly phone: string | null;
   readonly consented: boolean;
+  /** A clinician was to have seen the client by now, as far as the studio knows. */
+  readonly referralOverdue: boolean;
   readonly serviceId: string;
   readonly serviceName: string;
   readonly fitterId: string;
@@ -29,6 +31,9 @@ export function listVisits(sql: SqlRunner, range: Range): Promise<SheetVisit[]> 
     `SELECT a.id AS "appointmentId", lower(a.during) AS "startsAt", upper(a.during) AS "endsAt", a.state,
             c.id AS "clientId", c.given_name || ' ' || c.family_name AS "clientName", c.phone,
             app_consented(c.studio_id, c.id, 'health_data') AS consented,
+            EXISTS (SELECT FROM referrals f WHERE f.studio_id = c.studio_id
+                       AND f.client_id IN (SELECT * FROM app_same_client(c.studio_id, c.id))
+                       AND f.state IN ('opened', 'handed_over', 'acknowledged') AND f.due_at <= app_now()) AS "referralOverdue",
             s.id AS "serviceId", s.name AS "serviceName",
             u.id AS "fitterId", u.display_name AS "fitterName", r.id AS "roomId", r.name AS "roomName"
        FROM appointments a

@@ -3,6 +3,7 @@ import { TenantTransaction, type TenantContext } from '@studio/database';
 import { calendarDays, localTime } from '@studio/opening-hours';
 import { found } from '../../http/problem.js';
 import { noticeFor } from '../screenings/index.js';
+import { openTasksBefore } from '../tasks/index.js';
 import type {
   DaySheetQuery,
   DaySheetResponse,
@@ -12,6 +13,8 @@ import type {
   VisitTask,
 } from './day-sheet.dto.js';
 import * as queries from './day-sheet.queries.js';
+
+const mostTasks = 100;
 
 @Injectable()
 export class DaySheetService {
@@ -31,18 +34,19 @@ export class DaySheetService {
         from: new Date(start).toISOString(),
         to: new Date(end).toISOString(),
       };
-      const [visits, curing, rooms, fitters] = await Promise.all([
+      const [visits, curing, rooms, fitters, openTasks] = await Promise.all([
         queries.listVisits(sql, range),
         queries.listCuring(sql, range),
         queries.listRooms(sql, { studioId, siteId }),
         queries.listFitters(sql, studioId),
+        openTasksBefore(sql, ctx, { dueBefore: range.to, limit: mostTasks }),
       ]);
       const notices = new Map<string, VisitNotice>();
       for (const { clientId } of visits) {
         if (!notices.has(clientId)) notices.set(clientId, await noticeFor(sql, { studioId, clientId }));
       }
       return {
-        ...{ day, studio, timeZone },
+        ...{ day, studio, timeZone, openTasks },
         visits: visits.map((visit) =>
           toVisit(visit, notices.get(visit.clientId) ?? 'not_screened', timeZone),
         ),
@@ -76,18 +80,24 @@ function toVisit(visit: queries.SheetVisit, permission: VisitNotice, timeZone: s
   };
 }
 
-function tasksOf({ state, consented }: queries.SheetVisit, permission: VisitNotice): VisitTask[] {
+function tasksOf(
+  { state, consented, referralOverdue }: queries.SheetVisit,
+  permission: VisitNotice,
+): VisitTask[] {
   if (state === 'completed' || state === 'no_show') return [];
-  const consent: VisitTask[] = consented ? [] : ['take_consent'];
+  const always: VisitTask[] = [
+    ...(consented ? [] : ['take_consent' as const]),
+    ...(referralOverdue ? ['ask_after_referral' as const] : []),
+  ];
   switch (permission) {
     case 'not_screened':
-      return [...consent, 'take_intake'];
+      return [...always, 'take_intake'];
     case 'needs_a_call':
-      return [...consent, 'call_client'];
+      return [...always, 'call_client'];
     case 'not_before_clearance':
-      return [...consent, 'await_clearance'];
+      return [...always, 'await_clearance'];
     case 'may_be_booked':
-      return consent;
+      return always;
   }
 }
 

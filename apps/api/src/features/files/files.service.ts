@@ -15,7 +15,7 @@ import { StorageToken } from '../../http/http.module.js';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
 import { onceWith, type UploadedFile } from '../../http/upload.js';
-import { requireClient, requireConsent } from '../clients/index.js';
+import { requireClient, requireConsent, requireKnownClient } from '../clients/index.js';
 import { checkedFile } from './checked-file.js';
 import type { FilePage, FileResponse, ListFilesQuery, UploadFileRequest } from './files.dto.js';
 import { FileOfSignedSession } from './files.errors.js';
@@ -88,7 +88,7 @@ export class FilesService {
     const { after = null, limit: _, ...only } = query;
     const limit = pageSize(query);
     const rows = await this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return queries.listFiles(tx, { studioId, clientId, only, after, limit: limit + 1 });
     });
     const { items, next } = pageOf(rows, limit);

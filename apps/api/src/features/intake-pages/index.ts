@@ -1,3 +1,5 @@
+export { layout } from './layout.js';
+export { sendPage } from './send-page.js';
 export {
   adviceOf,
   firstStep,

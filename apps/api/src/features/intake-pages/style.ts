@@ -17,6 +17,7 @@ footer { padding-top: 1rem; padding-bottom: 2rem; border-top: 1px solid var(--li
 h1 { font-size: 1.625rem; line-height: 1.25; margin: 0.5rem 0 1rem; }
 h2 { font-size: 1.25rem; line-height: 1.3; margin: 2rem 0 0.75rem; }
 p, ul { margin: 0 0 1rem; }
+dl + p { margin-top: 1rem; }
 ul { padding-left: 1.25rem; }
 a { color: var(--strong); text-underline-offset: 0.15em; }
 .skip { position: absolute; left: -100rem; }
@@ -44,6 +45,7 @@ textarea { display: block; width: 100%; min-height: 6rem; resize: vertical; }
 button, .button { font: inherit; font-weight: 600; display: inline-block; cursor: pointer; border: 2px solid transparent;
   border-radius: 0.25rem; padding: 0.75rem 1.5rem; min-height: 3rem; background: var(--strong); color: #ffffff;
   text-decoration: none; }
+button.second { background: var(--paper); color: var(--strong); border-color: var(--strong); margin-top: 1rem; }
 /* Of a date one of its parts has the focus, not the field. */
 :focus-visible, .summary:focus, input[type=date]:focus-within { outline: 3px solid var(--ink); outline-offset: 2px;
   box-shadow: 0 0 0 3px var(--paper), 0 0 0 8px var(--focus); }

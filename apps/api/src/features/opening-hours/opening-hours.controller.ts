@@ -14,6 +14,7 @@ import {
   ListHoursQuery,
   OpeningHoursQuery,
   OpeningHoursResponse,
+  UpdateHoursExceptionRequest,
   UpdateWeeklyHoursRequest,
   WeeklyHoursPage,
   WeeklyHoursResponse,
@@ -129,6 +130,24 @@ export class OpeningHoursController {
   })
   listExceptions(@Ctx() ctx: TenantContext, @Query() query: ListHoursQuery): Promise<HoursExceptionPage> {
     return this.hours.listExceptions(ctx, query);
+  }
+
+  @Patch('hours-exceptions/:hoursExceptionId')
+  @Allow('owner', 'front_desk')
+  @Describe({
+    id: 'updateHoursException',
+    summary: 'Change an exception: its days, its hours, its reason',
+    returns: HoursExceptionResponse,
+    problems: [400, 404],
+    ifMatch: true,
+  })
+  updateException(
+    @Ctx() ctx: TenantContext,
+    @Param('hoursExceptionId', idPipe) id: string,
+    @IfMatch() version: number,
+    @Body() request: UpdateHoursExceptionRequest,
+  ): Promise<HoursExceptionResponse> {
+    return this.hours.updateException(ctx, id, version, request);
   }
 
   @Delete('hours-exceptions/:hoursExceptionId')

@@ -117,6 +117,22 @@ export class CreateHoursExceptionRequest extends OwnedRequest {
   until?: string;
 }
 
+export class UpdateHoursExceptionRequest extends PartialType(
+  OmitType(CreateHoursExceptionRequest, ['staffId', 'roomId', 'siteId', 'from', 'until'] as const),
+  { skipNullProperties: false },
+) {
+  @ClockField({
+    optional: true,
+    nullable: true,
+    description: 'With `until`; whole days when both are null.',
+    example: '12:00',
+  })
+  from?: string | null;
+
+  @ClockField({ optional: true, nullable: true, example: '24:00' })
+  until?: string | null;
+}
+
 export class ListHoursQuery extends PageQuery {
   @UuidField({ optional: true })
   staffId?: string;

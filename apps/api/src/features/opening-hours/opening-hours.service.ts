@@ -1,5 +1,13 @@
 import { Injectable } from '@nestjs/common';
-import { recordAudit, TenantTransaction, type TenantContext, type WeeklyHoursRow } from '@studio/database';
+import { StudioHours } from '@studio/availability';
+import {
+  offerFreedTime,
+  recordAudit,
+  TenantTransaction,
+  type HoursExceptionRow,
+  type TenantContext,
+  type WeeklyHoursRow,
+} from '@studio/database';
 import {
   calendarDays,
   intersection,
@@ -20,11 +28,11 @@ import {
   type OpeningHoursQuery,
   type OpeningHoursResponse,
   type OpenDayResponse,
+  type UpdateHoursExceptionRequest,
   type UpdateWeeklyHoursRequest,
   type WeeklyHoursPage,
 } from './opening-hours.dto.js';
 import * as queries from './opening-hours.queries.js';
-import { StudioHours } from './studio-hours.js';
 
 const longestStretchDays = 62;
 
@@ -42,6 +50,7 @@ export class OpeningHoursService {
     inOrder({ ...fields, validFrom: request.validFrom });
     return this.transaction.runOnce(ctx, async (tx) => {
       const id = await queries.insertHours(tx, 'weekly', { studioId, ...fields });
+      await offerFreedTime(tx, { studioId });
       await recordAudit(tx, ctx, { action: 'weekly-hours.create', recordId: id });
       return WeeklyHoursResponse.of(found(await queries.findHours(tx, 'weekly', { studioId, id })));
     });
@@ -58,7 +67,8 @@ export class OpeningHoursService {
       const before = found(await queries.findHours(tx, 'weekly', key));
       const fields = weeklyColumns(request);
       inOrder({ ...before, ...fields });
-      if (!(await queries.updateWeeklyHours(tx, { ...key, version }, fields))) throw new StaleVersion();
+      if (!(await queries.updateHours(tx, 'weekly', { ...key, version }, fields))) throw new StaleVersion();
+      await offerFreedTime(tx, key);
       await recordAudit(tx, ctx, {
         action: 'weekly-hours.update',
         recordId: id,
@@ -74,22 +84,37 @@ export class OpeningHoursService {
   ): Promise<HoursExceptionResponse> {
     const { studioId } = ctx;
     oneOwner(request);
-    const { from, until, ...rest } = request;
-    if ((from === undefined) !== (until === undefined)) {
-      throw new InvalidRequest([{ field: 'until', message: 'goes with from, and from with until' }]);
-    }
-    const span =
-      from === undefined || until === undefined
-        ? {}
-        : { fromMinutes: minutesOf(from), untilMinutes: minutesOf(until) };
-    if (span.fromMinutes !== undefined && span.fromMinutes >= span.untilMinutes) throw untilBeforeFrom();
-    if (rest.lastDay < rest.firstDay) {
-      throw new InvalidRequest([{ field: 'lastDay', message: 'must not be before firstDay' }]);
-    }
+    const fields = exceptionColumns(request);
+    exceptionInOrder({ ...request, ...fields });
     return this.transaction.runOnce(ctx, async (tx) => {
-      const id = await queries.insertHours(tx, 'exception', { studioId, ...rest, ...span });
+      const id = await queries.insertHours(tx, 'exception', { studioId, ...fields });
+      await offerFreedTime(tx, { studioId });
       await recordAudit(tx, ctx, { action: 'hours-exceptions.create', recordId: id });
       return HoursExceptionResponse.of(found(await queries.findHours(tx, 'exception', { studioId, id })));
+    });
+  }
+
+  /** Whose it is stays; `from` and `until` null: whole days. */
+  async updateException(
+    ctx: TenantContext,
+    id: string,
+    version: number,
+    request: UpdateHoursExceptionRequest,
+  ): Promise<HoursExceptionResponse> {
+    const key = { studioId: ctx.studioId, id };
+    return this.transaction.run(ctx, async (tx) => {
+      const before = found(await queries.findHours(tx, 'exception', key));
+      const fields = exceptionColumns(request);
+      exceptionInOrder({ ...before, ...fields });
+      if (!(await queries.updateHours(tx, 'exception', { ...key, version }, fields)))
+        throw new StaleVersion();
+      await offerFreedTime(tx, key);
+      await recordAudit(tx, ctx, {
+        action: 'hours-exceptions.update',
+        recordId: id,
+        fields: Object.keys(request),
+      });
+      return HoursExceptionResponse.of(found(await queries.findHours(tx, 'exception', key)));
     });
   }
 
@@ -98,6 +123,7 @@ export class OpeningHoursService {
     await this.transaction.run(ctx, async (tx) => {
       found(await queries.findHours(tx, kind, key));
       if (!(await queries.deleteHours(tx, kind, { ...key, version }))) throw new StaleVersion();
+      await offerFreedTime(tx, key);
       const name = kind === 'weekly' ? 'weekly-hours' : 'hours-exceptions';
       await recordAudit(tx, ctx, { action: `${name}.delete`, recordId: id });
     });
@@ -166,6 +192,28 @@ export class OpeningHoursService {
 function oneOwner({ staffId, roomId, siteId }: CreateWeeklyHoursRequest | CreateHoursExceptionRequest): void {
   if ([staffId, roomId, siteId].filter((id) => id !== undefined).length > 1) {
     throw new InvalidRequest([{ field: 'staffId', message: 'hours belong to a person, a room or a site' }]);
+  }
+}
+
+function exceptionColumns(
+  request: UpdateHoursExceptionRequest | CreateHoursExceptionRequest,
+): Partial<HoursExceptionRow> {
+  const { from, until, ...rest } = request;
+  return {
+    ...rest,
+    ...(from !== undefined && { fromMinutes: from === null ? null : minutesOf(from) }),
+    ...(until !== undefined && { untilMinutes: until === null ? null : minutesOf(until) }),
+  };
+}
+
+function exceptionInOrder(row: Partial<HoursExceptionRow>): void {
+  const { fromMinutes = null, untilMinutes = null, firstDay = '', lastDay = '' } = row;
+  if ((fromMinutes === null) !== (untilMinutes === null)) {
+    throw new InvalidRequest([{ field: 'until', message: 'goes with from, and from with until' }]);
+  }
+  if (fromMinutes !== null && untilMinutes !== null && fromMinutes >= untilMinutes) throw untilBeforeFrom();
+  if (lastDay < firstDay) {
+    throw new InvalidRequest([{ field: 'lastDay', message: 'must not be before firstDay' }]);
   }
 }
 

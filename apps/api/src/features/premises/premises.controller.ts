@@ -1,17 +1,21 @@
-import { Body, Controller, Get, Param, Patch, Post } from '@nestjs/common';
+import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { PageQuery } from '../../http/paging.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
+  BenchPage,
   BenchResponse,
   CreateBenchRequest,
   CreateRoomRequest,
   CreateSiteRequest,
+  RoomPage,
   RoomResponse,
+  SitePage,
   SiteResponse,
   UpdateBenchRequest,
   UpdateRoomRequest,
@@ -41,9 +45,14 @@ export class PremisesController {
 
   @Get('sites')
   @AllowStaff()
-  @Describe({ id: 'listSites', summary: 'The places the studio works at', returns: [SiteResponse] })
-  listSites(@Ctx() ctx: TenantContext): Promise<SiteResponse[]> {
-    return this.premises.list(ctx, 'site');
+  @Describe({
+    id: 'listSites',
+    summary: 'The places the studio works at',
+    returns: SitePage,
+    problems: [400],
+  })
+  listSites(@Ctx() ctx: TenantContext, @Query() query: PageQuery): Promise<SitePage> {
+    return this.premises.list(ctx, 'site', query);
   }
 
   @Patch('sites/:siteId')
@@ -81,9 +90,9 @@ export class PremisesController {
 
   @Get('rooms')
   @AllowStaff()
-  @Describe({ id: 'listRooms', summary: 'Where the studio works', returns: [RoomResponse] })
-  listRooms(@Ctx() ctx: TenantContext): Promise<RoomResponse[]> {
-    return this.premises.list(ctx, 'room');
+  @Describe({ id: 'listRooms', summary: 'Where the studio works', returns: RoomPage, problems: [400] })
+  listRooms(@Ctx() ctx: TenantContext, @Query() query: PageQuery): Promise<RoomPage> {
+    return this.premises.list(ctx, 'room', query);
   }
 
   @Patch('rooms/:roomId')
@@ -121,9 +130,14 @@ export class PremisesController {
 
   @Get('benches')
   @AllowStaff()
-  @Describe({ id: 'listBenches', summary: 'Where shoe work lies while it cures', returns: [BenchResponse] })
-  listBenches(@Ctx() ctx: TenantContext): Promise<BenchResponse[]> {
-    return this.premises.list(ctx, 'bench');
+  @Describe({
+    id: 'listBenches',
+    summary: 'Where shoe work lies while it cures',
+    returns: BenchPage,
+    problems: [400],
+  })
+  listBenches(@Ctx() ctx: TenantContext, @Query() query: PageQuery): Promise<BenchPage> {
+    return this.premises.list(ctx, 'bench', query);
   }
 
   @Patch('benches/:benchId')

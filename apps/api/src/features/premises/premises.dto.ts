@@ -101,3 +101,27 @@ export class RoomResponse {
 export class UpdateSiteRequest extends PartialType(CreateSiteRequest, { skipNullProperties: false }) {}
 export class UpdateBenchRequest extends PartialType(CreateBenchRequest, { skipNullProperties: false }) {}
 export class UpdateRoomRequest extends PartialType(CreateRoomRequest, { skipNullProperties: false }) {}
+
+export class SitePage {
+  @ApiProperty({ type: [SiteResponse] })
+  items: SiteResponse[];
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true })
+  next: string | null;
+}
+
+export class BenchPage {
+  @ApiProperty({ type: [BenchResponse] })
+  items: BenchResponse[];
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true })
+  next: string | null;
+}
+
+export class RoomPage {
+  @ApiProperty({ type: [RoomResponse] })
+  items: RoomResponse[];
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true })
+  next: string | null;
+}

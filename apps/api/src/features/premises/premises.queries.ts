@@ -1,5 +1,5 @@
 import { Bench, Room, Site, Studio } from '@studio/database';
-import type { EntityManager } from 'typeorm';
+import { MoreThan, type EntityManager } from 'typeorm';
 
 /** The three kinds of place, which are written and read alike. */
 export const places = { site: Site, room: Room, bench: Bench } as const;
@@ -32,11 +32,12 @@ export async function findPlace<Kind extends PlaceKind>(
 export async function listPlaces<Kind extends PlaceKind>(
   tx: EntityManager,
   kind: Kind,
-  studioId: string,
+  { studioId, after, limit }: { studioId: string; after: string | null; limit: number },
 ): Promise<Place<Kind>[]> {
   const rows = await tx.find<Site | Room | Bench>(places[kind], {
-    where: { studioId },
-    order: { name: 'ASC' },
+    where: { studioId, ...(after !== null && { id: MoreThan(after) }) },
+    order: { id: 'ASC' },
+    take: limit,
   });
   return rows as Place<Kind>[];
 }

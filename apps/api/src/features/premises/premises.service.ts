@@ -9,6 +9,7 @@ import {
   type TenantContext,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
+import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
 import { found, StaleVersion } from '../../http/problem.js';
 import type {
   BenchResponse,
@@ -59,9 +60,18 @@ export class PremisesService {
     );
   }
 
-  async list<Kind extends queries.PlaceKind>(ctx: TenantContext, kind: Kind): Promise<Responses[Kind][]> {
-    const rows = await this.transaction.run(ctx, (tx) => queries.listPlaces(tx, kind, ctx.studioId));
-    return rows.map((row) => toResponse(row) as Responses[Kind]);
+  async list<Kind extends queries.PlaceKind>(
+    ctx: TenantContext,
+    kind: Kind,
+    query: PageQuery,
+  ): Promise<{ items: Responses[Kind][]; next: string | null }> {
+    const limit = pageSize(query);
+    const page = { studioId: ctx.studioId, after: query.after ?? null, limit: limit + 1 };
+    const { items, next } = pageOf(
+      await this.transaction.run(ctx, (tx) => queries.listPlaces(tx, kind, page)),
+      limit,
+    );
+    return { items: items.map((row) => toResponse(row) as Responses[Kind]), next };
   }
 
   async update<Kind extends queries.PlaceKind>(

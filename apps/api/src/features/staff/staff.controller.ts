@@ -1,12 +1,19 @@
-import { Body, Controller, Get, Param, Patch, Post } from '@nestjs/common';
+import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow, AllowStaff, InPerson } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { PageQuery } from '../../http/paging.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
-import { CreateStaffRequest, StaffResponse, StudioResponse, UpdateStaffRequest } from './staff.dto.js';
+import {
+  CreateStaffRequest,
+  StaffPage,
+  StaffResponse,
+  StudioResponse,
+  UpdateStaffRequest,
+} from './staff.dto.js';
 import { StaffService } from './staff.service.js';
 
 @ApiTags('Studio')
@@ -23,9 +30,9 @@ export class StaffController {
 
   @Get('staff')
   @AllowStaff()
-  @Describe({ id: 'listStaff', summary: 'The people of the studio', returns: [StaffResponse] })
-  list(@Ctx() ctx: TenantContext): Promise<StaffResponse[]> {
-    return this.staff.list(ctx);
+  @Describe({ id: 'listStaff', summary: 'The people of the studio', returns: StaffPage, problems: [400] })
+  list(@Ctx() ctx: TenantContext, @Query() query: PageQuery): Promise<StaffPage> {
+    return this.staff.list(ctx, query);
   }
 
   @Post('staff')

@@ -75,6 +75,14 @@ export class StaffResponse {
   }
 }
 
+export class StaffPage {
+  @ApiProperty({ type: [StaffResponse] })
+  items: StaffResponse[];
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true })
+  next: string | null;
+}
+
 export class StudioResponse {
   @ApiProperty({ format: 'uuid' })
   id: string;

@@ -1,8 +1,15 @@
 import { Studio, User } from '@studio/database';
-import type { EntityManager } from 'typeorm';
+import { MoreThan, type EntityManager } from 'typeorm';
 
-export function listStaff(tx: EntityManager, studioId: string): Promise<User[]> {
-  return tx.find(User, { where: { studioId }, order: { id: 'ASC' } });
+export function listStaff(
+  tx: EntityManager,
+  { studioId, after, limit }: { studioId: string; after: string | null; limit: number },
+): Promise<User[]> {
+  return tx.find(User, {
+    where: { studioId, ...(after !== null && { id: MoreThan(after) }) },
+    order: { id: 'ASC' },
+    take: limit,
+  });
 }
 
 export function insertStaff(

@@ -1,11 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { readClock, recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
 import { hashPassword, requireGoodPassword } from '../../http/passwords.js';
+import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
 import { found, StaleVersion } from '../../http/problem.js';
 import { orderPasswordLink, revokeSignIns } from '../sign-ins/index.js';
 import {
   StaffResponse,
   type CreateStaffRequest,
+  type StaffPage,
   type StudioResponse,
   type UpdateStaffRequest,
 } from './staff.dto.js';
@@ -73,9 +75,12 @@ export class StaffService {
     });
   }
 
-  async list(ctx: TenantContext): Promise<StaffResponse[]> {
-    const users = await this.transaction.run(ctx, (tx) => queries.listStaff(tx, ctx.studioId));
-    return users.map((user) => StaffResponse.of(user));
+  async list(ctx: TenantContext, query: PageQuery): Promise<StaffPage> {
+    const limit = pageSize(query);
+    const page = { studioId: ctx.studioId, after: query.after ?? null, limit: limit + 1 };
+    const users = await this.transaction.run(ctx, (tx) => queries.listStaff(tx, page));
+    const { items, next } = pageOf(users, limit);
+    return { items: items.map((user) => StaffResponse.of(user)), next };
   }
 
   async studio(ctx: TenantContext): Promise<StudioResponse> {

@@ -1,18 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import {
-  readClock,
-  recordAudit,
-  roles,
-  taskSubjects,
-  TenantTransaction,
-  violates,
-  type Role,
-  type TenantContext,
-} from '@studio/database';
+import { readClock, recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
+import { inboxesOf } from './inboxes.js';
 import { taskActions, taskActionsIn, type TaskAction } from './task-actions.js';
+import { toResponse } from './task-response.js';
 import type {
   AssignTaskRequest,
   ListTasksQuery,
@@ -121,21 +114,10 @@ export class TasksService {
 
 type Fields = Parameters<typeof queries.updateTask>[2];
 
-/** Everybody has the inboxes of their roles; an owner has all. */
-const inboxesOf = ({ roles: own }: TenantContext): readonly Role[] => (own.includes('owner') ? roles : own);
-
 async function find(
   sql: Parameters<typeof queries.findTask>[0],
   ctx: TenantContext,
   id: string,
 ): Promise<queries.TaskRecord> {
   return found(await queries.findTask(sql, { studioId: ctx.studioId, id, roles: inboxesOf(ctx) }));
-}
-
-function toResponse(record: queries.TaskRecord): TaskResponse {
-  return {
-    ...record,
-    subjectType: taskSubjects[record.kind],
-    allowed: taskActionsIn(record.state),
-  };
 }

@@ -11,7 +11,7 @@ import {
   exceptionsDuring,
   type ExceptionFacts,
   type WeeklyFacts,
-} from './opening-hours.queries.js';
+} from './studio-hours.queries.js';
 
 /** The recorded hours of a studio in a stretch of days, asked by whose they are and at which site. */
 export class StudioHours {

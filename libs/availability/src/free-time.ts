@@ -10,8 +10,8 @@ import {
   type IntervalSet,
   type Resource,
 } from '@studio/opening-hours';
-import { StudioHours } from '../opening-hours/index.js';
 import type { TakenTime } from './availability.queries.js';
+import { StudioHours } from './studio-hours.js';
 
 const dayMs = 86_400_000;
 

@@ -1,6 +1,5 @@
 import type { SqlRunner } from '@studio/database';
 import { dayAt, localTimeOn, slots, type Interval } from '@studio/opening-hours';
-import type { SlotResponse } from './availability.dto.js';
 import * as queries from './availability.queries.js';
 import { daysAround, hoursAround, openAt, Taken } from './free-time.js';
 import { bookableFrom, visitTime } from './visit-time.js';
@@ -17,10 +16,24 @@ export interface Wish {
   readonly lastDay: string;
 }
 
+/** A start the service may have, by the clock of its place, and who and what is free then. */
+export interface FreeSlot {
+  readonly startsAt: string;
+  readonly endsAt: string;
+  /** RFC 9557. */
+  readonly localStart: string;
+  readonly siteId: string | null;
+  /** Any of the fitters goes with any of the rooms and any of the benches. */
+  readonly fitterIds: readonly string[];
+  readonly roomIds: readonly string[];
+  /** Empty when nothing cures. */
+  readonly benchIds: readonly string[];
+}
+
 const dayMs = 86_400_000;
 
 /** Every start the service may have in the days, in order. */
-export async function findSlots(sql: SqlRunner, wish: Wish): Promise<SlotResponse[]> {
+export async function findSlots(sql: SqlRunner, wish: Wish): Promise<FreeSlot[]> {
   const { studioId, offer } = wish;
   const visit = visitTime(offer);
   // The days as the first place on earth to have them and the last, with what a visit takes around its start.
@@ -81,6 +94,6 @@ export async function findSlots(sql: SqlRunner, wish: Wish): Promise<SlotRespons
   return found.sort((a, b) => (a.startsAt < b.startsAt ? -1 : a.startsAt > b.startsAt ? 1 : 0));
 }
 
-export const dayOf = ({ localStart }: SlotResponse): string => localStart.slice(0, 10);
+export const dayOf = ({ localStart }: FreeSlot): string => localStart.slice(0, 10);
 
 export const today = (nowMs: number): string => dayAt(nowMs - dayMs, 'UTC');

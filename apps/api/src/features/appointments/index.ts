@@ -1,0 +1,2 @@
+export { AppointmentsModule } from './appointments.module.js';
+export { AppointmentsService } from './appointments.service.js';

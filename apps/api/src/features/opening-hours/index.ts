@@ -1,1 +1,0 @@
-export { StudioHours } from './studio-hours.js';

@@ -1,0 +1,2 @@
+export { openTasksBefore } from './inboxes.js';
+export { TaskResponse } from './tasks.dto.js';
