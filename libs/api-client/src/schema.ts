@@ -537,6 +537,376 @@ export interface paths {
         patch: operations["updateService"];
         trace?: never;
     };
+    "/v1/account-settings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the studio sells */
+        get: operations["getAccountSettings"];
+        put?: never;
+        /** Say how the studio sells: currency, prices with or without tax, what its papers say */
+        post: operations["createAccountSettings"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change how the studio sells; what is issued stays as it is */
+        patch: operations["updateAccountSettings"];
+        trace?: never;
+    };
+    "/v1/tax-rates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Rates of tax, past and to come */
+        get: operations["listTaxRates"];
+        put?: never;
+        /**
+         * Enter the rate of a tax class and the days it counts on
+         * @description Which rates apply is for the studio to know. 409 `accounts.rates-overlap` where the class has one.
+         */
+        post: operations["createTaxRate"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tax-rates/{taxRateId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Say on which day a rate ends; another rate is another entry */
+        patch: operations["endTaxRate"];
+        trace?: never;
+    };
+    "/v1/parts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The price list of parts */
+        get: operations["listParts"];
+        put?: never;
+        /** Put a part on the price list */
+        post: operations["createPart"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/parts/{partId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One part */
+        get: operations["getPart"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change or retire a part; what was sold keeps its price */
+        patch: operations["updatePart"];
+        trace?: never;
+    };
+    "/v1/account-documents": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Quotes, receipts and credit notes, in the order they were drafted */
+        get: operations["listAccountDocuments"];
+        put?: never;
+        /**
+         * Draft a quote or a receipt
+         * @description Quantity times price is rounded line by line, half a minor unit away from zero; a discount on the whole is shared among the lines; tax is worked out on the sum of each class and rate (EN 16931-1, BR-CO-17) and shared among its lines. Lines, rates and the whole add up to the minor unit.
+         */
+        post: operations["createAccountDocument"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One quote, receipt or credit note */
+        get: operations["getAccountDocument"];
+        /**
+         * Replace what a draft says
+         * @description All of it. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        put: operations["changeAccountDocument"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/document.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same on paper, A4 or Letter; a draft says that it is one */
+        get: operations["getAccountDocumentPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/issue": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Issue a draft: it gets its number and stays as it is
+         * @description Numbers of a series follow one another in each year of the studio’s calendar, without a gap. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["issueAccountDocument"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/discard": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put a draft aside for good; it never had a number
+         * @description 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["discardAccountDocument"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/receipt": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Draft a receipt from an issued quote, at the prices quoted
+         * @description Tax by the rates of the day of supply, today. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["makeReceiptOfQuote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/credit-notes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Correct an issued receipt by a credit note, in part or whole
+         * @description Issued at once. 409 `accounts.more-than-is-left` tells how much of a line is left. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["createCreditNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/payments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Records of money, oldest first */
+        get: operations["listPayments"];
+        put?: never;
+        /**
+         * Record money that was taken or given back
+         * @description A record only: no money is moved. 409 `accounts.more-than-is-left` tells how much there is.
+         */
+        post: operations["recordPayment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/payments/{paymentId}/reversal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back a record that was made by mistake
+         * @description By another of the opposite amount; both stay.
+         */
+        post: operations["reversePayment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/payments/{paymentId}/uses": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Count a deposit towards a receipt
+         * @description 409 `accounts.more-than-is-left` tells how much there is.
+         */
+        post: operations["useDeposit"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/day-totals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What was sold and what was taken, day by day, by tax rate and method
+         * @description By the studio’s calendar; days without either are left out. At most a year.
+         */
+        get: operations["listDayTotals"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/balance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a client owes or is owed, one entry for each currency */
+        get: operations["getClientBalance"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/books/sales.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Receipts and credit notes for the bookkeeper, as CSV
+         * @description Columns: `day`: day of issue by the studio’s calendar; `kind`: receipt or credit_note; `number`: series, year and number; `corrects`: of a credit note: the number of its receipt; `supplied_on`: day of supply; `client_id`: empty for a sale to somebody who is no client; `buyer`: name as printed; `tax_class`: one row for each tax class and rate of a document; `tax_rate_percent`: the rate; `net`: in the currency, with its decimals and a point; below 0 on a credit note; `tax`: likewise; `gross`: likewise; `currency`: ISO 4217.
+         */
+        get: operations["exportSales"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/books/money.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Money taken and given back for the bookkeeper, as CSV
+         * @description Columns: `day`: day by the studio’s calendar; `recorded_at`: instant, UTC; `kind`: payment, deposit, refund or reversal; `method`: cash, card_terminal or bank_transfer; `document`: number of the receipt or credit note, where there is one; `client_id`: whose money; `amount`: in the currency, with its decimals and a point; below 0 when given back; `currency`: ISO 4217; `payment_id`: of this record; `reverses`: of a reversal: the record it takes back; `note`: as entered.
+         */
+        get: operations["exportMoney"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/sites": {
         parameters: {
             query?: never;
@@ -3384,10 +3754,15 @@ export interface components {
             prerequisites?: ("intake" | "clearance")[];
             price?: components["schemas"]["MoneyRequest"] | null;
             /**
-             * @description Percent.
+             * @description Percent; counts while the service names no tax class.
              * @example 25
              */
             taxRatePercent?: string;
+            /**
+             * @description The rate is then that of the class on the day.
+             * @example standard
+             */
+            taxClass?: string | null;
             /** @description Whether the price holds the tax (it does when absent). */
             taxIncluded?: boolean;
             /** @description Whether clients may book it by themselves. */
@@ -3457,8 +3832,13 @@ export interface components {
             requiredEquipment: string[];
             prerequisites: ("intake" | "clearance")[];
             price: components["schemas"]["PriceResponse"] | null;
-            /** @example 25 */
-            taxRatePercent: string;
+            /**
+             * @description Of its tax class today, or its own; null when its class has no rate today.
+             * @example 25
+             */
+            taxRatePercent: string | null;
+            /** @example standard */
+            taxClass: string | null;
             taxIncluded: boolean;
             onlineBookable: boolean;
             /** @example 1 */
@@ -3516,10 +3896,15 @@ export interface components {
             prerequisites?: ("intake" | "clearance")[];
             price?: components["schemas"]["MoneyRequest"] | null;
             /**
-             * @description Percent.
+             * @description Percent; counts while the service names no tax class.
              * @example 25
              */
             taxRatePercent?: string;
+            /**
+             * @description The rate is then that of the class on the day.
+             * @example standard
+             */
+            taxClass?: string | null;
             /** @description Whether the price holds the tax (it does when absent). */
             taxIncluded?: boolean;
             /** @description Whether clients may book it by themselves. */
@@ -3546,6 +3931,827 @@ export interface components {
             cancellationNoticeHours?: number;
             /** @description A retired service is not offered; its visits stay. */
             retired?: boolean;
+        };
+        CreateAccountSettingsRequest: {
+            /**
+             * @description What the studio sells in; ISO 4217.
+             * @example DKK
+             */
+            currency: string;
+            /** @description Whether prices on quotes and receipts hold the tax. */
+            taxIncluded: boolean;
+            /**
+             * @description Who sells, as printed.
+             * @example Quayside Fitting ApS
+             */
+            sellerName: string;
+            /**
+             * @example Quay 4
+             *     8000 Aarhus
+             */
+            sellerAddress?: string | null;
+            /** @example DK00000000 */
+            sellerTaxNumber?: string | null;
+            /** @example Payable within 14 days. */
+            footer?: string | null;
+            /**
+             * @description What papers are printed on (A4 when absent).
+             * @example A4
+             * @enum {string}
+             */
+            paper?: "A4" | "LETTER";
+            /**
+             * @description Leads the numbers of quotes (Q when absent).
+             * @example Q
+             */
+            quoteSeries?: string;
+            /**
+             * @description Leads the numbers of receipts (R when absent).
+             * @example R
+             */
+            receiptSeries?: string;
+            /**
+             * @description Leads the numbers of credit notes (C when absent).
+             * @example C
+             */
+            creditNoteSeries?: string;
+        };
+        AccountSettingsResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example DKK */
+            currency: string;
+            taxIncluded: boolean;
+            /** @example Quayside Fitting ApS */
+            sellerName: string;
+            /**
+             * @example Quay 4
+             *     8000 Aarhus
+             */
+            sellerAddress: string | null;
+            /** @example DK00000000 */
+            sellerTaxNumber: string | null;
+            /** @example Payable within 14 days. */
+            footer: string | null;
+            /** @enum {string} */
+            paper: "A4" | "LETTER";
+            /** @example Q */
+            quoteSeries: string;
+            /** @example R */
+            receiptSeries: string;
+            /** @example C */
+            creditNoteSeries: string;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateAccountSettingsRequest: {
+            /**
+             * @description What the studio sells in; ISO 4217.
+             * @example DKK
+             */
+            currency?: string;
+            /** @description Whether prices on quotes and receipts hold the tax. */
+            taxIncluded?: boolean;
+            /**
+             * @description Who sells, as printed.
+             * @example Quayside Fitting ApS
+             */
+            sellerName?: string;
+            /**
+             * @example Quay 4
+             *     8000 Aarhus
+             */
+            sellerAddress?: string | null;
+            /** @example DK00000000 */
+            sellerTaxNumber?: string | null;
+            /** @example Payable within 14 days. */
+            footer?: string | null;
+            /**
+             * @description What papers are printed on (A4 when absent).
+             * @example A4
+             * @enum {string}
+             */
+            paper?: "A4" | "LETTER";
+            /**
+             * @description Leads the numbers of quotes (Q when absent).
+             * @example Q
+             */
+            quoteSeries?: string;
+            /**
+             * @description Leads the numbers of receipts (R when absent).
+             * @example R
+             */
+            receiptSeries?: string;
+            /**
+             * @description Leads the numbers of credit notes (C when absent).
+             * @example C
+             */
+            creditNoteSeries?: string;
+        };
+        CreateTaxRateRequest: {
+            /**
+             * @description A name of your own for what is taxed alike.
+             * @example standard
+             */
+            taxClass: string;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent: string;
+            /**
+             * Format: date
+             * @description First day of supply it counts on.
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @description Last day; null while none is known.
+             * @example 2026-12-31
+             */
+            validUntil?: string | null;
+        };
+        TaxRateResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example standard */
+            taxClass: string;
+            /** @example 25 */
+            taxRatePercent: string;
+            /**
+             * Format: date
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @example 2026-12-31
+             */
+            validUntil: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        TaxRatePage: {
+            items: components["schemas"]["TaxRateResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        EndTaxRateRequest: {
+            /**
+             * Format: date
+             * @description Last day; null while none is known.
+             * @example 2026-12-31
+             */
+            validUntil: string | null;
+        };
+        CreatePartRequest: {
+            /** @example Cleat, three-bolt, pair */
+            name: string;
+            /**
+             * @example cleat
+             * @enum {string}
+             */
+            kind: "cleat" | "cleat_wedge" | "pedal" | "insole" | "shoe" | "saddle" | "seatpost" | "stem" | "handlebar" | "crank" | "spacer" | "tape" | "other";
+            /**
+             * @description In the studio’s currency; with or without tax as the studio’s prices are.
+             * @example 19900
+             */
+            priceMinor: number;
+            /**
+             * @description A class of the studio’s tax rates.
+             * @example standard
+             */
+            taxClass: string;
+        };
+        PartResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Cleat, three-bolt, pair */
+            name: string;
+            /** @enum {string} */
+            kind: "cleat" | "cleat_wedge" | "pedal" | "insole" | "shoe" | "saddle" | "seatpost" | "stem" | "handlebar" | "crank" | "spacer" | "tape" | "other";
+            /** @example 19900 */
+            priceMinor: number;
+            /** @example 199.00 */
+            price: string;
+            /** @example DKK */
+            currency: string;
+            /** @example standard */
+            taxClass: string;
+            retired: boolean;
+            /** @example 1 */
+            version: number;
+        };
+        PartPage: {
+            items: components["schemas"]["PartResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        UpdatePartRequest: {
+            /** @example Cleat, three-bolt, pair */
+            name?: string;
+            /**
+             * @example cleat
+             * @enum {string}
+             */
+            kind?: "cleat" | "cleat_wedge" | "pedal" | "insole" | "shoe" | "saddle" | "seatpost" | "stem" | "handlebar" | "crank" | "spacer" | "tape" | "other";
+            /**
+             * @description In the studio’s currency; with or without tax as the studio’s prices are.
+             * @example 19900
+             */
+            priceMinor?: number;
+            /**
+             * @description A class of the studio’s tax rates.
+             * @example standard
+             */
+            taxClass?: string;
+            /** @description A retired part is sold no more; what was sold stays. */
+            retired?: boolean;
+        };
+        DiscountRequest: {
+            /**
+             * @description Percent; this or the amount.
+             * @example 10
+             */
+            percent?: string;
+            /**
+             * @description Minor units; this or the percentage.
+             * @example 5000
+             */
+            amountMinor?: number;
+        };
+        LineRequest: {
+            /**
+             * Format: uuid
+             * @description A service of the catalogue; that of the visit when absent.
+             */
+            serviceId?: string;
+            /**
+             * Format: uuid
+             * @description A part of the price list.
+             */
+            partId?: string;
+            /**
+             * Format: uuid
+             * @description The visit it was earned in.
+             */
+            appointmentId?: string;
+            /**
+             * @description As printed; the name of the service or part when absent. No health information.
+             * @example First fit
+             */
+            description?: string;
+            /**
+             * @description 1 when absent.
+             * @example 1
+             */
+            quantity?: string;
+            /**
+             * @description Minor units, with or without tax as the studio’s prices are; that of the service or part when absent.
+             * @example 129500
+             */
+            unitPriceMinor?: number;
+            /**
+             * @description That of the service or part when absent.
+             * @example standard
+             */
+            taxClass?: string;
+            discount?: components["schemas"]["DiscountRequest"];
+        };
+        CreateDocumentRequest: {
+            /**
+             * Format: uuid
+             * @description Absent for a sale to somebody who is no client.
+             */
+            clientId?: string;
+            /**
+             * @description The client’s name when absent.
+             * @example Alva Lind
+             */
+            buyerName?: string;
+            /**
+             * @example Elm Road 2
+             *     8000 Aarhus
+             */
+            buyerAddress?: string;
+            /** @example DK99999999 */
+            buyerTaxNumber?: string;
+            /**
+             * @description Printed. No health information.
+             * @example Thank you.
+             */
+            note?: string;
+            /**
+             * Format: date
+             * @description Day of supply, which decides the rates of tax (today when absent).
+             * @example 2026-03-02
+             */
+            suppliedOn?: string;
+            /**
+             * Format: date
+             * @description Until when a quote stands.
+             * @example 2026-04-02
+             */
+            validUntil?: string;
+            /** @description On the whole, shared among the lines. */
+            discount?: components["schemas"]["DiscountRequest"];
+            lines: components["schemas"]["LineRequest"][];
+            /**
+             * @example receipt
+             * @enum {string}
+             */
+            kind: "quote" | "receipt";
+            /**
+             * @description Leads its number; that of the settings when absent.
+             * @example R
+             */
+            series?: string;
+        };
+        LineResponse: {
+            /** @example standard */
+            taxClass: string;
+            /** @example 25 */
+            taxRatePercent: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /** Format: uuid */
+            id: string;
+            /** @example 1 */
+            position: number;
+            /** Format: uuid */
+            serviceId: string | null;
+            /** Format: uuid */
+            partId: string | null;
+            /** Format: uuid */
+            appointmentId: string | null;
+            /**
+             * Format: uuid
+             * @description On a credit note: the line it corrects.
+             */
+            creditsLineId: string | null;
+            /** @example First fit */
+            description: string;
+            /** @example 1 */
+            quantity: string;
+            /** @example 129500 */
+            unitPriceMinor: number;
+            /** @example 10 */
+            discountPercent: string | null;
+            /** @example 5000 */
+            discountMinor: number | null;
+            /**
+             * @description Taken off by its own discount and its share of the discount on the whole.
+             * @example 0
+             */
+            takenOffMinor: number;
+            /**
+             * @description Of it credited so far, as gross.
+             * @example 0
+             */
+            creditedMinor: number;
+        };
+        TaxTotalResponse: {
+            /** @example standard */
+            taxClass: string;
+            /** @example 25 */
+            taxRatePercent: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+        };
+        DocumentResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            kind: "quote" | "receipt" | "credit_note";
+            /**
+             * @description A receipt of which nothing is left is `credited`.
+             * @enum {string}
+             */
+            state: "draft" | "issued" | "credited" | "discarded";
+            /**
+             * @description Given when it is issued.
+             * @example R-2026-00017
+             */
+            number: string | null;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T10:15:00.000Z
+             */
+            issuedAt: string | null;
+            /** Format: uuid */
+            clientId: string | null;
+            /** @example Alva Lind */
+            buyerName: string | null;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            suppliedOn: string;
+            /** @example DKK */
+            currency: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /**
+             * @description The gross amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            gross: string;
+            /**
+             * @description Of a receipt: taken back by credit notes.
+             * @example 0
+             */
+            creditedMinor: number;
+            /**
+             * @description Of a receipt: money taken for it less money given back, deposits counted in.
+             * @example 129500
+             */
+            paidMinor: number;
+            /**
+             * @description Of an issued receipt: still to be paid; below 0 what the client is to be given back.
+             * @example 0
+             */
+            openMinor: number;
+            /** @example 1 */
+            version: number;
+            /**
+             * @example Elm Road 2
+             *     8000 Aarhus
+             */
+            buyerAddress: string | null;
+            /** @example DK99999999 */
+            buyerTaxNumber: string | null;
+            /** @example Thank you. */
+            note: string | null;
+            /**
+             * Format: date
+             * @example 2026-04-02
+             */
+            validUntil: string | null;
+            /** @description Whether its prices hold the tax. */
+            taxIncluded: boolean;
+            /**
+             * @description On the whole.
+             * @example 10
+             */
+            discountPercent: string | null;
+            /**
+             * @description On the whole.
+             * @example 5000
+             */
+            discountMinor: number | null;
+            /**
+             * Format: uuid
+             * @description The quote it was made from.
+             */
+            quoteId: string | null;
+            /**
+             * Format: uuid
+             * @description The receipt it corrects.
+             */
+            receiptId: string | null;
+            /**
+             * @description Why it corrects the receipt.
+             * @example Insole returned.
+             */
+            reason: string | null;
+            lines: components["schemas"]["LineResponse"][];
+            /** @description One for each tax class and rate. */
+            taxes: components["schemas"]["TaxTotalResponse"][];
+        };
+        DocumentSummaryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            kind: "quote" | "receipt" | "credit_note";
+            /**
+             * @description A receipt of which nothing is left is `credited`.
+             * @enum {string}
+             */
+            state: "draft" | "issued" | "credited" | "discarded";
+            /**
+             * @description Given when it is issued.
+             * @example R-2026-00017
+             */
+            number: string | null;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T10:15:00.000Z
+             */
+            issuedAt: string | null;
+            /** Format: uuid */
+            clientId: string | null;
+            /** @example Alva Lind */
+            buyerName: string | null;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            suppliedOn: string;
+            /** @example DKK */
+            currency: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /**
+             * @description The gross amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            gross: string;
+            /**
+             * @description Of a receipt: taken back by credit notes.
+             * @example 0
+             */
+            creditedMinor: number;
+            /**
+             * @description Of a receipt: money taken for it less money given back, deposits counted in.
+             * @example 129500
+             */
+            paidMinor: number;
+            /**
+             * @description Of an issued receipt: still to be paid; below 0 what the client is to be given back.
+             * @example 0
+             */
+            openMinor: number;
+            /** @example 1 */
+            version: number;
+        };
+        DocumentPage: {
+            items: components["schemas"]["DocumentSummaryResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        DocumentContentRequest: {
+            /**
+             * Format: uuid
+             * @description Absent for a sale to somebody who is no client.
+             */
+            clientId?: string;
+            /**
+             * @description The client’s name when absent.
+             * @example Alva Lind
+             */
+            buyerName?: string;
+            /**
+             * @example Elm Road 2
+             *     8000 Aarhus
+             */
+            buyerAddress?: string;
+            /** @example DK99999999 */
+            buyerTaxNumber?: string;
+            /**
+             * @description Printed. No health information.
+             * @example Thank you.
+             */
+            note?: string;
+            /**
+             * Format: date
+             * @description Day of supply, which decides the rates of tax (today when absent).
+             * @example 2026-03-02
+             */
+            suppliedOn?: string;
+            /**
+             * Format: date
+             * @description Until when a quote stands.
+             * @example 2026-04-02
+             */
+            validUntil?: string;
+            /** @description On the whole, shared among the lines. */
+            discount?: components["schemas"]["DiscountRequest"];
+            lines: components["schemas"]["LineRequest"][];
+        };
+        CreditedLineRequest: {
+            /**
+             * Format: uuid
+             * @description A line of the receipt.
+             */
+            lineId: string;
+            /**
+             * @description Minor units, with or without tax as on the receipt; all that is left of the line when absent.
+             * @example 5000
+             */
+            amountMinor?: number;
+        };
+        CreateCreditNoteRequest: {
+            /**
+             * @description Printed. No health information.
+             * @example Insole returned.
+             */
+            reason: string;
+            /** @description All that is left of the receipt when absent. */
+            lines?: components["schemas"]["CreditedLineRequest"][];
+        };
+        CreatePaymentRequest: {
+            /**
+             * @description `payment` for a receipt, `deposit` of a client before there is one, `refund` of what a credit note or an unused deposit gives back.
+             * @example payment
+             * @enum {string}
+             */
+            kind: "payment" | "deposit" | "refund";
+            /**
+             * @description As it was handed over.
+             * @example card_terminal
+             * @enum {string}
+             */
+            method: "cash" | "card_terminal" | "bank_transfer";
+            /**
+             * @description Whole number of the currency's minor unit.
+             * @example 129500
+             */
+            amountMinor: number;
+            /**
+             * Format: uuid
+             * @description Who leaves a deposit.
+             */
+            clientId?: string;
+            /**
+             * Format: uuid
+             * @description The receipt that is paid, or the credit note that is paid back.
+             */
+            documentId?: string;
+            /**
+             * Format: uuid
+             * @description The deposit that is paid back.
+             */
+            depositId?: string;
+            /**
+             * @description No health information.
+             * @example Slip 0412
+             */
+            note?: string;
+        };
+        PaymentResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description `reversal` takes back a mistaken record.
+             * @enum {string}
+             */
+            kind: "payment" | "deposit" | "refund" | "reversal";
+            /** @enum {string} */
+            method: "cash" | "card_terminal" | "bank_transfer";
+            /**
+             * @description Taken; below 0 given back.
+             * @example 129500
+             */
+            amountMinor: number;
+            /** @example 1295.00 */
+            amount: string;
+            /** @example DKK */
+            currency: string;
+            /** Format: uuid */
+            clientId: string | null;
+            /** Format: uuid */
+            documentId: string | null;
+            /** Format: uuid */
+            depositId: string | null;
+            /** Format: uuid */
+            reversesId: string | null;
+            /** @example Slip 0412 */
+            note: string | null;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T10:15:00.000Z
+             */
+            recordedAt: string;
+            /** Format: uuid */
+            recordedBy: string;
+            /**
+             * @description Of a deposit: not used and not given back.
+             * @example 0
+             */
+            unusedMinor: number | null;
+        };
+        PaymentPage: {
+            items: components["schemas"]["PaymentResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        ReversePaymentRequest: {
+            /**
+             * @description What was wrong with the record.
+             * @example Paid by card, not in cash.
+             */
+            reason: string;
+        };
+        UseDepositRequest: {
+            /**
+             * Format: uuid
+             * @description The receipt it counts towards.
+             */
+            documentId: string;
+            /**
+             * @description As much as the deposit and the receipt allow when absent.
+             * @example 129500
+             */
+            amountMinor?: number;
+        };
+        DepositUseResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            depositId: string;
+            /** Format: uuid */
+            documentId: string;
+            /** @example 30000 */
+            amountMinor: number;
+            /**
+             * @description Left of the deposit.
+             * @example 0
+             */
+            unusedMinor: number;
+            /**
+             * @description Still to be paid of the receipt.
+             * @example 99500
+             */
+            openMinor: number;
+        };
+        MethodTotalResponse: {
+            /** @enum {string} */
+            method: "cash" | "card_terminal" | "bank_transfer";
+            /**
+             * @description Taken, mistakes taken back.
+             * @example 159500
+             */
+            takenMinor: number;
+            /**
+             * @description Given back, as a positive amount.
+             * @example 0
+             */
+            givenBackMinor: number;
+            /**
+             * @description Taken less given back.
+             * @example 159500
+             */
+            totalMinor: number;
+        };
+        DayTotalsResponse: {
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            day: string;
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description Receipts issued.
+             * @example 4
+             */
+            receipts: number;
+            /**
+             * @description Credit notes issued.
+             * @example 0
+             */
+            creditNotes: number;
+            /**
+             * @description Receipts less credit notes.
+             * @example 103600
+             */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /** @description The same by tax class and rate. */
+            taxes: components["schemas"]["TaxTotalResponse"][];
+            /** @description Money by the way it was handed over, deposits too. */
+            methods: components["schemas"]["MethodTotalResponse"][];
+        };
+        ClientBalanceResponse: {
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description Still to be paid of issued receipts; below 0 what the client is to be given back for them.
+             * @example 99500
+             */
+            openMinor: number;
+            /**
+             * @description Deposits not used and not given back.
+             * @example 30000
+             */
+            depositsMinor: number;
+            /**
+             * @description What the client owes; below 0 what the studio owes.
+             * @example 69500
+             */
+            balanceMinor: number;
+            /** @example 695.00 */
+            balance: string;
         };
         CreateSiteRequest: {
             /** @example North quay */
@@ -10876,6 +12082,7 @@ export interface operations {
                      *           "grossMinor": 129500
                      *         },
                      *         "taxRatePercent": "25",
+                     *         "taxClass": "standard",
                      *         "taxIncluded": true,
                      *         "onlineBookable": true,
                      *         "followUpsIncluded": 1,
@@ -10960,6 +12167,7 @@ export interface operations {
                  *         "currency": "DKK"
                  *       },
                  *       "taxRatePercent": "25",
+                 *       "taxClass": "standard",
                  *       "taxIncluded": true,
                  *       "onlineBookable": true,
                  *       "followUpsIncluded": 1,
@@ -11006,6 +12214,7 @@ export interface operations {
                      *         "grossMinor": 129500
                      *       },
                      *       "taxRatePercent": "25",
+                     *       "taxClass": "standard",
                      *       "taxIncluded": true,
                      *       "onlineBookable": true,
                      *       "followUpsIncluded": 1,
@@ -11175,6 +12384,7 @@ export interface operations {
                      *         "grossMinor": 129500
                      *       },
                      *       "taxRatePercent": "25",
+                     *       "taxClass": "standard",
                      *       "taxIncluded": true,
                      *       "onlineBookable": true,
                      *       "followUpsIncluded": 1,
@@ -11278,6 +12488,7 @@ export interface operations {
                  *         "currency": "DKK"
                  *       },
                  *       "taxRatePercent": "25",
+                 *       "taxClass": "standard",
                  *       "taxIncluded": true,
                  *       "onlineBookable": true,
                  *       "followUpsIncluded": 1,
@@ -11325,6 +12536,7 @@ export interface operations {
                      *         "grossMinor": 129500
                      *       },
                      *       "taxRatePercent": "25",
+                     *       "taxClass": "standard",
                      *       "taxIncluded": true,
                      *       "onlineBookable": true,
                      *       "followUpsIncluded": 1,
@@ -11471,6 +12683,4140 @@ export interface operations {
                      *       "title": "Say in If-Match which version the change was made from",
                      *       "status": 428,
                      *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAccountSettings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "currency": "DKK",
+                     *       "taxIncluded": true,
+                     *       "sellerName": "Quayside Fitting ApS",
+                     *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                     *       "sellerTaxNumber": "DK00000000",
+                     *       "footer": "Payable within 14 days.",
+                     *       "paper": "A4",
+                     *       "quoteSeries": "Q",
+                     *       "receiptSeries": "R",
+                     *       "creditNoteSeries": "C",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AccountSettingsResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAccountSettings: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "currency": "DKK",
+                 *       "taxIncluded": true,
+                 *       "sellerName": "Quayside Fitting ApS",
+                 *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                 *       "sellerTaxNumber": "DK00000000",
+                 *       "footer": "Payable within 14 days.",
+                 *       "paper": "A4",
+                 *       "quoteSeries": "Q",
+                 *       "receiptSeries": "R",
+                 *       "creditNoteSeries": "C"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateAccountSettingsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "currency": "DKK",
+                     *       "taxIncluded": true,
+                     *       "sellerName": "Quayside Fitting ApS",
+                     *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                     *       "sellerTaxNumber": "DK00000000",
+                     *       "footer": "Payable within 14 days.",
+                     *       "paper": "A4",
+                     *       "quoteSeries": "Q",
+                     *       "receiptSeries": "R",
+                     *       "creditNoteSeries": "C",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AccountSettingsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateAccountSettings: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "currency": "DKK",
+                 *       "taxIncluded": true,
+                 *       "sellerName": "Quayside Fitting ApS",
+                 *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                 *       "sellerTaxNumber": "DK00000000",
+                 *       "footer": "Payable within 14 days.",
+                 *       "paper": "A4",
+                 *       "quoteSeries": "Q",
+                 *       "receiptSeries": "R",
+                 *       "creditNoteSeries": "C"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateAccountSettingsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "currency": "DKK",
+                     *       "taxIncluded": true,
+                     *       "sellerName": "Quayside Fitting ApS",
+                     *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                     *       "sellerTaxNumber": "DK00000000",
+                     *       "footer": "Payable within 14 days.",
+                     *       "paper": "A4",
+                     *       "quoteSeries": "Q",
+                     *       "receiptSeries": "R",
+                     *       "creditNoteSeries": "C",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AccountSettingsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listTaxRates: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "validFrom": "2026-01-01",
+                     *           "validUntil": "2026-12-31",
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaxRatePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createTaxRate: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "taxClass": "standard",
+                 *       "taxRatePercent": "25",
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "2026-12-31"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateTaxRateRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "taxClass": "standard",
+                     *       "taxRatePercent": "25",
+                     *       "validFrom": "2026-01-01",
+                     *       "validUntil": "2026-12-31",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaxRateResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endTaxRate: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                taxRateId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "validUntil": "2026-12-31"
+                 *     }
+                 */
+                "application/json": components["schemas"]["EndTaxRateRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "taxClass": "standard",
+                     *       "taxRatePercent": "25",
+                     *       "validFrom": "2026-01-01",
+                     *       "validUntil": "2026-12-31",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaxRateResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listParts: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Cleat, three-bolt, pair",
+                     *           "kind": "cleat",
+                     *           "priceMinor": 19900,
+                     *           "price": "199.00",
+                     *           "currency": "DKK",
+                     *           "taxClass": "standard",
+                     *           "retired": true,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createPart: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Cleat, three-bolt, pair",
+                 *       "kind": "cleat",
+                 *       "priceMinor": 19900,
+                 *       "taxClass": "standard"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreatePartRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Cleat, three-bolt, pair",
+                     *       "kind": "cleat",
+                     *       "priceMinor": 19900,
+                     *       "price": "199.00",
+                     *       "currency": "DKK",
+                     *       "taxClass": "standard",
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPart: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                partId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Cleat, three-bolt, pair",
+                     *       "kind": "cleat",
+                     *       "priceMinor": 19900,
+                     *       "price": "199.00",
+                     *       "currency": "DKK",
+                     *       "taxClass": "standard",
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updatePart: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                partId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Cleat, three-bolt, pair",
+                 *       "kind": "cleat",
+                 *       "priceMinor": 19900,
+                 *       "taxClass": "standard",
+                 *       "retired": true
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdatePartRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Cleat, three-bolt, pair",
+                     *       "kind": "cleat",
+                     *       "priceMinor": 19900,
+                     *       "price": "199.00",
+                     *       "currency": "DKK",
+                     *       "taxClass": "standard",
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listAccountDocuments: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                kind?: "quote" | "receipt" | "credit_note";
+                state?: "draft" | "issued" | "credited" | "discarded";
+                clientId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "quote",
+                     *           "state": "draft",
+                     *           "number": "R-2026-00017",
+                     *           "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "buyerName": "Alva Lind",
+                     *           "suppliedOn": "2026-03-02",
+                     *           "currency": "DKK",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "gross": "1295.00",
+                     *           "creditedMinor": 0,
+                     *           "paidMinor": 129500,
+                     *           "openMinor": 0,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAccountDocument: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "buyerName": "Alva Lind",
+                 *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                 *       "buyerTaxNumber": "DK99999999",
+                 *       "note": "Thank you.",
+                 *       "suppliedOn": "2026-03-02",
+                 *       "validUntil": "2026-04-02",
+                 *       "discount": {
+                 *         "percent": "10",
+                 *         "amountMinor": 5000
+                 *       },
+                 *       "lines": [
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                 *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                 *           "description": "First fit",
+                 *           "quantity": "1",
+                 *           "unitPriceMinor": 129500,
+                 *           "taxClass": "standard",
+                 *           "discount": {
+                 *             "percent": "10",
+                 *             "amountMinor": 5000
+                 *           }
+                 *         }
+                 *       ],
+                 *       "kind": "receipt",
+                 *       "series": "R"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateDocumentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAccountDocument: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeAccountDocument: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "buyerName": "Alva Lind",
+                 *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                 *       "buyerTaxNumber": "DK99999999",
+                 *       "note": "Thank you.",
+                 *       "suppliedOn": "2026-03-02",
+                 *       "validUntil": "2026-04-02",
+                 *       "discount": {
+                 *         "percent": "10",
+                 *         "amountMinor": 5000
+                 *       },
+                 *       "lines": [
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                 *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                 *           "description": "First fit",
+                 *           "quantity": "1",
+                 *           "unitPriceMinor": 129500,
+                 *           "taxClass": "standard",
+                 *           "discount": {
+                 *             "percent": "10",
+                 *             "amountMinor": 5000
+                 *           }
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["DocumentContentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAccountDocumentPdf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "application/pdf": string;
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    issueAccountDocument: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    discardAccountDocument: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    makeReceiptOfQuote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createCreditNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Insole returned.",
+                 *       "lines": [
+                 *         {
+                 *           "lineId": "e698cdee-c4ef-4d12-b0ea-7c98b2fc64a8",
+                 *           "amountMinor": 5000
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateCreditNoteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPayments: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                clientId?: string;
+                /** @description Money for one receipt or credit note. */
+                documentId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "payment",
+                     *           "method": "cash",
+                     *           "amountMinor": 129500,
+                     *           "amount": "1295.00",
+                     *           "currency": "DKK",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *           "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *           "reversesId": "72d5dc42-ac4b-4450-a394-4ef162a46320",
+                     *           "note": "Slip 0412",
+                     *           "recordedAt": "2026-03-02T10:15:00.000Z",
+                     *           "recordedBy": "9c78a77b-c2dd-4c4e-9413-535471632f3a",
+                     *           "unusedMinor": 0
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PaymentPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordPayment: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "payment",
+                 *       "method": "card_terminal",
+                 *       "amountMinor": 129500,
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                 *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                 *       "note": "Slip 0412"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreatePaymentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "payment",
+                     *       "method": "cash",
+                     *       "amountMinor": 129500,
+                     *       "amount": "1295.00",
+                     *       "currency": "DKK",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *       "reversesId": "72d5dc42-ac4b-4450-a394-4ef162a46320",
+                     *       "note": "Slip 0412",
+                     *       "recordedAt": "2026-03-02T10:15:00.000Z",
+                     *       "recordedBy": "9c78a77b-c2dd-4c4e-9413-535471632f3a",
+                     *       "unusedMinor": 0
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PaymentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reversePayment: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                paymentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Paid by card, not in cash."
+                 *     }
+                 */
+                "application/json": components["schemas"]["ReversePaymentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "payment",
+                     *       "method": "cash",
+                     *       "amountMinor": 129500,
+                     *       "amount": "1295.00",
+                     *       "currency": "DKK",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *       "reversesId": "72d5dc42-ac4b-4450-a394-4ef162a46320",
+                     *       "note": "Slip 0412",
+                     *       "recordedAt": "2026-03-02T10:15:00.000Z",
+                     *       "recordedBy": "9c78a77b-c2dd-4c4e-9413-535471632f3a",
+                     *       "unusedMinor": 0
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PaymentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    useDeposit: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                paymentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                 *       "amountMinor": 129500
+                 *     }
+                 */
+                "application/json": components["schemas"]["UseDepositRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *       "amountMinor": 30000,
+                     *       "unusedMinor": 0,
+                     *       "openMinor": 99500
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DepositUseResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listDayTotals: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day. */
+                until: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "day": "2026-03-02",
+                     *         "currency": "DKK",
+                     *         "receipts": 4,
+                     *         "creditNotes": 0,
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500,
+                     *         "taxes": [
+                     *           {
+                     *             "taxClass": "standard",
+                     *             "taxRatePercent": "25",
+                     *             "netMinor": 103600,
+                     *             "taxMinor": 25900,
+                     *             "grossMinor": 129500
+                     *           }
+                     *         ],
+                     *         "methods": [
+                     *           {
+                     *             "method": "cash",
+                     *             "takenMinor": 159500,
+                     *             "givenBackMinor": 0,
+                     *             "totalMinor": 159500
+                     *           }
+                     *         ]
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["DayTotalsResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getClientBalance: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "currency": "DKK",
+                     *         "openMinor": 99500,
+                     *         "depositsMinor": 30000,
+                     *         "balanceMinor": 69500,
+                     *         "balance": "695.00"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientBalanceResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportSales: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day. */
+                until: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/csv": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportMoney: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day. */
+                until: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/csv": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
