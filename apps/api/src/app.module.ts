@@ -7,6 +7,7 @@ import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
+import { FilesModule } from './features/files/files.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
@@ -43,6 +44,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
+    FilesModule,
     CalculationsModule,
     FollowUpsModule,
     OutcomesModule,

@@ -498,6 +498,117 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/merges": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Merges of the client, newest first, the undone ones too */
+        get: operations["listClientMerges"];
+        put?: never;
+        /**
+         * Two records are of the same person: this one survives
+         * @description No record of either is moved. What belongs to the other is read under this one too, and the other takes no change any more: 409 `clients.merged` names the surviving one. Of two permissions and two consents the stricter holds.
+         */
+        post: operations["mergeClient"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-merges/{clientMergeId}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * They were two persons after all
+         * @description Both are as they were; what was changed or written since stays with the record it was written under. 409 `clients.later-merge-first` names the merge to be undone before.
+         */
+        post: operations["undoClientMerge"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/notes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Notes about a client with who wrote them and when, newest first */
+        get: operations["listClientNotes"];
+        put?: never;
+        /** Write a note about a client; it is kept as it is */
+        post: operations["writeClientNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-notes/{clientNoteId}/corrections": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Write a correction beside a note */
+        post: operations["correctClientNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Family and team of a client */
+        get: operations["listClientLinks"];
+        put?: never;
+        /** Family or team: what another client is to this one, and so this one to the other */
+        post: operations["linkClient"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-links/{clientLinkId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** The two are not linked like this */
+        delete: operations["unlinkClient"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/services": {
         parameters: {
             query?: never;
@@ -1932,26 +2043,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/fit-sessions/{fitSessionId}/measurements": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /**
-         * Record one to five readings of one thing
-         * @description Impossible values are refused with 422; implausible ones are kept with a warning.
-         */
-        post: operations["addMeasurement"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/v1/fit-sessions/{fitSessionId}/cleat-plans": {
         parameters: {
             query?: never;
@@ -2071,6 +2162,238 @@ export interface paths {
         get: operations["comparePositions"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record one to five readings of one thing
+         * @description Impossible values are refused with 422; implausible ones are kept with a warning.
+         */
+        post: operations["addMeasurement"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurement-batches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record several measurements, all or none
+         * @description 422 `fit-sessions.measurements-refused` names every fault by its item, such as `items.2.repeats.0`.
+         */
+        post: operations["addMeasurements"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurements/{measurementId}/withdrawal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say that a measurement does not hold, and why; it stays to be seen
+         * @description 409 `fit-sessions.changed-meanwhile` when it was withdrawn or corrected already.
+         */
+        post: operations["withdrawMeasurement"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurements/{measurementId}/correction": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put another measurement in place of one that does not hold, with the reason
+         * @description 409 `fit-sessions.changed-meanwhile` when it was withdrawn or corrected already.
+         */
+        post: operations["correctMeasurement"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/flow": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where the visit is, how long each stage took, and what a signature still waits for */
+        get: operations["getFlow"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/place": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Keep where in the visit one is, so that another device goes on there */
+        put: operations["putPlace"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/timers/{visitStage}/start": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Start the timer of a stage
+         * @description 409 `fit-sessions.timer` while it runs. A stage may be gone back to: each start begins a span.
+         */
+        post: operations["startTimer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/timers/{visitStage}/stop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Stop the timer of a stage */
+        post: operations["stopTimer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record a change on the bike or under the foot: what, from what to what, and why
+         * @description One change at a time is the rule; several at once must be marked. 409 `screenings.not-permitted` while a finding bars this kind of change.
+         */
+        post: operations["addChange"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/changes/{changeId}/response": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** What the rider says right after a change, and what was measured then */
+        put: operations["putChangeResponse"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/complaints": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Report what the rider complains of on the bike: it is screened at once
+         * @description What is raised is in the answer, opens a referral case where a clinician should see it, and bars further changes of the kinds it names until it is cleared.
+         */
+        post: operations["reportComplaint"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/operations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Everything that was written to the session, by whichever way, in the order of being carried out
+         * @description Numbers run without a gap, so whoever has all up to one misses none by asking for those after it.
+         */
+        get: operations["listOperations"];
+        put?: never;
+        /**
+         * Send what a device wrote to the session while it could not, as often as needed
+         * @description Each operation is carried out once, in the order of the device's own count; sent again, it gets the outcome it had. One that comes before another is kept and waits. Each stands for itself: one that is refused does not undo the others. After 5xx or no answer at all, send all of it again.
+         */
+        post: operations["sendOperations"];
         delete?: never;
         options?: never;
         head?: never;
@@ -3609,6 +3932,11 @@ export interface components {
             doNotContact: boolean;
             /** Format: uuid */
             guardianId: string | null;
+            /**
+             * Format: uuid
+             * @description The record of the same person this one was merged into; this one takes no change any more.
+             */
+            mergedInto: string | null;
             /** @example 1 */
             version: number;
             /** Format: date-time */
@@ -3698,6 +4026,110 @@ export interface components {
             guardianId: string | null;
             /** Format: date-time */
             withdrawnAt: string | null;
+        };
+        MergeClientRequest: {
+            /**
+             * Format: uuid
+             * @description The record of the same person that is given up for this one.
+             */
+            mergedClientId: string;
+        };
+        MergedRecordResponse: {
+            /** @example Martha */
+            givenName: string;
+            /** @example Ferreira */
+            familyName: string;
+            /** @example m.ferreira@riders.example */
+            email: string | null;
+            /** @example +45 20 65 43 21 */
+            phone: string | null;
+            /**
+             * Format: date
+             * @example 1984-02-29
+             */
+            bornOn: string | null;
+        };
+        ClientMergeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            survivingClientId: string;
+            /** Format: uuid */
+            mergedClientId: string;
+            /** @description The merged record, as it is kept. */
+            merged: components["schemas"]["MergedRecordResponse"];
+            /**
+             * @description Fields of the surviving record that the other one completed.
+             * @example [
+             *       "phone"
+             *     ]
+             */
+            completed: string[];
+            /** Format: date-time */
+            mergedAt: string;
+            /** Format: uuid */
+            mergedBy: string;
+            /** Format: date-time */
+            undoneAt: string | null;
+            /** Format: uuid */
+            undoneBy: string | null;
+        };
+        WriteNoteRequest: {
+            /**
+             * @description Nothing medical: the front desk reads it.
+             * @example Rang: prefers mornings.
+             */
+            text: string;
+        };
+        NoteCorrectionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Prefers evenings. */
+            text: string;
+            /** Format: uuid */
+            writtenBy: string;
+            /** Format: date-time */
+            writtenAt: string;
+        };
+        NoteResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Prefers evenings. */
+            text: string;
+            /** Format: uuid */
+            writtenBy: string;
+            /** Format: date-time */
+            writtenAt: string;
+            /** @description Oldest first; the note itself stays as it was. */
+            corrections: components["schemas"]["NoteCorrectionResponse"][];
+        };
+        NotePage: {
+            /** @description Newest first. */
+            items: components["schemas"]["NoteResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        LinkClientRequest: {
+            /** Format: uuid */
+            otherClientId: string;
+            /**
+             * @description What the other one is to this client.
+             * @enum {string}
+             */
+            kind: "parent" | "child" | "partner" | "sibling" | "team_mate" | "coach" | "coached_rider";
+        };
+        ClientLinkResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description What the other one is to this client.
+             * @enum {string}
+             */
+            kind: "parent" | "child" | "partner" | "sibling" | "team_mate" | "coach" | "coached_rider";
+            /** Format: uuid */
+            otherClientId: string;
+            /** @example Ivo Ferreira */
+            otherName: string;
         };
         MoneyRequest: {
             /**
@@ -5416,7 +5848,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
-            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
             /**
              * @description Whose inbox it is in.
              * @enum {string}
@@ -5426,7 +5858,7 @@ export interface components {
              * @description What sort of record the task is about.
              * @enum {string}
              */
-            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance";
+            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint";
             /** Format: uuid */
             subjectId: string;
             client: components["schemas"]["TaskClientResponse"] | null;
@@ -6128,6 +6560,11 @@ export interface components {
             id: string;
         };
         OpenSessionRequest: {
+            /**
+             * Format: uuid
+             * @description An id made by the sender, who may then send the request again.
+             */
+            id?: string;
             /** Format: uuid */
             clientId: string;
             /** Format: uuid */
@@ -6137,43 +6574,64 @@ export interface components {
             /** Format: uuid */
             appointmentId?: string;
         };
-        BaselineRequest: {
+        PlaceResponse: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /** @example Left foot, after the first shim. */
+            note: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        SpanResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /** Format: date-time */
+            startedAt: string;
             /**
-             * @description Worst pain on the bike in the last week, 0–10.
-             * @example 6
+             * Format: date-time
+             * @description Null: running.
              */
+            stoppedAt: string | null;
+        };
+        BaselineResponse: {
+            /** @example 6 */
             pain: number | null;
-            /**
-             * @description Comfort on the bike, 0 (worst) to 100.
-             * @example 45
-             */
+            /** @example 45 */
             comfort: number | null;
-            /**
-             * @description Numb feet on the bike.
-             * @example true
-             */
+            /** @example true */
             numbness: boolean | null;
-            /**
-             * @description Best 20-minute power, watts.
-             * @example 262
-             */
+            /** @example 262 */
             power20MinW: number | null;
+            /**
+             * @description Grows with every change.
+             * @example 1
+             */
+            version: number;
+        };
+        WithdrawalResponse: {
+            /** Format: date-time */
+            at: string;
+            /** Format: uuid */
+            by: string;
+            /** @example Read from the wrong mark. */
+            reason: string;
         };
         MeasurementResponse: {
+            /** Format: uuid */
+            id: string;
             /**
              * @example thigh_length
              * @enum {string}
              */
             kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
-            /**
-             * @description For kinds that have sides.
-             * @enum {string}
-             */
-            side?: "left" | "right";
+            /** @enum {string|null} */
+            side: "left" | "right" | null;
             /** @enum {string} */
             method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
             /**
-             * @description Readings as typed, one to five.
+             * @description Readings in `unit`.
              * @example [
              *       41.2,
              *       41.6
@@ -6184,9 +6642,14 @@ export interface components {
              * @example cm
              * @enum {string}
              */
-            unit: "mm" | "cm" | "in" | "deg";
-            /** Format: uuid */
-            id: string;
+            unit: "mm" | "cm" | "m" | "in" | "ft" | "deg";
+            /**
+             * @description The readings as typed, when a unit was typed with them.
+             * @example [
+             *       "16 3/8 in"
+             *     ]
+             */
+            typed: string[] | null;
             /**
              * @description Mean of the readings, mm or degrees.
              * @example 414
@@ -6202,6 +6665,17 @@ export interface components {
              * @example Longer than 99 of 100 adults: measure again.
              */
             warning: string | null;
+            /** Format: uuid */
+            takenBy: string;
+            /** Format: date-time */
+            takenAt: string;
+            /**
+             * Format: uuid
+             * @description The measurement it stands in place of.
+             */
+            corrects: string | null;
+            /** @description Why it no longer counts; null while it does. */
+            withdrawal: components["schemas"]["WithdrawalResponse"] | null;
         };
         PositionResponse: {
             /** Format: uuid */
@@ -6288,6 +6762,102 @@ export interface components {
              *     ]
              */
             notMeasured: string[];
+        };
+        ChangeItem: {
+            /**
+             * @description A figure of the position, or a part by kind.
+             * @example saddleHeightMm
+             * @enum {string}
+             */
+            what: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm" | "saddle" | "seatpost" | "stem" | "spacers" | "bars" | "cranks" | "pedals" | "cleats" | "wedge" | "insoles" | "shoes" | "other";
+            /**
+             * @description Of a figure: as it was, in its unit; null or left out: not measured.
+             * @example 742
+             */
+            from?: number | null;
+            /**
+             * @description Of a figure, needed: as it is now.
+             * @example 736
+             */
+            to?: number;
+            /**
+             * @description Of a part: what it was, by kind.
+             * @example saddle 143 mm wide
+             */
+            fromPart?: string | null;
+            /**
+             * @description Of a part, needed: what it is now, by kind.
+             * @example saddle 155 mm wide with a channel
+             */
+            toPart?: string;
+        };
+        PainAtSite: {
+            /**
+             * @example left_knee_front
+             * @enum {string}
+             */
+            site: "neck" | "left_shoulder" | "right_shoulder" | "left_elbow" | "right_elbow" | "left_hand" | "right_hand" | "upper_back" | "lower_back" | "left_buttock" | "right_buttock" | "saddle_area" | "left_hip" | "right_hip" | "left_groin" | "right_groin" | "left_thigh_front" | "right_thigh_front" | "left_thigh_back" | "right_thigh_back" | "left_knee_front" | "right_knee_front" | "left_knee_back" | "right_knee_back" | "left_knee_inner" | "right_knee_inner" | "left_knee_outer" | "right_knee_outer" | "left_shin" | "right_shin" | "left_calf" | "right_calf" | "left_achilles" | "right_achilles" | "left_ankle" | "right_ankle" | "left_heel" | "right_heel" | "left_midfoot" | "right_midfoot" | "left_forefoot" | "right_forefoot" | "left_toes" | "right_toes";
+            /**
+             * @description 0 none, 10 the worst imaginable.
+             * @example 2
+             */
+            pain: number;
+        };
+        RiderResponse: {
+            /** @example 1 */
+            version: number;
+            /** Format: date-time */
+            at: string;
+            /** @example 70 */
+            comfort: number | null;
+            /** @description Null: not asked. */
+            pains: components["schemas"]["PainAtSite"][] | null;
+            /** @example Feels lower, but easier on the knee. */
+            remarks: string | null;
+            /** @example 180 */
+            powerW: number | null;
+            /** @example 132 */
+            heartRateBpm: number | null;
+        };
+        ChangeResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description From 1, in the order the changes were recorded.
+             * @example 1
+             */
+            number: number;
+            items: components["schemas"]["ChangeItem"][];
+            /** @example false */
+            severalAtOnce: boolean;
+            /** @example The knee was straighter than 30° at the bottom. */
+            why: string;
+            /** Format: uuid */
+            madeBy: string;
+            /** Format: date-time */
+            madeAt: string;
+            /** @description Null: the rider was not asked yet. */
+            response: components["schemas"]["RiderResponse"] | null;
+        };
+        ComplaintLine: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            screeningId: string;
+            /** Format: uuid */
+            changeId: string | null;
+            /**
+             * @example [
+             *       "left_knee_front"
+             *     ]
+             */
+            sites: string[];
+            /** @example Began after the second change. */
+            remarks: string | null;
+            /** Format: uuid */
+            toldBy: string;
+            /** Format: date-time */
+            toldAt: string;
         };
         CleatNowResponse: {
             /** @example 5 */
@@ -6434,10 +7004,20 @@ export interface components {
              * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
              */
             contentHash: string | null;
-            baseline: components["schemas"]["BaselineRequest"] | null;
+            /** @description Where one was last. */
+            place: components["schemas"]["PlaceResponse"] | null;
+            /** @description How long each stage took. */
+            spans: components["schemas"]["SpanResponse"][];
+            baseline: components["schemas"]["BaselineResponse"] | null;
+            /** @description Those that count. */
             measurements: components["schemas"]["MeasurementResponse"][];
+            /** @description Withdrawn or corrected, with the reason. */
+            withdrawnMeasurements: components["schemas"]["MeasurementResponse"][];
             /** @description The standing version of each stage. */
             positions: components["schemas"]["PositionResponse"][];
+            /** @description In the order they were recorded. */
+            changes: components["schemas"]["ChangeResponse"][];
+            complaints: components["schemas"]["ComplaintLine"][];
             cleatPlans: components["schemas"]["CleatPlanResponse"][];
             amendments: components["schemas"]["AmendmentResponse"][];
             followUps: components["schemas"]["FollowUpResponse"][];
@@ -6457,32 +7037,32 @@ export interface components {
             /** Format: uuid */
             next: string | null;
         };
-        MeasurementRequest: {
+        BaselineRequest: {
             /**
-             * @example thigh_length
-             * @enum {string}
+             * @description Worst pain on the bike in the last week, 0–10.
+             * @example 6
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
+            pain: number | null;
             /**
-             * @description For kinds that have sides.
-             * @enum {string}
+             * @description Comfort on the bike, 0 (worst) to 100.
+             * @example 45
              */
-            side?: "left" | "right";
-            /** @enum {string} */
-            method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            comfort: number | null;
             /**
-             * @description Readings as typed, one to five.
-             * @example [
-             *       41.2,
-             *       41.6
-             *     ]
+             * @description Numb feet on the bike.
+             * @example true
              */
-            repeats: number[];
+            numbness: boolean | null;
             /**
-             * @example cm
-             * @enum {string}
+             * @description Best 20-minute power, watts.
+             * @example 262
              */
-            unit: "mm" | "cm" | "in" | "deg";
+            power20MinW: number | null;
+            /**
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
+             * @example 0
+             */
+            basedOn?: number;
         };
         PlanCleatRequest: {
             /** @enum {string} */
@@ -6643,7 +7223,7 @@ export interface components {
              */
             takenAt?: string;
             /**
-             * @description The version of this stage the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody has written another since. Absent: not asked.
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
              * @example 0
              */
             basedOn?: number;
@@ -6817,6 +7397,468 @@ export interface components {
             differences: components["schemas"]["DifferenceResponse"][];
             /** @description Sides looked at in both. */
             hardware: components["schemas"]["HardwareDifferenceResponse"][];
+        };
+        MeasurementRequest: {
+            /**
+             * @example thigh_length
+             * @enum {string}
+             */
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
+            /**
+             * @description For kinds that have sides.
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /** @enum {string} */
+            method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            /**
+             * @description Readings as typed, one to five: numbers of `unit`, or texts with their own, such as `"16 3/8 in"` or `"41,2 cm"`.
+             * @example [
+             *       41.2,
+             *       41.6
+             *     ]
+             */
+            repeats: (number | string)[];
+            /**
+             * @description Of every reading that does not say its own.
+             * @example cm
+             * @enum {string}
+             */
+            unit?: "mm" | "cm" | "m" | "in" | "ft" | "deg";
+            /**
+             * Format: date-time
+             * @description When it was measured; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            takenAt?: string;
+        };
+        MeasurementsRequest: {
+            /**
+             * @description All are recorded, or none and each fault is named by its place.
+             * @example [
+             *       {
+             *         "kind": "inseam",
+             *         "method": "tape",
+             *         "repeats": [
+             *           82.4
+             *         ],
+             *         "unit": "cm"
+             *       }
+             *     ]
+             */
+            items: components["schemas"]["MeasurementRequest"][];
+        };
+        MeasurementsResponse: {
+            /** @description In the order they were sent. */
+            items: components["schemas"]["MeasurementResponse"][];
+        };
+        WithdrawalRequest: {
+            /** @example Read from the wrong mark. */
+            reason: string;
+        };
+        CorrectionRequest: {
+            /**
+             * @example thigh_length
+             * @enum {string}
+             */
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
+            /**
+             * @description For kinds that have sides.
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /** @enum {string} */
+            method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            /**
+             * @description Readings as typed, one to five: numbers of `unit`, or texts with their own, such as `"16 3/8 in"` or `"41,2 cm"`.
+             * @example [
+             *       41.2,
+             *       41.6
+             *     ]
+             */
+            repeats: (number | string)[];
+            /**
+             * @description Of every reading that does not say its own.
+             * @example cm
+             * @enum {string}
+             */
+            unit?: "mm" | "cm" | "m" | "in" | "ft" | "deg";
+            /**
+             * Format: date-time
+             * @description When it was measured; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            takenAt?: string;
+            /** @example Read from the wrong mark. */
+            reason: string;
+        };
+        MissingResponse: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /**
+             * @description Stable, for programs.
+             * @example position_found
+             */
+            what: string;
+            /** @example The position as found. */
+            says: string;
+        };
+        StageResponse: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /**
+             * @description Of all spans that ended.
+             * @example 1260
+             */
+            seconds: number;
+            /** @example false */
+            running: boolean;
+            spans: components["schemas"]["SpanResponse"][];
+            /** @description What of this stage a signature still waits for. */
+            missing: components["schemas"]["MissingResponse"][];
+        };
+        FlowResponse: {
+            /** @description Where one was last. */
+            place: components["schemas"]["PlaceResponse"] | null;
+            /** @description In their usual order, which nothing forces. */
+            stages: components["schemas"]["StageResponse"][];
+        };
+        PlaceRequest: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /**
+             * @description Where in the stage, in words of the program or the fitter.
+             * @example Left foot, after the first shim.
+             */
+            note?: string | null;
+            /**
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
+             * @example 0
+             */
+            basedOn?: number;
+        };
+        TimerRequest: {
+            /**
+             * Format: date-time
+             * @description When it was; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            at?: string;
+        };
+        ChangeRequest: {
+            /**
+             * @description One at a time is the rule; several at once are marked.
+             * @example [
+             *       {
+             *         "what": "saddleHeightMm",
+             *         "from": 742,
+             *         "to": 736
+             *       }
+             *     ]
+             */
+            items: components["schemas"]["ChangeItem"][];
+            /**
+             * @description That the items were changed at once, so the response cannot tell them apart.
+             * @example false
+             */
+            severalAtOnce?: boolean;
+            /** @example The knee was straighter than 30° at the bottom. */
+            why: string;
+            /**
+             * Format: date-time
+             * @description When it was made; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            madeAt?: string;
+        };
+        RiderResponseRequest: {
+            /**
+             * @description 0 worst.
+             * @example 70
+             */
+            comfort?: number | null;
+            /**
+             * @description Each body site once; left out: not asked; empty: asked, and none.
+             * @example [
+             *       {
+             *         "site": "left_knee_front",
+             *         "pain": 2
+             *       }
+             *     ]
+             */
+            pains?: components["schemas"]["PainAtSite"][];
+            /** @example Feels lower, but easier on the knee. */
+            remarks?: string | null;
+            /**
+             * @description Watts.
+             * @example 180
+             */
+            powerW?: number | null;
+            /** @example 132 */
+            heartRateBpm?: number | null;
+            /**
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
+             * @example 0
+             */
+            basedOn?: number;
+        };
+        ComplaintRequest: {
+            /**
+             * @description Version of the set `during-the-session`.
+             * @example 1
+             */
+            questionSetVersion: string;
+            /**
+             * @description Answers to that set by question, as for a screening.
+             * @example {
+             *       "anything_new": "yes",
+             *       "complaint_sites": [
+             *         "left_knee_front"
+             *       ]
+             *     }
+             */
+            answers: {
+                [key: string]: unknown;
+            };
+            /** @example Began after the second change. */
+            remarks?: string;
+            /**
+             * Format: uuid
+             * @description The change right before it.
+             */
+            changeId?: string;
+            /**
+             * Format: date-time
+             * @description When it was said; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            toldAt?: string;
+        };
+        RaisedResponse: {
+            /** @example new-one-sided-leg-swelling */
+            ruleId: string;
+            /** @enum {string} */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @example One leg is newly swollen. */
+            messageForStaff: string;
+            /** @example Please have this looked at today. */
+            messageForClient: string;
+            /** @description What it bars until it is cleared. */
+            barred: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
+        };
+        ComplaintResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            screeningId: string;
+            /** Format: uuid */
+            changeId: string | null;
+            /**
+             * @example [
+             *       "left_knee_front"
+             *     ]
+             */
+            sites: string[];
+            /** @example Began after the second change. */
+            remarks: string | null;
+            /** Format: uuid */
+            toldBy: string;
+            /** Format: date-time */
+            toldAt: string;
+            /** @description What is raised and not cleared, the most pressing first. */
+            raised: components["schemas"]["RaisedResponse"][];
+            /**
+             * @description Facts that must be asked before it can be told.
+             * @example []
+             */
+            openQuestions: string[];
+            /** @description What may not be done with the rider now. */
+            barred: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
+            /**
+             * @description Referral cases it opened or joined.
+             * @example []
+             */
+            referralIds: string[];
+            /** @example This sorts and routes; it does not diagnose. It does not replace the judgement of a licensed clinician. */
+            caution: string;
+        };
+        OperationRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the device; what is made anew by the operation has the same id.
+             * @example 0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11
+             */
+            id: string;
+            /**
+             * @description The device's own count for this session, from 1, without a gap.
+             * @example 1
+             */
+            sequence: number;
+            /** @enum {string} */
+            kind: "put_baseline" | "add_measurement" | "add_measurements" | "correct_measurement" | "withdraw_measurement" | "put_position" | "put_place" | "start_timer" | "stop_timer" | "add_change" | "put_change_response" | "report_complaint";
+            /**
+             * @description The body of the route that does the same alone, with what that route has in its path.
+             * @example {
+             *       "kind": "inseam",
+             *       "method": "tape",
+             *       "repeats": [
+             *         82.4
+             *       ],
+             *       "unit": "cm"
+             *     }
+             */
+            payload: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: date-time
+             * @description When it was done, by the clock of the device.
+             * @example 2026-03-02T09:00:00Z
+             */
+            madeAt: string;
+        };
+        OperationsRequest: {
+            /**
+             * Format: uuid
+             * @description The device, the same for as long as it counts.
+             */
+            deviceId: string;
+            /**
+             * @description In any order; they are carried out in the order of the count.
+             * @example [
+             *       {
+             *         "id": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+             *         "sequence": 1,
+             *         "kind": "add_measurement",
+             *         "payload": {
+             *           "kind": "inseam",
+             *           "method": "tape",
+             *           "repeats": [
+             *             82.4
+             *           ],
+             *           "unit": "cm"
+             *         },
+             *         "madeAt": "2026-03-02T09:00:00Z"
+             *       }
+             *     ]
+             */
+            operations: components["schemas"]["OperationRequest"][];
+        };
+        OperationResult: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description `waiting`: kept, and carried out when those before it have come; `applied`; `refused`: see `problem`; `conflict`: somebody else changed the thing since the device saw it, and nothing was overwritten. Final but for `waiting`.
+             * @enum {string}
+             */
+            state: "waiting" | "applied" | "refused" | "conflict";
+            /**
+             * @description Its place among all operations of the session; null while it waits.
+             * @example 1
+             */
+            number: number | null;
+            /**
+             * @description What the route answers that does the same alone, or the part of it that was written.
+             * @example null
+             */
+            answer: {
+                [key: string]: unknown;
+            } | null;
+            /**
+             * @description Why it was not carried out.
+             * @example null
+             */
+            problem: components["schemas"]["Problem"] | null;
+            /**
+             * @description In a conflict: what stands, beside what the operation says; null: nothing stands.
+             * @example null
+             */
+            standing: {
+                [key: string]: unknown;
+            } | null;
+            /** @example 1 */
+            sequence: number;
+        };
+        OperationsResponse: {
+            /** @description Of every operation sent, and of those that waited and could now be carried out. */
+            results: components["schemas"]["OperationResult"][];
+            /**
+             * @description The device need not send again what it counted up to here.
+             * @example 12
+             */
+            settledUpTo: number;
+            /**
+             * @description What the device counted and has not sent yet; others wait for it. The first hundred.
+             * @example [
+             *       13
+             *     ]
+             */
+            missing: number[];
+        };
+        OperationResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description `waiting`: kept, and carried out when those before it have come; `applied`; `refused`: see `problem`; `conflict`: somebody else changed the thing since the device saw it, and nothing was overwritten. Final but for `waiting`.
+             * @enum {string}
+             */
+            state: "waiting" | "applied" | "refused" | "conflict";
+            /**
+             * @description Its place among all operations of the session; null while it waits.
+             * @example 1
+             */
+            number: number | null;
+            /**
+             * @description What the route answers that does the same alone, or the part of it that was written.
+             * @example null
+             */
+            answer: {
+                [key: string]: unknown;
+            } | null;
+            /**
+             * @description Why it was not carried out.
+             * @example null
+             */
+            problem: components["schemas"]["Problem"] | null;
+            /**
+             * @description In a conflict: what stands, beside what the operation says; null: nothing stands.
+             * @example null
+             */
+            standing: {
+                [key: string]: unknown;
+            } | null;
+            /** @enum {string} */
+            kind: "put_baseline" | "add_measurement" | "add_measurements" | "correct_measurement" | "withdraw_measurement" | "put_position" | "put_place" | "start_timer" | "stop_timer" | "add_change" | "put_change_response" | "report_complaint";
+            /**
+             * @example {
+             *       "pain": 2
+             *     }
+             */
+            payload: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: uuid
+             * @description Null: written online.
+             */
+            deviceId: string | null;
+            /**
+             * @description Null: written online.
+             * @example 1
+             */
+            sequence: number | null;
+            /** Format: uuid */
+            sentBy: string;
+            /** Format: date-time */
+            madeAt: string;
+        };
+        OperationPage: {
+            items: components["schemas"]["OperationResponse"][];
+            /**
+             * @description Null: there is no more for now.
+             * @example null
+             */
+            next: number | null;
         };
         OffsetFields: {
             /** @example 2 */
@@ -11081,7 +12123,7 @@ export interface operations {
                 after?: string;
                 /** @description Rows a page (50 when absent). */
                 limit?: number;
-                /** @description The beginning of the family or the given name. */
+                /** @description The beginning of the family or the given name, of a record merged into it too. */
                 name?: string;
                 /** @description Only those with this tag. */
                 tag?: string;
@@ -11114,6 +12156,7 @@ export interface operations {
                      *           "note": "Parks in the yard.",
                      *           "doNotContact": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -11238,6 +12281,7 @@ export interface operations {
                      *       "note": "Parks in the yard.",
                      *       "doNotContact": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -11364,6 +12408,7 @@ export interface operations {
                      *       "note": "Parks in the yard.",
                      *       "doNotContact": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -11481,6 +12526,7 @@ export interface operations {
                      *       "note": "Parks in the yard.",
                      *       "doNotContact": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -11661,6 +12707,7 @@ export interface operations {
                      *           "note": "Parks in the yard.",
                      *           "doNotContact": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         },
@@ -11972,6 +13019,1192 @@ export interface operations {
             path: {
                 clientId: string;
                 kind: "data" | "health_data" | "contact";
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listClientMerges: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "survivingClientId": "67ee2613-6a81-4138-a1fc-e197ca84b7b6",
+                     *         "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf",
+                     *         "merged": {
+                     *           "givenName": "Martha",
+                     *           "familyName": "Ferreira",
+                     *           "email": "m.ferreira@riders.example",
+                     *           "phone": "+45 20 65 43 21",
+                     *           "bornOn": "1984-02-29"
+                     *         },
+                     *         "completed": [
+                     *           "phone"
+                     *         ],
+                     *         "mergedAt": "2019-08-24T14:15:22Z",
+                     *         "mergedBy": "07c5088d-9758-4d02-9448-d9595aa6e287",
+                     *         "undoneAt": "2019-08-24T14:15:22Z",
+                     *         "undoneBy": "c007042d-db04-49c4-9a1a-eff131c978ac"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientMergeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    mergeClient: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf"
+                 *     }
+                 */
+                "application/json": components["schemas"]["MergeClientRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "survivingClientId": "67ee2613-6a81-4138-a1fc-e197ca84b7b6",
+                     *       "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf",
+                     *       "merged": {
+                     *         "givenName": "Martha",
+                     *         "familyName": "Ferreira",
+                     *         "email": "m.ferreira@riders.example",
+                     *         "phone": "+45 20 65 43 21",
+                     *         "bornOn": "1984-02-29"
+                     *       },
+                     *       "completed": [
+                     *         "phone"
+                     *       ],
+                     *       "mergedAt": "2019-08-24T14:15:22Z",
+                     *       "mergedBy": "07c5088d-9758-4d02-9448-d9595aa6e287",
+                     *       "undoneAt": "2019-08-24T14:15:22Z",
+                     *       "undoneBy": "c007042d-db04-49c4-9a1a-eff131c978ac"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientMergeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    undoClientMerge: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientMergeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "survivingClientId": "67ee2613-6a81-4138-a1fc-e197ca84b7b6",
+                     *       "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf",
+                     *       "merged": {
+                     *         "givenName": "Martha",
+                     *         "familyName": "Ferreira",
+                     *         "email": "m.ferreira@riders.example",
+                     *         "phone": "+45 20 65 43 21",
+                     *         "bornOn": "1984-02-29"
+                     *       },
+                     *       "completed": [
+                     *         "phone"
+                     *       ],
+                     *       "mergedAt": "2019-08-24T14:15:22Z",
+                     *       "mergedBy": "07c5088d-9758-4d02-9448-d9595aa6e287",
+                     *       "undoneAt": "2019-08-24T14:15:22Z",
+                     *       "undoneBy": "c007042d-db04-49c4-9a1a-eff131c978ac"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientMergeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listClientNotes: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "text": "Prefers evenings.",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "writtenAt": "2019-08-24T14:15:22Z",
+                     *           "corrections": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "text": "Prefers evenings.",
+                     *               "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *               "writtenAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["NotePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    writeClientNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "text": "Rang: prefers mornings."
+                 *     }
+                 */
+                "application/json": components["schemas"]["WriteNoteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "text": "Prefers evenings.",
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "writtenAt": "2019-08-24T14:15:22Z",
+                     *       "corrections": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "text": "Prefers evenings.",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "writtenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["NoteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    correctClientNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientNoteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "text": "Rang: prefers mornings."
+                 *     }
+                 */
+                "application/json": components["schemas"]["WriteNoteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "text": "Prefers evenings.",
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "writtenAt": "2019-08-24T14:15:22Z",
+                     *       "corrections": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "text": "Prefers evenings.",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "writtenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["NoteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listClientLinks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "kind": "parent",
+                     *         "otherClientId": "641ba120-b9e4-425f-a7b3-2302771d4daf",
+                     *         "otherName": "Ivo Ferreira"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientLinkResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    linkClient: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "otherClientId": "641ba120-b9e4-425f-a7b3-2302771d4daf",
+                 *       "kind": "parent"
+                 *     }
+                 */
+                "application/json": components["schemas"]["LinkClientRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "kind": "parent",
+                     *         "otherClientId": "641ba120-b9e4-425f-a7b3-2302771d4daf",
+                     *         "otherName": "Ivo Ferreira"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientLinkResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    unlinkClient: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientLinkId: string;
             };
             cookie?: never;
         };
@@ -21820,7 +24053,7 @@ export interface operations {
                 limit?: number;
                 /** @description Only these (the open ones when absent). */
                 state?: "open" | "snoozed" | "done";
-                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
                 /** @description Only the inbox of this role. */
                 role?: "owner" | "fitter" | "front_desk";
                 /** @description Only what is due before this instant. */
@@ -26255,7 +28488,9 @@ export interface operations {
     openFitSession: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -26263,6 +28498,7 @@ export interface operations {
             content: {
                 /**
                  * @example {
+                 *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                  *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
                  *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
                  *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
@@ -26291,14 +28527,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -26307,10 +28558,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -26354,6 +28642,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -26589,14 +28923,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -26605,10 +28954,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -26652,6 +29038,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -26801,7 +29233,8 @@ export interface operations {
                  *       "pain": 6,
                  *       "comfort": 45,
                  *       "numbness": true,
-                 *       "power20MinW": 262
+                 *       "power20MinW": 262,
+                 *       "basedOn": 0
                  *     }
                  */
                 "application/json": components["schemas"]["BaselineRequest"];
@@ -26826,14 +29259,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -26842,10 +29290,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -26889,6 +29374,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -27064,187 +29595,6 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    addMeasurement: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "kind": "thigh_length",
-                 *       "side": "left",
-                 *       "method": "tape",
-                 *       "repeats": [
-                 *         41.2,
-                 *         41.6
-                 *       ],
-                 *       "unit": "cm"
-                 *     }
-                 */
-                "application/json": components["schemas"]["MeasurementRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "kind": "thigh_length",
-                     *       "side": "left",
-                     *       "method": "tape",
-                     *       "repeats": [
-                     *         41.2,
-                     *         41.6
-                     *       ],
-                     *       "unit": "cm",
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "mean": 414,
-                     *       "error": 5.7,
-                     *       "warning": "Longer than 99 of 100 adults: measure again."
-                     *     }
-                     */
-                    "application/json": components["schemas"]["MeasurementResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Well formed but impossible; `errors` names the input. */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:reference.unknown",
-                     *       "title": "A record named in the request does not exist",
-                     *       "status": 422,
-                     *       "code": "reference.unknown",
-                     *       "errors": [
-                     *         {
-                     *           "field": "clientId",
-                     *           "message": "names no record of this studio"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -27684,14 +30034,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -27700,10 +30065,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -27747,6 +30149,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -27943,14 +30391,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -27959,10 +30422,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -28006,6 +30506,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -28259,14 +30805,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -28275,10 +30836,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -28322,6 +30920,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -28809,6 +31453,2295 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["ComparisonOfPositionsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addMeasurement: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "thigh_length",
+                 *       "side": "left",
+                 *       "method": "tape",
+                 *       "repeats": [
+                 *         41.2,
+                 *         41.6
+                 *       ],
+                 *       "unit": "cm",
+                 *       "takenAt": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["MeasurementRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "thigh_length",
+                     *       "side": "left",
+                     *       "method": "tape",
+                     *       "repeats": [
+                     *         41.2,
+                     *         41.6
+                     *       ],
+                     *       "unit": "cm",
+                     *       "typed": [
+                     *         "16 3/8 in"
+                     *       ],
+                     *       "mean": 414,
+                     *       "error": 5.7,
+                     *       "warning": "Longer than 99 of 100 adults: measure again.",
+                     *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "takenAt": "2019-08-24T14:15:22Z",
+                     *       "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *       "withdrawal": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *         "reason": "Read from the wrong mark."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addMeasurements: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "items": [
+                 *         {
+                 *           "kind": "inseam",
+                 *           "method": "tape",
+                 *           "repeats": [
+                 *             82.4
+                 *           ],
+                 *           "unit": "cm"
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["MeasurementsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawMeasurement: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                measurementId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Read from the wrong mark."
+                 *     }
+                 */
+                "application/json": components["schemas"]["WithdrawalRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "thigh_length",
+                     *       "side": "left",
+                     *       "method": "tape",
+                     *       "repeats": [
+                     *         41.2,
+                     *         41.6
+                     *       ],
+                     *       "unit": "cm",
+                     *       "typed": [
+                     *         "16 3/8 in"
+                     *       ],
+                     *       "mean": 414,
+                     *       "error": 5.7,
+                     *       "warning": "Longer than 99 of 100 adults: measure again.",
+                     *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "takenAt": "2019-08-24T14:15:22Z",
+                     *       "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *       "withdrawal": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *         "reason": "Read from the wrong mark."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    correctMeasurement: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                measurementId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "thigh_length",
+                 *       "side": "left",
+                 *       "method": "tape",
+                 *       "repeats": [
+                 *         41.2,
+                 *         41.6
+                 *       ],
+                 *       "unit": "cm",
+                 *       "takenAt": "2026-03-02T09:00:00Z",
+                 *       "reason": "Read from the wrong mark."
+                 *     }
+                 */
+                "application/json": components["schemas"]["CorrectionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "thigh_length",
+                     *       "side": "left",
+                     *       "method": "tape",
+                     *       "repeats": [
+                     *         41.2,
+                     *         41.6
+                     *       ],
+                     *       "unit": "cm",
+                     *       "typed": [
+                     *         "16 3/8 in"
+                     *       ],
+                     *       "mean": 414,
+                     *       "error": 5.7,
+                     *       "warning": "Longer than 99 of 100 adults: measure again.",
+                     *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "takenAt": "2019-08-24T14:15:22Z",
+                     *       "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *       "withdrawal": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *         "reason": "Read from the wrong mark."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFlow: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putPlace: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "stage": "interview",
+                 *       "note": "Left foot, after the first shim.",
+                 *       "basedOn": 0
+                 *     }
+                 */
+                "application/json": components["schemas"]["PlaceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    startTimer: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                visitStage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "at": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["TimerRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    stopTimer: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                visitStage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "at": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["TimerRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addChange: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "items": [
+                 *         {
+                 *           "what": "saddleHeightMm",
+                 *           "from": 742,
+                 *           "to": 736
+                 *         }
+                 *       ],
+                 *       "severalAtOnce": false,
+                 *       "why": "The knee was straighter than 30° at the bottom.",
+                 *       "madeAt": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChangeRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "number": 1,
+                     *       "items": [
+                     *         {
+                     *           "what": "saddleHeightMm",
+                     *           "from": 742,
+                     *           "to": 736,
+                     *           "fromPart": "saddle 143 mm wide",
+                     *           "toPart": "saddle 155 mm wide with a channel"
+                     *         }
+                     *       ],
+                     *       "severalAtOnce": false,
+                     *       "why": "The knee was straighter than 30° at the bottom.",
+                     *       "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *       "madeAt": "2019-08-24T14:15:22Z",
+                     *       "response": {
+                     *         "version": 1,
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "comfort": 70,
+                     *         "pains": [
+                     *           {
+                     *             "site": "left_knee_front",
+                     *             "pain": 2
+                     *           }
+                     *         ],
+                     *         "remarks": "Feels lower, but easier on the knee.",
+                     *         "powerW": 180,
+                     *         "heartRateBpm": 132
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ChangeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putChangeResponse: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+                changeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "comfort": 70,
+                 *       "pains": [
+                 *         {
+                 *           "site": "left_knee_front",
+                 *           "pain": 2
+                 *         }
+                 *       ],
+                 *       "remarks": "Feels lower, but easier on the knee.",
+                 *       "powerW": 180,
+                 *       "heartRateBpm": 132,
+                 *       "basedOn": 0
+                 *     }
+                 */
+                "application/json": components["schemas"]["RiderResponseRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "number": 1,
+                     *       "items": [
+                     *         {
+                     *           "what": "saddleHeightMm",
+                     *           "from": 742,
+                     *           "to": 736,
+                     *           "fromPart": "saddle 143 mm wide",
+                     *           "toPart": "saddle 155 mm wide with a channel"
+                     *         }
+                     *       ],
+                     *       "severalAtOnce": false,
+                     *       "why": "The knee was straighter than 30° at the bottom.",
+                     *       "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *       "madeAt": "2019-08-24T14:15:22Z",
+                     *       "response": {
+                     *         "version": 1,
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "comfort": 70,
+                     *         "pains": [
+                     *           {
+                     *             "site": "left_knee_front",
+                     *             "pain": 2
+                     *           }
+                     *         ],
+                     *         "remarks": "Feels lower, but easier on the knee.",
+                     *         "powerW": 180,
+                     *         "heartRateBpm": 132
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ChangeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reportComplaint: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "questionSetVersion": "1",
+                 *       "answers": {
+                 *         "anything_new": "yes",
+                 *         "complaint_sites": [
+                 *           "left_knee_front"
+                 *         ]
+                 *       },
+                 *       "remarks": "Began after the second change.",
+                 *       "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                 *       "toldAt": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ComplaintRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *       "sites": [
+                     *         "left_knee_front"
+                     *       ],
+                     *       "remarks": "Began after the second change.",
+                     *       "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *       "toldAt": "2019-08-24T14:15:22Z",
+                     *       "raised": [
+                     *         {
+                     *           "ruleId": "new-one-sided-leg-swelling",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "One leg is newly swollen.",
+                     *           "messageForClient": "Please have this looked at today.",
+                     *           "barred": [
+                     *             "riding"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "openQuestions": [],
+                     *       "barred": [
+                     *         "riding"
+                     *       ],
+                     *       "referralIds": [],
+                     *       "caution": "This sorts and routes; it does not diagnose. It does not replace the judgement of a licensed clinician."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ComplaintResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listOperations: {
+        parameters: {
+            query?: {
+                /** @description Continue after this number: `next` of the page before, or the last number the device has. */
+                after?: number;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "state": "waiting",
+                     *           "number": 1,
+                     *           "answer": null,
+                     *           "problem": null,
+                     *           "standing": null,
+                     *           "kind": "put_baseline",
+                     *           "payload": {
+                     *             "pain": 2
+                     *           },
+                     *           "deviceId": "4de4adb9-21ee-47e3-aeb4-8cf8ed6c109a",
+                     *           "sequence": 1,
+                     *           "sentBy": "b5533d76-5535-455e-8ca2-da10213957d6",
+                     *           "madeAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": null
+                     *     }
+                     */
+                    "application/json": components["schemas"]["OperationPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    sendOperations: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "deviceId": "4de4adb9-21ee-47e3-aeb4-8cf8ed6c109a",
+                 *       "operations": [
+                 *         {
+                 *           "id": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                 *           "sequence": 1,
+                 *           "kind": "add_measurement",
+                 *           "payload": {
+                 *             "kind": "inseam",
+                 *             "method": "tape",
+                 *             "repeats": [
+                 *               82.4
+                 *             ],
+                 *             "unit": "cm"
+                 *           },
+                 *           "madeAt": "2026-03-02T09:00:00Z"
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["OperationsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "results": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "state": "waiting",
+                     *           "number": 1,
+                     *           "answer": null,
+                     *           "problem": null,
+                     *           "standing": null,
+                     *           "sequence": 1
+                     *         }
+                     *       ],
+                     *       "settledUpTo": 12,
+                     *       "missing": [
+                     *         13
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["OperationsResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */

@@ -10,6 +10,7 @@ export { OnceKeyReused } from './once.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';
 export type { OnceKey, TenantContext } from './tenant-context.js';
 export { readClock, studioClock } from './studio-clock.js';
+export { sameClientIds } from './same-client.js';
 export { closeTask, openTask } from './tasks.js';
 export { MasterKeyMissing, StudioKeys, type MasterKeys } from './studio-keys.js';
 export { TenantReads } from './tenant-reads.js';

@@ -5,6 +5,7 @@ export * from './catalogue.js';
 export * from './client.js';
 export { RecordedRow, TenantRow } from './columns.js';
 export * from './equipment.js';
+export * from './file.js';
 export * from './fit-session.js';
 export * from './follow-up.js';
 export * from './intake-link.js';

@@ -13,8 +13,6 @@ import {
   FitSessionPage,
   FitSessionResponse,
   ListSessionsQuery,
-  MeasurementRequest,
-  MeasurementResponse,
   OpenSessionRequest,
 } from './fit-sessions.dto.js';
 import { FitSessionsService } from './fit-sessions.service.js';
@@ -38,6 +36,7 @@ export class FitSessionsController {
     returns: FitSessionResponse,
     status: 201,
     problems: [400, 404, 409, 422],
+    once: true,
   })
   open(@Ctx() ctx: TenantContext, @Body() request: OpenSessionRequest): Promise<FitSessionResponse> {
     return this.sessions.open(ctx, request);
@@ -79,24 +78,6 @@ export class FitSessionsController {
     @Body() request: BaselineRequest,
   ): Promise<FitSessionResponse> {
     return this.sessions.putBaseline(ctx, id, request);
-  }
-
-  @Post('fit-sessions/:fitSessionId/measurements')
-  @Allow('fitter')
-  @Describe({
-    id: 'addMeasurement',
-    summary: 'Record one to five readings of one thing',
-    description: 'Impossible values are refused with 422; implausible ones are kept with a warning.',
-    returns: MeasurementResponse,
-    status: 201,
-    problems: [400, 404, 409, 422],
-  })
-  measure(
-    @Ctx() ctx: TenantContext,
-    @Param('fitSessionId', idPipe) id: string,
-    @Body() request: MeasurementRequest,
-  ): Promise<MeasurementResponse> {
-    return this.sessions.measure(ctx, id, request);
   }
 
   @Post('fit-sessions/:fitSessionId/cleat-plans')
