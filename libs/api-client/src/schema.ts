@@ -1746,7 +1746,7 @@ export interface paths {
         put?: never;
         /**
          * A one-time link by which the client answers the intake on pages of their own
-         * @description The link works until the answers are handed in. An open one of the same client is withdrawn by it; what was saved under that one is carried over.
+         * @description The link works until the answers are handed in. An open one of the same client is withdrawn by it; what was saved under that one is carried over. An Idempotency-Key counts for a link that is mailed; one that is handed over is told once and not kept.
          */
         post: operations["createIntakeLink"];
         delete?: never;
@@ -2394,6 +2394,68 @@ export interface paths {
          * @description Each operation is carried out once, in the order of the device's own count; sent again, it gets the outcome it had. One that comes before another is kept and waits. Each stands for itself: one that is refused does not undo the others. After 5xx or no answer at all, send all of it again.
          */
         post: operations["sendOperations"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/files": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's photos and documents */
+        get: operations["listFiles"];
+        put?: never;
+        /**
+         * Keep a photo or a document of a client
+         * @description A JPEG, PNG or WebP image of at most 64 megapixels, or a PDF; at most 15 MB. An image is kept upright and without what was said in it of place and device. To a signed session nothing is added.
+         */
+        post: operations["uploadFile"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/files/{fileId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A photo or document, with addresses to read it by */
+        get: operations["getFile"];
+        put?: never;
+        post?: never;
+        /**
+         * Delete a photo or document, its bytes too
+         * @description 409 `files.session-signed` for one of a signed session.
+         */
+        delete: operations["deleteFile"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/stored-objects": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What a signed address speaks of
+         * @description Take the address as it was given; it holds five minutes. 404 when it was changed, has run out, or what it spoke of was deleted.
+         */
+        get: operations["readStoredObject"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -7860,6 +7922,92 @@ export interface components {
              */
             next: number | null;
         };
+        UploadFileForm: {
+            /**
+             * Format: uuid
+             * @description The visit it belongs to.
+             */
+            fitSessionId?: string;
+            /**
+             * Format: uuid
+             * @description The bike it shows.
+             */
+            bikeId?: string;
+            /**
+             * Format: uuid
+             * @description The shoes it shows.
+             */
+            shoeId?: string;
+            /** @example Left sole before the change. */
+            caption?: string;
+            /**
+             * Format: binary
+             * @description The file itself, at most 15 MB.
+             */
+            file: string;
+        };
+        FileResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** Format: uuid */
+            fitSessionId: string | null;
+            /** Format: uuid */
+            bikeId: string | null;
+            /** Format: uuid */
+            shoeId: string | null;
+            /** @example Left sole before the change. */
+            caption: string | null;
+            /**
+             * @description As it was called where it came from.
+             * @example left-sole.jpg
+             */
+            fileName: string;
+            /**
+             * @description By its content.
+             * @enum {string}
+             */
+            mediaType: "image/jpeg" | "image/png" | "image/webp" | "application/pdf";
+            /** @example 812345 */
+            bytes: number;
+            /**
+             * @description Upright; null for a document.
+             * @example 3024
+             */
+            widthPx: number | null;
+            /** @example 4032 */
+            heightPx: number | null;
+            /**
+             * @description SHA-256 of the bytes as kept. An image is kept without what was said in it of place and device.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            sha256: string;
+            /** Format: uuid */
+            uploadedBy: string;
+            /** Format: date-time */
+            uploadedAt: string;
+            /**
+             * @description Open to whoever holds it, until `expiresAt`.
+             * @example https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…
+             */
+            url: string;
+            /**
+             * @description A WebP image of at most 320 by 320 pixels; null for a document.
+             * @example https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…
+             */
+            thumbnailUrl: string | null;
+            /**
+             * Format: date-time
+             * @description Read the record again for new addresses.
+             */
+            expiresAt: string;
+        };
+        FilePage: {
+            items: components["schemas"]["FileResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         OffsetFields: {
             /** @example 2 */
             count: number;
@@ -12869,7 +13017,9 @@ export interface operations {
     giveConsent: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -13005,6 +13155,30 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -25340,7 +25514,9 @@ export interface operations {
     createScreening: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -25719,7 +25895,9 @@ export interface operations {
     clearScreening: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 screeningId: string;
             };
@@ -26015,7 +26193,9 @@ export interface operations {
     signOffRules: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -26282,7 +26462,9 @@ export interface operations {
     createIntakeLink: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -26422,6 +26604,30 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -33802,6 +34008,590 @@ export interface operations {
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFiles: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Of this visit only. */
+                fitSessionId?: string;
+                /** @description Of this bike only. */
+                bikeId?: string;
+                /** @description Of these shoes only. */
+                shoeId?: string;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *           "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *           "caption": "Left sole before the change.",
+                     *           "fileName": "left-sole.jpg",
+                     *           "mediaType": "image/jpeg",
+                     *           "bytes": 812345,
+                     *           "widthPx": 3024,
+                     *           "heightPx": 4032,
+                     *           "sha256": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *           "uploadedBy": "1e2815fd-75c7-4289-86d5-2503daeb59b8",
+                     *           "uploadedAt": "2019-08-24T14:15:22Z",
+                     *           "url": "https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…",
+                     *           "thumbnailUrl": "https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…",
+                     *           "expiresAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FilePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    uploadFile: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                 *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                 *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                 *       "caption": "Left sole before the change.",
+                 *       "file": "string"
+                 *     }
+                 */
+                "multipart/form-data": components["schemas"]["UploadFileForm"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "caption": "Left sole before the change.",
+                     *       "fileName": "left-sole.jpg",
+                     *       "mediaType": "image/jpeg",
+                     *       "bytes": 812345,
+                     *       "widthPx": 3024,
+                     *       "heightPx": 4032,
+                     *       "sha256": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "uploadedBy": "1e2815fd-75c7-4289-86d5-2503daeb59b8",
+                     *       "uploadedAt": "2019-08-24T14:15:22Z",
+                     *       "url": "https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…",
+                     *       "thumbnailUrl": "https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…",
+                     *       "expiresAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FileResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Problem */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFile: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fileId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "caption": "Left sole before the change.",
+                     *       "fileName": "left-sole.jpg",
+                     *       "mediaType": "image/jpeg",
+                     *       "bytes": 812345,
+                     *       "widthPx": 3024,
+                     *       "heightPx": 4032,
+                     *       "sha256": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "uploadedBy": "1e2815fd-75c7-4289-86d5-2503daeb59b8",
+                     *       "uploadedAt": "2019-08-24T14:15:22Z",
+                     *       "url": "https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…",
+                     *       "thumbnailUrl": "https://studio.example/v1/stored-objects?key=…&type=image%2Fjpeg&name=…&expires=…&signature=…",
+                     *       "expiresAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FileResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteFile: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fileId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    readStoredObject: {
+        parameters: {
+            query: {
+                signature: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "application/octet-stream": string;
                 };
             };
             /** @description No such record in this studio. */
@@ -43387,7 +44177,9 @@ export interface operations {
     applySaddleOffset: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -43494,6 +44286,30 @@ export interface operations {
                      *       "title": "Somebody changed the record in the meantime; read it again",
                      *       "status": 412,
                      *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */

@@ -160,17 +160,16 @@ class Writer {
         width: (this.width * column.share) / 100,
         align: index === 0 ? 'left' : 'right',
       }));
-    this.row(
-      table,
-      cells(({ heading }) => heading),
-      { bold: true },
-    );
-    for (const line of document.lines)
-      this.row(
-        table,
-        cells(({ of }) => of(line)),
-        {},
-      );
+    const headings = cells(({ heading }) => heading);
+    this.row(table, headings, { bold: true });
+    for (const line of document.lines) {
+      const row = cells(({ of }) => of(line));
+      if (!this.fits(row)) {
+        this.pdf.addPage();
+        this.row(table, headings, { bold: true });
+      }
+      this.row(table, row);
+    }
     table.end();
   }
 

@@ -38,6 +38,7 @@ export class ScreeningsController {
     returns: DeskNoticeResponse,
     status: 201,
     problems: [400, 404, 409, 422],
+    once: true,
   })
   create(
     @Ctx() ctx: TenantContext,
@@ -101,6 +102,7 @@ export class ScreeningsController {
     returns: ScreeningResponse,
     status: 201,
     problems: [400, 404, 409, 422],
+    once: true,
   })
   clear(
     @Ctx() ctx: TenantContext,
