@@ -23,7 +23,7 @@ export function uploadPhoto(
     content = onePixel,
     name = 'photo.png',
     ...fields
-  }: { content?: Uint8Array; name?: string } & Partial<Schemas['UploadFileRequest']> = {},
+  }: { content?: Uint8Array; name?: string } & Partial<Omit<Schemas['UploadFileForm'], 'file'>> = {},
 ): Promise<Schemas['FileResponse']> {
   return dataOf(
     studio.POST('/v1/clients/{clientId}/files', {

@@ -21,6 +21,7 @@ import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
+import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
@@ -135,14 +136,13 @@ export class WorkerModule {
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, StorageToken, OutboxRelay, LoggerToken],
+          inject: [TenantTransaction, Mailer, StorageToken, OutboxRelay, LoggerToken, Metrics],
           useFactory: (
             transaction: TenantTransaction,
             mailer: Mailer,
             storage: ObjectStorage,
             relay: OutboxRelay,
             log: Logger,
-          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken, Metrics],
             metrics: Metrics,
           ) =>
             new JobRunner(
@@ -151,6 +151,7 @@ export class WorkerModule {
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
                 new RemoveFileJob(transaction, storage),
+                new SealAuditJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),

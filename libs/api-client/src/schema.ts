@@ -38,6 +38,74 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/signatures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The signatures under a session and its amendments */
+        get: operations["listRecordSignatures"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/record-verification": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Check every signed record against its signature, and the signatures against each other */
+        get: operations["verifyRecords"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/audit-entries": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did or read what, newest first */
+        get: operations["listAuditEntries"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/audit-verification": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Check the sealed entries against their seals, and the seals against each other */
+        get: operations["verifyAudit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/sign-ins": {
         parameters: {
             query?: never;
@@ -3586,6 +3654,148 @@ export interface components {
         HealthResponse: {
             /** @enum {string} */
             status: "ok" | "unavailable";
+        };
+        RecordSignatureResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description Its place in the studio's chain.
+             * @example 42
+             */
+            number: number;
+            /** @enum {string} */
+            kind: "session" | "amendment";
+            /** Format: uuid */
+            amendmentId: string | null;
+            /** Format: uuid */
+            signedBy: string;
+            /** Format: date-time */
+            signedAt: string;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            contentHash: string;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            hash: string;
+        };
+        ChainHead: {
+            /** @example 42 */
+            number: number;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            hash: string;
+        };
+        BrokenRecordResponse: {
+            /**
+             * @description Number of the signature.
+             * @example 17
+             */
+            number: number | null;
+            /** Format: uuid */
+            fitSessionId: string;
+            /**
+             * @description `chain`, `signature`, or the table of the part that is not as it was signed.
+             * @example measurements
+             */
+            part: string;
+            /** Format: uuid */
+            recordId: string | null;
+            /** @enum {string} */
+            what: "altered" | "missing" | "added";
+            /**
+             * @example [
+             *       "mean"
+             *     ]
+             */
+            fields: string[];
+        };
+        VerificationResponse: {
+            /** @description Whether everything is as it was signed. */
+            intact: boolean;
+            /**
+             * @description Signatures checked.
+             * @example 42
+             */
+            signatures: number;
+            /** @description The newest. Written down elsewhere, it tells of a chain that was cut short at its end. */
+            head: components["schemas"]["ChainHead"] | null;
+            /**
+             * @description Sessions signed before signatures were chained: nothing can be said of them.
+             * @example 0
+             */
+            signedBeforeTheChain: number;
+            broken: components["schemas"]["BrokenRecordResponse"][];
+        };
+        AuditEntryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            createdAt: string;
+            /**
+             * Format: uuid
+             * @description Null for the system, and for a client with a one-time link.
+             */
+            userId: string | null;
+            /** @example Tomas Lindqvist */
+            userName: string | null;
+            /** @example 0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11 */
+            requestId: string;
+            /** @example 203.0.113.7 */
+            fromAddress: string | null;
+            /** @example clients.update */
+            action: string;
+            /** Format: uuid */
+            recordId: string;
+            /**
+             * @description Fields concerned, never their values.
+             * @example [
+             *       "phone"
+             *     ]
+             */
+            fields: string[];
+            /**
+             * @description SHA-256 of `<id> <values before, canonical JSON>`, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            beforeHash: string | null;
+            /** @example 60303ae22b998861bce3b28f33eec1be758a213c86c93c076dbe9f558c11c752 */
+            afterHash: string | null;
+            /** @description Whether a seal covers it. */
+            sealed: boolean;
+        };
+        AuditEntryPage: {
+            /** @description Newest first. */
+            items: components["schemas"]["AuditEntryResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        AuditVerificationResponse: {
+            /** @description Whether every sealed entry says what it said when it was sealed. */
+            intact: boolean;
+            /** @example 12 */
+            seals: number;
+            /**
+             * @description Entries under the seals.
+             * @example 4031
+             */
+            entries: number;
+            /**
+             * @description Entries no seal covers yet.
+             * @example 17
+             */
+            unsealed: number;
+            head: components["schemas"]["ChainHead"] | null;
+            /**
+             * @description Numbers of the seals that do not fit.
+             * @example []
+             */
+            broken: number[];
         };
         SignInRequest: {
             /**
@@ -10036,6 +10246,362 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["HealthResponse"];
+                };
+            };
+        };
+    };
+    listRecordSignatures: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "number": 42,
+                     *         "kind": "session",
+                     *         "amendmentId": "f50ac643-fd02-46d5-9e8a-eb5968ac5fa0",
+                     *         "signedBy": "c2e5d726-4318-45e7-a3d7-9f52c2f136e8",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["RecordSignatureResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    verifyRecords: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "intact": true,
+                     *       "signatures": 42,
+                     *       "head": {
+                     *         "number": 42,
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       },
+                     *       "signedBeforeTheChain": 0,
+                     *       "broken": [
+                     *         {
+                     *           "number": 17,
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "part": "measurements",
+                     *           "recordId": "0470cfd4-dcf3-4d8c-ac28-58c6deeff25f",
+                     *           "what": "altered",
+                     *           "fields": [
+                     *             "mean"
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["VerificationResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listAuditEntries: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Only what concerned this record. */
+                recordId?: string;
+                /** @description Only what this person did or read. */
+                userId?: string;
+                /** @description Only actions that begin with this, such as `clients.` or `read.`. */
+                action?: string;
+                /** @description Not before. */
+                from?: string;
+                /** @description Before. */
+                until?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "createdAt": "2019-08-24T14:15:22Z",
+                     *           "userId": "2c4a230c-5085-4924-a3e1-25fb4fc5965b",
+                     *           "userName": "Tomas Lindqvist",
+                     *           "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *           "fromAddress": "203.0.113.7",
+                     *           "action": "clients.update",
+                     *           "recordId": "0470cfd4-dcf3-4d8c-ac28-58c6deeff25f",
+                     *           "fields": [
+                     *             "phone"
+                     *           ],
+                     *           "beforeHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *           "afterHash": "60303ae22b998861bce3b28f33eec1be758a213c86c93c076dbe9f558c11c752",
+                     *           "sealed": true
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AuditEntryPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    verifyAudit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "intact": true,
+                     *       "seals": 12,
+                     *       "entries": 4031,
+                     *       "unsealed": 17,
+                     *       "head": {
+                     *         "number": 42,
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       },
+                     *       "broken": []
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AuditVerificationResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
         };

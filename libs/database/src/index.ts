@@ -1,5 +1,6 @@
 export { announce } from './announce.js';
-export { recordAudit } from './audit-log.js';
+export { auditEntry, recordAudit, type Audited } from './audit/audit-log.js';
+export { sealAuditEntries, verifyAudit, type AuditVerification } from './audit/seals.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
 export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';
@@ -13,6 +14,8 @@ export { readClock, studioClock } from './studio-clock.js';
 export { sameClientIds } from './same-client.js';
 export { closeTask, openTask } from './tasks.js';
 export { MasterKeyMissing, StudioKeys, type MasterKeys } from './studio-keys.js';
+export { signRecord } from './record-signatures/sign-record.js';
+export { verifyRecords, type BrokenRecord, type Verification } from './record-signatures/verify-records.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';

@@ -14,6 +14,7 @@ export * from './message.js';
 export * from './opening-hours.js';
 export * from './outbox-row.js';
 export * from './outcome.js';
+export * from './record-signature.js';
 export * from './referral.js';
 export * from './refresh-token.js';
 export * from './schedule-turn.js';

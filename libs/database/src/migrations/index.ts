@@ -20,6 +20,8 @@ import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats
 import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
 import { SigningIn1764000017000 } from './1764000017000-signing-in.js';
 import { Accounts1764000018000 } from './1764000018000-accounts.js';
+import { RecordSignatures1764000017100 } from './1764000017100-record-signatures.js';
+import { Audit1764000017200 } from './1764000017200-audit.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -45,5 +47,7 @@ export const migrations = [
   Webhooks1764000015200,
   SigningIn1764000017000,
   Accounts1764000018000,
+  RecordSignatures1764000017100,
+  Audit1764000017200,
   Outcomes1764000020000,
 ];

@@ -124,6 +124,7 @@ export async function putBaseline(tx: EntityManager, row: Part<Baseline>): Promi
   await tx.upsert(Baseline, row, ['studioId', 'fitSessionId']);
 }
 
-export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<void> {
-  await tx.insert(Amendment, row);
+export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<string> {
+  const { identifiers } = await tx.insert(Amendment, row);
+  return (identifiers[0] as { id: string }).id;
 }
