@@ -39,7 +39,7 @@ export async function workloadPdf(
     heading(document, title);
     for (const name of new Set(own.map((row) => row.name))) {
       const told = own.filter((row) => row.name === name);
-      entry(document, name === 'all' ? '' : name, told.map(words).join('   '));
+      entry(document, name === 'all' ? '' : name, told.map(words).map(unbroken).join(' · '));
     }
   }
   heading(document, 'How to read this');
@@ -74,3 +74,6 @@ function words({ statistic, value, unit, hidden }: WorkloadRow): string {
     ? `${label}: ${amount}`
     : `${label}: ${amount} ${unit}`;
 }
+
+/** A number is not parted from what it counts. */
+const unbroken = (text: string): string => text.replaceAll(' ', '\u00a0');

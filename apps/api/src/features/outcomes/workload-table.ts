@@ -87,8 +87,8 @@ function hourRows(
     value: value === null ? '' : String(Number(value.toFixed(4))),
   });
   return [
-    row('booked', told.bookedHours, 'hours'),
-    row('open', told.openHours, 'hours'),
+    row('hours_booked', told.bookedHours, 'hours'),
+    row('hours_open', told.openHours, 'hours'),
     row('utilisation', told.utilisation, 'of_open'),
   ];
 }
