@@ -201,7 +201,9 @@ async function allBooked(url, studioId, used) {
     );
     // Of the other desks the recorded slot stays empty.
     const expected = used.reduce((sum, count) => sum + count, 0) - (desks - 1);
-    const { visits, changes, audited } = rows[0];
+    /** @type {unknown[]} */
+    const found = rows;
+    const { visits, changes, audited } = /** @type {Record<string, number>} */ (found[0]);
     if (visits !== expected || changes !== expected || audited !== expected) {
       throw new Error(`${expected} visits were to be booked: ${JSON.stringify(rows[0])}`);
     }

@@ -15,16 +15,18 @@ import pg from 'pg';
 export async function recordStatements(work) {
   /** @type {Statement[]} */
   const statements = [];
-  const prototype = /** @type {{ query: (...args: any[]) => any }} */ (pg.Client.prototype);
+  /** @typedef {{ rows?: Record<string, unknown>[] }} Answer */
+  /** @typedef {(...args: unknown[]) => unknown} Query */
+  const prototype = /** @type {{ query: Query }} */ (/** @type {unknown} */ (pg.Client.prototype));
   const { query } = prototype;
-  prototype.query = function (/** @type {any[]} */ ...args) {
+  prototype.query = function (...args) {
     const [text, values] = args;
     const answer = query.apply(this, args);
-    if (typeof text !== 'string' || typeof answer?.then !== 'function') return answer;
+    if (typeof text !== 'string' || !(answer instanceof Promise)) return answer;
     /** @type {Statement} */
-    const statement = { text, values: values ?? [], rows: [] };
+    const statement = { text, values: /** @type {unknown[] | undefined} */ (values) ?? [], rows: [] };
     statements.push(statement);
-    return answer.then((/** @type {any} */ result) => {
+    return answer.then((/** @type {Answer} */ result) => {
       statement.rows = result.rows ?? [];
       return result;
     });
@@ -70,7 +72,10 @@ export async function sendAgain(client, statements, { known, shiftMs, instead, n
         ? await client.query(text)
         : await client.query({ name: `statement_${index}`, text, values: values.map(now) });
     for (const [column, before] of Object.entries(rows[0] ?? {})) {
-      const after = answer.rows[0]?.[column];
+      /** @type {unknown[]} */
+      const answered = answer.rows;
+      const row = /** @type {Record<string, unknown> | undefined} */ (answered[0]);
+      const after = row?.[column];
       if (typeof before === 'string' && uuid.test(before) && typeof after === 'string')
         replaced.set(before, after);
     }

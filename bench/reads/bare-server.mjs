@@ -24,10 +24,13 @@ const page = {
           WHERE studio_id = $1 AND merged_into IS NULL AND id > $2 ORDER BY id LIMIT 51`,
 };
 
-/** @typedef {(query: { name: string, text: string }, id: string) => Promise<{ id: string }[]>} Ask */
+/** @typedef {(query: { name: string, text: string }, id: string) => Promise<unknown[]>} Ask */
 
 /** @type {Ask} */
-const askBare = async (query, id) => (await bare.query({ ...query, values: [BENCH_STUDIO, id] })).rows;
+const askBare = async (query, id) => {
+  const { rows } = await bare.query({ ...query, values: [BENCH_STUDIO, id] });
+  return rows;
+};
 
 /** @type {Ask} */
 const askTenant = async (query, id) => {
@@ -57,7 +60,8 @@ for (const [name, ask] of /** @type {const} */ ([
     const { after } = /** @type {{ after: string }} */ (request.query);
     const rows = await ask(page, after);
     const items = rows.slice(0, 50);
-    return { items, next: rows.length > 50 ? items.at(-1)?.id : null };
+    const last = /** @type {{ id: string } | undefined} */ (items.at(-1));
+    return { items, next: rows.length > 50 ? last?.id : null };
   });
 }
 await server.listen({ host: '127.0.0.1', port: Number(BENCH_PORT) });

@@ -64,6 +64,7 @@ beforeAll(async () => {
   ids = { ...ids, clientNoteId: note.id, screeningId, measurementId: measurements[0]?.id ?? '' };
   idsOf = {
     giveConsent: { clientId: await newClient() },
+    amendFitSession: { fitSessionId: signedId },
     createCreditNote: { documentId: receipt.id },
     makeReceiptOfQuote: { documentId: quote.id },
     reversePayment: { paymentId: mistaken.id },
@@ -89,6 +90,8 @@ beforeAll(async () => {
       ...{ kind: 'thigh_length', side: 'left', method: 'tape', repeats: [43], unit: 'cm' },
       reason: 'Read from the wrong mark.',
     },
+    amendFitSession: { text: 'The stem is 100 mm.' },
+    planCleat: { side: 'left' },
     createFollowUpPlan: { id: 'crank-change', name: 'After a longer crank', steps: plan?.steps },
     addFollowUp: { fitSessionId: signedId, dueOn: '2090-07-01', because: 'Before the first race.' },
     createWebhookEndpoint: { url: 'http://127.0.0.1:9/hooks', events: ['appointment.booked'] },

@@ -100,7 +100,7 @@ describe('the work of a period', () => {
     expect(visits).toEqual(counted);
     for (const [part, count] of Object.entries(visits)) {
       expect(count).toBeGreaterThan(0);
-      expect(fitters.reduce((sum, fitter) => sum + Number(fitter[part as 'planned']), 0)).toBe(count);
+      expect(fitters.reduce((sum, fitter) => sum + fitter[part as 'planned'], 0)).toBe(count);
     }
   });
 

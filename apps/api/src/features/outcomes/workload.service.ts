@@ -27,6 +27,8 @@ export class WorkloadService {
       const days = calendarDays(timeZone, firstDay, lastDay);
       const period = { start: days[0]?.start ?? 0, end: days.at(-1)?.end ?? 0 };
       const [from, to] = [new Date(period.start).toISOString(), new Date(period.end).toISOString()];
+      // The day before and after as well: a site may have them when the studio has not.
+      const around = { firstDay: daysAfter(firstDay, -1), lastDay: daysAfter(lastDay, 1) };
       const of = { studioId, from, to, timeZone, fitterId, siteId };
       const [groups, fitters, rooms, revenue, referrals, hours] = await Promise.all([
         queries.visitGroups(sql, of),
@@ -34,14 +36,8 @@ export class WorkloadService {
         queries.listRooms(sql, of),
         queries.revenueLines(sql, of),
         fitterId === null && siteId === null ? queries.countReferrals(sql, of) : null,
-        // The day before and after as well: a site may have them when the studio has not.
-        StudioHours.read(sql, {
-          studioId,
-          firstDay: daysAfter(firstDay, -1),
-          lastDay: daysAfter(lastDay, 1),
-        }),
+        StudioHours.read(sql, { studioId, ...around }),
       ]);
-      const around = { firstDay: daysAfter(firstDay, -1), lastDay: daysAfter(lastDay, 1) };
       const open = new OpenTime(hours, { ...period, ...around }, rooms);
       return {
         of: inWords(query),
@@ -89,7 +85,7 @@ export class WorkloadService {
 
 function countsOf(groups: readonly queries.VisitGroup[]): VisitCountsResponse {
   const sums = counted.map((count) => [count, groups.reduce((sum, group) => sum + group[count], 0)]);
-  return Object.fromEntries(sums) as unknown as VisitCountsResponse;
+  return Object.fromEntries(sums) as VisitCountsResponse;
 }
 
 function utilised(groups: readonly queries.VisitGroup[], openHours: number | null) {
