@@ -28,6 +28,7 @@ const page = {
 
 /** @type {Ask} */
 const askBare = async (query, id) => {
+  /** @type {{ rows: unknown[] }} */
   const { rows } = await bare.query({ ...query, values: [BENCH_STUDIO, id] });
   return rows;
 };
@@ -36,6 +37,7 @@ const askBare = async (query, id) => {
 const askTenant = async (query, id) => {
   const client = await tenant.connect();
   try {
+    /** @type {[unknown, { rows: unknown[] }, unknown]} */
     const [, { rows }] = await Promise.all([
       client.query(`BEGIN READ ONLY; SET LOCAL app.studio_id = '${BENCH_STUDIO ?? ''}'`),
       client.query({ ...query, values: [BENCH_STUDIO, id] }),
