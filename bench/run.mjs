@@ -17,6 +17,7 @@ await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
   await built(processes);
   // Not before: they import packages.
+  const { booking } = await import('./desk/booking.mjs');
   const { clinicalFlagsFigures } = await import('./clinical-flags/figures.mjs');
   const { fitMathFigures } = await import('./fit-math/figures.mjs');
   const { readByKey } = await import('./reads/read-by-key.mjs');
@@ -30,6 +31,7 @@ await launch('bench', 'a benchmark', async (processes) => {
     'clinical-flags': () => clinicalFlagsFigures({ rounds: turns.rounds, burstMs: 200 }),
     'ride-data': () => rideDataFigures({ rounds: turns.rounds, burstMs: 500 }),
     reads: () => readByKey(processes, length),
+    booking: () => booking(processes, length),
     reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
   };
   const figures = [];

@@ -1,6 +1,6 @@
-// The baseline: one client by key, as the least that Fastify and pg can do it with.
-//   /bare/:id    a prepared select as a role that row-level security does not bind
-//   /tenant/:id  the same under row-level security, the statements of the transaction sent together
+// The baseline: one client by key and a page of clients, as the least that Fastify and pg can do it with.
+//   /bare/…      a prepared select as a role that row-level security does not bind
+//   /tenant/…    the same under row-level security, the statements of the transaction sent together
 import Fastify from 'fastify';
 import pg from 'pg';
 
@@ -10,33 +10,60 @@ const tenant = new pg.Pool(
   /** @type {pg.PoolConfig} */ ({ connectionString: BENCH_API_URL, max: 10, pipeline: true }),
 );
 
+const columns = `id, given_name AS "givenName", family_name AS "familyName", email, phone,
+  to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, do_not_contact AS "doNotContact",
+  guardian_id AS "guardianId", merged_into AS "mergedInto", version,
+  to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"`;
 const byKey = {
   name: 'client_by_key',
-  text: `SELECT id, given_name AS "givenName", family_name AS "familyName", email, phone,
-                to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, do_not_contact AS "doNotContact",
-                guardian_id AS "guardianId", version,
-                to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"
-           FROM clients WHERE studio_id = $1 AND id = $2`,
+  text: `SELECT ${columns} FROM clients WHERE studio_id = $1 AND id = $2`,
+};
+const page = {
+  name: 'clients_after',
+  text: `SELECT ${columns} FROM clients
+          WHERE studio_id = $1 AND merged_into IS NULL AND id > $2 ORDER BY id LIMIT 51`,
 };
 
-const server = Fastify();
-server.get('/bare/:id', async (request) => {
-  const { id } = /** @type {{ id: string }} */ (request.params);
-  const { rows } = await bare.query({ ...byKey, values: [BENCH_STUDIO, id] });
-  return /** @type {object} */ (rows[0]);
-});
-server.get('/tenant/:id', async (request) => {
-  const { id } = /** @type {{ id: string }} */ (request.params);
+/** @typedef {(query: { name: string, text: string }, id: string) => Promise<unknown[]>} Ask */
+
+/** @type {Ask} */
+const askBare = async (query, id) => {
+  /** @type {{ rows: unknown[] }} */
+  const { rows } = await bare.query({ ...query, values: [BENCH_STUDIO, id] });
+  return rows;
+};
+
+/** @type {Ask} */
+const askTenant = async (query, id) => {
   const client = await tenant.connect();
   try {
+    /** @type {[unknown, { rows: unknown[] }, unknown]} */
     const [, { rows }] = await Promise.all([
       client.query(`BEGIN READ ONLY; SET LOCAL app.studio_id = '${BENCH_STUDIO ?? ''}'`),
-      client.query({ ...byKey, values: [BENCH_STUDIO, id] }),
+      client.query({ ...query, values: [BENCH_STUDIO, id] }),
       client.query('COMMIT'),
     ]);
-    return /** @type {object} */ (rows[0]);
+    return rows;
   } finally {
     client.release();
   }
-});
+};
+
+const server = Fastify();
+for (const [name, ask] of /** @type {const} */ ([
+  ['bare', askBare],
+  ['tenant', askTenant],
+])) {
+  server.get(`/${name}/:id`, async (request) => {
+    const { id } = /** @type {{ id: string }} */ (request.params);
+    return /** @type {object} */ ((await ask(byKey, id))[0]);
+  });
+  server.get(`/${name}`, async (request) => {
+    const { after } = /** @type {{ after: string }} */ (request.query);
+    const rows = await ask(page, after);
+    const items = rows.slice(0, 50);
+    const last = /** @type {{ id: string } | undefined} */ (items.at(-1));
+    return { items, next: rows.length > 50 ? last?.id : null };
+  });
+}
 await server.listen({ host: '127.0.0.1', port: Number(BENCH_PORT) });

@@ -16,9 +16,15 @@ import { inTurn } from '../figures.mjs';
 const clients = 200_000;
 const database = 'studio_bench';
 
+/** How the ids of clients are asked for: each by its key, and the page of fifty after it. */
+const kinds = {
+  'one client by key': (/** @type {string} */ id) => `/${id}`,
+  'a page of 50 clients': (/** @type {string} */ id) => `?after=${id}`,
+};
+
 /**
- * One client by key through the whole API (token, tenancy, logging as in production), against a bare handler that
- * returns the same bytes.
+ * One client by key, and a page of clients, through the whole API (token, tenancy, logging as in production), against a
+ * bare handler that returns the same bytes.
  *
  * @param {import('../../scripts/services/processes.mjs').Processes} processes
  * @param {{ rounds: number, seconds: number }} length
@@ -59,36 +65,36 @@ export async function readByKey(processes, { rounds, seconds }) {
     openClient(apiUrl).POST('/v1/sign-ins', { body: { studio: studio.handle, email, password } }),
   );
   const headers = { authorization: `Bearer ${accessToken}` };
-  await sameBytes([`${apiUrl}/v1/clients`, `${bareUrl}/bare`, `${bareUrl}/tenant`], ids[0] ?? '', headers);
+  const urlsOf = { api: `${apiUrl}/v1/clients`, bare: `${bareUrl}/bare`, tenant: `${bareUrl}/tenant` };
 
-  /** @param {string} url @param {number} duration */
-  const load = (url, duration) => perSecond({ url, ids, headers, duration });
-  const contenders = {
-    api: () => load(`${apiUrl}/v1/clients`, seconds),
-    bare: () => load(`${bareUrl}/bare`, seconds),
-    tenant: () => load(`${bareUrl}/tenant`, seconds),
-  };
-  await step('warming up', async () => {
-    for (const url of [`${apiUrl}/v1/clients`, `${bareUrl}/bare`, `${bareUrl}/tenant`])
-      await load(url, seconds);
-  });
-  const values = await step('reading', () => inTurn(rounds, contenders));
-
-  const measured = { name: 'API', unit: 'requests/s', rounds: values.api };
-  return [
-    {
-      figure: 'one client by key',
-      measured,
-      baseline: { name: 'bare Fastify and pg', unit: 'requests/s', rounds: values.bare },
-      aim: 0.6,
-    },
-    {
-      figure: 'one client by key',
-      measured,
-      baseline: { name: 'bare, under row-level security', unit: 'requests/s', rounds: values.tenant },
-      aim: 0.9,
-    },
-  ];
+  /** @type {import('../figures.mjs').Figure[]} */
+  const figures = [];
+  for (const [figure, pathOf] of Object.entries(kinds)) {
+    await sameBytes(Object.values(urlsOf), pathOf(ids[0] ?? ''), headers);
+    /** @param {string} url */
+    const load = (url) => perSecond({ url, paths: ids.map(pathOf), headers, duration: seconds });
+    const contenders = {
+      api: () => load(urlsOf.api),
+      bare: () => load(urlsOf.bare),
+      tenant: () => load(urlsOf.tenant),
+    };
+    await step('warming up', async () => {
+      for (const url of Object.values(urlsOf)) await load(url);
+    });
+    const values = await step(`reading ${figure}`, () => inTurn(rounds, contenders));
+    const measured = { name: 'API', unit: 'requests/s', rounds: values.api };
+    figures.push(
+      {
+        ...{ figure, measured, aim: 0.6 },
+        baseline: { name: 'bare Fastify and pg', unit: 'requests/s', rounds: values.bare },
+      },
+      {
+        ...{ figure, measured, aim: 0.9 },
+        baseline: { name: 'bare, under row-level security', unit: 'requests/s', rounds: values.tenant },
+      },
+    );
+  }
+  return figures;
 }
 
 /**
@@ -134,30 +140,30 @@ async function startBareServer(processes, env) {
  * A baseline that answers something else would prove nothing.
  *
  * @param {readonly string[]} urls
- * @param {string} id
+ * @param {string} path
  * @param {Record<string, string>} headers
  */
-async function sameBytes(urls, id, headers) {
+async function sameBytes(urls, path, headers) {
   const bodies = await Promise.all(
-    urls.map(async (url) => (await fetch(`${url}/${id}`, { headers })).text()),
+    urls.map(async (url) => (await fetch(`${url}${path}`, { headers })).text()),
   );
-  if (new Set(bodies).size !== 1 || bodies[0]?.includes(id) !== true) {
+  if (new Set(bodies).size !== 1 || bodies[0]?.includes('"givenName"') !== true) {
     throw new Error(`the servers answer differently:\n${bodies.join('\n')}`);
   }
 }
 
 /**
- * @param {{ url: string, ids: readonly string[], headers: Record<string, string>, duration: number }} load
+ * @param {{ url: string, paths: readonly string[], headers: Record<string, string>, duration: number }} load
  * @returns {Promise<number>} requests answered per second by ten connections
  */
-async function perSecond({ url, ids, headers, duration }) {
+async function perSecond({ url, paths, headers, duration }) {
   const { pathname } = new URL(url);
   const result = await autocannon({
     url,
     connections: 10,
     duration,
     headers,
-    requests: ids.map((id) => ({ path: `${pathname}/${id}` })),
+    requests: paths.map((path) => ({ path: `${pathname}${path}` })),
   });
   if (result.non2xx > 0 || result.errors > 0)
     throw new Error(`${result.non2xx + result.errors} requests failed`);

@@ -1,4 +1,5 @@
 import { takeOn } from './story/at-the-desk.js';
+import { payFor } from './story/at-the-till.js';
 import { fit } from './story/on-the-bike.js';
 import { fitOthers, othersAnswer, sureAndUnsure } from './story/other-riders.js';
 import { riders } from './story/riders.js';
@@ -26,6 +27,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   const fitSessionIds = [];
   for (const visit of visits) fitSessionIds.push(await fit(studio, visit));
   await fitOthers(studio);
+  if (visits[0]) await payFor(studio, visits[0]);
 
   if (mailUrl === undefined) {
     say('Mail goes to your own server, so the story ends here; the follow-ups go out when they are due.');

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
+import { freeLine, issuedReceipt, setUpAccounts } from '../helpers/accounts.js';
 import { call, operations } from '../helpers/openapi.js';
 import { uploadPhoto } from '../helpers/files.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
@@ -101,8 +102,22 @@ describe('another studio’s record is not there', () => {
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
     const file = await uploadPhoto(here.owner, client.clientId);
+    await setUpAccounts(here.owner);
+    const [taxRate] = (await dataOf(here.owner.GET('/v1/tax-rates'))).items;
+    const part = await dataOf(
+      here.owner.POST('/v1/parts', {
+        body: { name: 'Cleat', kind: 'cleat', priceMinor: 1999, taxClass: 'standard' },
+      }),
+    );
+    const receipt = await issuedReceipt(here.desk, { lines: [freeLine(100)] });
+    const payment = await dataOf(
+      here.desk.POST('/v1/payments', {
+        body: { kind: 'payment', method: 'cash', amountMinor: 100, documentId: receipt.id },
+      }),
+    );
     ids = {
       fileId: file.id,
+      ...{ documentId: receipt.id, paymentId: payment.id, partId: part.id, taxRateId: taxRate?.id ?? '' },
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
       ...{ clientImportId: list.id, clientImportRowId: imported.items[0]?.id ?? '', wishId: wish.id },
       ...{ clientMergeId: clientMerge.id, clientNoteId: note.id, clientLinkId: link?.id ?? '' },
@@ -150,6 +165,10 @@ describe('another studio’s record is not there', () => {
       'signInId',
       'apiKeyId',
       'fileId',
+      'documentId',
+      'paymentId',
+      'partId',
+      'taxRateId',
       'kind',
       'stage',
       'measurementId',

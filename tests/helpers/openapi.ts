@@ -93,9 +93,15 @@ export function sampleOf(schema: Schema, ids: Readonly<Record<string, string>>, 
 export async function call(
   baseUrl: string,
   operation: Operation,
-  options: { ids: Readonly<Record<string, string>>; token?: string },
+  options: {
+    ids: Readonly<Record<string, string>>;
+    token?: string;
+    /** In place of the sample. */
+    body?: unknown;
+    headers?: Readonly<Record<string, string>>;
+  },
 ): Promise<{ status: number; problem: { code?: string } }> {
-  const { ids, token } = options;
+  const { ids, token, body = operation.body && sampleOf(operation.body, ids), headers = {} } = options;
   const route = operation.path.replaceAll(/\{(\w+)\}/g, (_, name: string) => ids[name] ?? name);
   const query = new URLSearchParams(
     operation.query.map(
@@ -109,9 +115,10 @@ export async function call(
         operation.headers.map(({ name, schema }) => [name, String(sampleOf(schema, ids))]),
       ),
       ...(token !== undefined && { authorization: `Bearer ${token}` }),
-      ...(operation.body && { 'content-type': 'application/json' }),
+      ...(body !== null && { 'content-type': 'application/json' }),
+      ...headers,
     },
-    ...(operation.body && { body: JSON.stringify(sampleOf(operation.body, ids)) }),
+    ...(body !== null && { body: JSON.stringify(body) }),
   });
   const isJson = /[/+]json\b/.test(response.headers.get('content-type') ?? '');
   return { status: response.status, problem: isJson ? ((await response.json()) as { code?: string }) : {} };

@@ -2110,7 +2110,7 @@ export interface paths {
         put?: never;
         /**
          * A one-time link by which the client answers the intake on pages of their own
-         * @description The link works until the answers are handed in. An open one of the same client is withdrawn by it; what was saved under that one is carried over.
+         * @description The link works until the answers are handed in. An open one of the same client is withdrawn by it; what was saved under that one is carried over. An Idempotency-Key counts for a link that is mailed; one that is handed over is told once and not kept.
          */
         post: operations["createIntakeLink"];
         delete?: never;
@@ -3569,6 +3569,60 @@ export interface paths {
         };
         /** A review on paper, small cells hidden */
         get: operations["exportReviewPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/workload": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the studio worked: visits, no-shows, late cancellations, utilisation, revenue, shoe work, referrals */
+        get: operations["reviewWorkload"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/workload.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The same as CSV, small counts hidden
+         * @description Columns: `section`: visits, fitter, room, revenue, shoe_work or referrals; `name`: of the fitter or room; of revenue the month, fitter and site; `statistic`: what the number is; `value`: the number, with a point; empty where there is none or it is hidden; `unit`: visits, hours, of_open, a currency, or cases; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out.
+         */
+        get: operations["exportWorkloadCsv"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/outcomes/workload.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same on paper, small counts hidden */
+        get: operations["exportWorkloadPdf"];
         put?: never;
         post?: never;
         delete?: never;
@@ -9458,6 +9512,157 @@ export interface components {
              */
             rows: ((string | number) | null)[][];
         };
+        VisitCountsResponse: {
+            /**
+             * @description Visits that began, or were to begin, in the period.
+             * @example 120
+             */
+            planned: number;
+            /**
+             * @description Of these, the client came: checked in or completed.
+             * @example 104
+             */
+            attended: number;
+            /** @example 6 */
+            noShows: number;
+            /**
+             * @description Cancelled in time, or by the studio.
+             * @example 7
+             */
+            cancelled: number;
+            /**
+             * @description Cancelled by the client later than the service allows.
+             * @example 3
+             */
+            cancelledLate: number;
+            /**
+             * @description Still only booked.
+             * @example 0
+             */
+            booked: number;
+        };
+        FitterWorkloadResponse: {
+            /**
+             * @description Visits that began, or were to begin, in the period.
+             * @example 120
+             */
+            planned: number;
+            /**
+             * @description Of these, the client came: checked in or completed.
+             * @example 104
+             */
+            attended: number;
+            /** @example 6 */
+            noShows: number;
+            /**
+             * @description Cancelled in time, or by the studio.
+             * @example 7
+             */
+            cancelled: number;
+            /**
+             * @description Cancelled by the client later than the service allows.
+             * @example 3
+             */
+            cancelledLate: number;
+            /**
+             * @description Still only booked.
+             * @example 0
+             */
+            booked: number;
+            /** Format: uuid */
+            fitterId: string;
+            /** @example Mette Kold */
+            name: string;
+            /**
+             * @description Hours taken by visits that were not cancelled, buffers and no-shows included.
+             * @example 96.5
+             */
+            bookedHours: number;
+            /**
+             * @description Hours worked by the plan; null where none is recorded.
+             * @example 140
+             */
+            openHours: number | null;
+            /**
+             * @description Booked of open, 0 to 1; above 1 with visits outside the hours.
+             * @example 0.69
+             */
+            utilisation: number | null;
+        };
+        RoomWorkloadResponse: {
+            /** Format: uuid */
+            roomId: string;
+            /** @example Fit bay */
+            name: string;
+            /** Format: uuid */
+            siteId: string | null;
+            /**
+             * @description Visits that were not cancelled.
+             * @example 80
+             */
+            visits: number;
+            /** @example 70.25 */
+            bookedHours: number;
+            /**
+             * @description Hours open by the plan; null where none is recorded.
+             * @example 180
+             */
+            openHours: number | null;
+            /** @example 0.39 */
+            utilisation: number | null;
+        };
+        RevenueLineResponse: {
+            /**
+             * @description Month of issue, by the studio’s calendar.
+             * @example 2026-03
+             */
+            month: string;
+            /** @example EUR */
+            currency: string;
+            /**
+             * Format: uuid
+             * @description Of the visit; null for lines of no visit.
+             */
+            fitterId: string | null;
+            /** Format: uuid */
+            siteId: string | null;
+            /**
+             * @description Receipts with such a line.
+             * @example 40
+             */
+            receipts: number;
+            /**
+             * @description Lines of issued receipts less those of credit notes.
+             * @example 480000
+             */
+            netMinor: number;
+            /** @example 120000 */
+            taxMinor: number;
+            /** @example 600000 */
+            grossMinor: number;
+        };
+        WorkloadResponse: {
+            /**
+             * @description What is told of, in words.
+             * @example from 2026-03-01 to 2026-03-31
+             */
+            of: string;
+            visits: components["schemas"]["VisitCountsResponse"];
+            /** @description Whoever fits, or had visits, in the period. */
+            fitters: components["schemas"]["FitterWorkloadResponse"][];
+            rooms: components["schemas"]["RoomWorkloadResponse"][];
+            revenue: components["schemas"]["RevenueLineResponse"][];
+            /**
+             * @description Visits after which shoes lay curing, not cancelled.
+             * @example 12
+             */
+            shoeWork: number;
+            /**
+             * @description Referral cases opened in the period; null when one fitter or site is asked for, since a case is of neither.
+             * @example 5
+             */
+            referrals: number | null;
+        };
         LimitResponse: {
             value: number;
             interval95: components["schemas"]["IntervalResponse"];
@@ -14313,7 +14518,9 @@ export interface operations {
     giveConsent: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -14449,6 +14656,30 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -30057,7 +30288,9 @@ export interface operations {
     createScreening: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -30436,7 +30669,9 @@ export interface operations {
     clearScreening: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 screeningId: string;
             };
@@ -30732,7 +30967,9 @@ export interface operations {
     signOffRules: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -30999,7 +31236,9 @@ export interface operations {
     createIntakeLink: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -31139,6 +31378,30 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -35073,7 +35336,9 @@ export interface operations {
     amendFitSession: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 fitSessionId: string;
             };
@@ -35444,6 +35709,30 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -47668,6 +47957,8 @@ export interface operations {
                 until?: string;
                 /** @description Fitted by this user. */
                 fitterId?: string;
+                /** @description Fitted at this site: in one of its rooms, as it was booked. */
+                siteId?: string;
                 /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
                 powerMarginPercent?: number;
                 /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
@@ -47929,6 +48220,8 @@ export interface operations {
                 until?: string;
                 /** @description Fitted by this user. */
                 fitterId?: string;
+                /** @description Fitted at this site: in one of its rooms, as it was booked. */
+                siteId?: string;
                 /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
                 powerMarginPercent?: number;
             };
@@ -48044,6 +48337,8 @@ export interface operations {
                 until?: string;
                 /** @description Fitted by this user. */
                 fitterId?: string;
+                /** @description Fitted at this site: in one of its rooms, as it was booked. */
+                siteId?: string;
                 /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
                 powerMarginPercent?: number;
             };
@@ -48166,6 +48461,8 @@ export interface operations {
                 until?: string;
                 /** @description Fitted by this user. */
                 fitterId?: string;
+                /** @description Fitted at this site: in one of its rooms, as it was booked. */
+                siteId?: string;
                 /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
                 powerMarginPercent?: number;
                 /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
@@ -48290,6 +48587,8 @@ export interface operations {
                 until?: string;
                 /** @description Fitted by this user. */
                 fitterId?: string;
+                /** @description Fitted at this site: in one of its rooms, as it was booked. */
+                siteId?: string;
                 /** @description Loss of 20-minute power that would still be accepted, percent; 2 when absent. */
                 powerMarginPercent?: number;
                 /** @description Beside them everybody else whom the other filters leave in; needs a change to choose by. */
@@ -48389,6 +48688,328 @@ export interface operations {
                      *           "message": "names no record of this studio"
                      *         }
                      *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reviewWorkload: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day; at most a year. */
+                until: string;
+                /** @description Work of this fitter only. */
+                fitterId?: string;
+                /** @description Work at this site only. */
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "of": "from 2026-03-01 to 2026-03-31",
+                     *       "visits": {
+                     *         "planned": 120,
+                     *         "attended": 104,
+                     *         "noShows": 6,
+                     *         "cancelled": 7,
+                     *         "cancelledLate": 3,
+                     *         "booked": 0
+                     *       },
+                     *       "fitters": [
+                     *         {
+                     *           "planned": 120,
+                     *           "attended": 104,
+                     *           "noShows": 6,
+                     *           "cancelled": 7,
+                     *           "cancelledLate": 3,
+                     *           "booked": 0,
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "name": "Mette Kold",
+                     *           "bookedHours": 96.5,
+                     *           "openHours": 140,
+                     *           "utilisation": 0.69
+                     *         }
+                     *       ],
+                     *       "rooms": [
+                     *         {
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "name": "Fit bay",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "visits": 80,
+                     *           "bookedHours": 70.25,
+                     *           "openHours": 180,
+                     *           "utilisation": 0.39
+                     *         }
+                     *       ],
+                     *       "revenue": [
+                     *         {
+                     *           "month": "2026-03",
+                     *           "currency": "EUR",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "siteId": "60189e9c-7d12-438c-b9ca-6998d9c364b1",
+                     *           "receipts": 40,
+                     *           "netMinor": 480000,
+                     *           "taxMinor": 120000,
+                     *           "grossMinor": 600000
+                     *         }
+                     *       ],
+                     *       "shoeWork": 12,
+                     *       "referrals": 5
+                     *     }
+                     */
+                    "application/json": components["schemas"]["WorkloadResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportWorkloadCsv: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day; at most a year. */
+                until: string;
+                /** @description Work of this fitter only. */
+                fitterId?: string;
+                /** @description Work at this site only. */
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/csv": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportWorkloadPdf: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day; at most a year. */
+                until: string;
+                /** @description Work of this fitter only. */
+                fitterId?: string;
+                /** @description Work at this site only. */
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "application/pdf": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
@@ -48688,7 +49309,9 @@ export interface operations {
     applySaddleOffset: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -48795,6 +49418,30 @@ export interface operations {
                      *       "title": "Somebody changed the record in the meantime; read it again",
                      *       "status": 412,
                      *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */

@@ -120,7 +120,7 @@ class Writer {
     const { issuedAt, suppliedOn, validUntil, reason } = document;
     return [
       issuedAt === null
-        ? 'Not issued: no claim arises from it.'
+        ? 'A draft: not issued, and without a number.'
         : `Date ${localDay(new Date(issuedAt), timeZone)}`,
       `Day of supply ${suppliedOn}`,
       ...(validUntil === null ? [] : [`Valid until ${validUntil}`]),
@@ -160,17 +160,16 @@ class Writer {
         width: (this.width * column.share) / 100,
         align: index === 0 ? 'left' : 'right',
       }));
-    this.row(
-      table,
-      cells(({ heading }) => heading),
-      { bold: true },
-    );
-    for (const line of document.lines)
-      this.row(
-        table,
-        cells(({ of }) => of(line)),
-        {},
-      );
+    const headings = cells(({ heading }) => heading);
+    this.row(table, headings, { bold: true });
+    for (const line of document.lines) {
+      const row = cells(({ of }) => of(line));
+      if (!this.fits(row)) {
+        this.pdf.addPage();
+        this.row(table, headings, { bold: true });
+      }
+      this.row(table, row);
+    }
     table.end();
   }
 
@@ -206,18 +205,26 @@ class Writer {
     return `Prices ${taxIncluded ? 'hold' : 'are without'} tax.${shared}`;
   }
 
-  /** One row; on a new page when it does not fit. */
+  private fits(cells: readonly Cell[]): boolean {
+    const { pdf } = this;
+    return pdf.y + this.heightOf(cells, false) + 3 * mm <= pdf.page.height - pdf.page.margins.bottom;
+  }
+
+  private heightOf(cells: readonly Cell[], bold: boolean): number {
+    this.pdf.font(bold ? pdfFonts.bold : pdfFonts.plain).fontSize(normal);
+    return Math.max(
+      ...cells.map(({ text, width }) => this.pdf.heightOfString(text, { width: width - 2 * mm })),
+    );
+  }
+
   private row(
     table: PDFKit.PDFStructureElement,
     cells: readonly Cell[],
-    { bold = false, line = true }: { bold?: boolean; line?: boolean },
+    { bold = false, line = true }: { bold?: boolean; line?: boolean } = {},
   ): void {
     const { pdf } = this;
-    pdf.font(bold ? pdfFonts.bold : pdfFonts.plain).fontSize(normal);
-    const height = Math.max(
-      ...cells.map(({ text, width }) => pdf.heightOfString(text, { width: width - 2 * mm })),
-    );
-    if (pdf.y + height + 3 * mm > pdf.page.height - pdf.page.margins.bottom) pdf.addPage();
+    if (!this.fits(cells)) pdf.addPage();
+    const height = this.heightOf(cells, bold);
     const top = pdf.y + 1 * mm;
     let x = side;
     const row = pdf.struct('TR');

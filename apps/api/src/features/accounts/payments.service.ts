@@ -69,6 +69,7 @@ export class PaymentsService {
   ): Promise<DepositUseResponse> {
     const { studioId } = ctx;
     return this.transaction.runOnce(ctx, async (tx) => {
+      found(await queries.findPayment(tx, { studioId, id: depositId }));
       const receipt = await receiptToPay(tx, studioId, documentId);
       const { unusedMinor, clientId, currency } = await depositOf(tx, studioId, depositId, found);
       if (receipt.clientId !== clientId) throw new PaymentNotPossible('documentId', 'is of another client');

@@ -117,6 +117,7 @@ export class ClientsController {
     returns: ConsentResponse,
     status: 201,
     problems: [400, 404, 409],
+    once: true,
   })
   giveConsent(
     @Ctx() ctx: TenantContext,

@@ -101,7 +101,7 @@ export class ClientsService {
     request: GiveConsentRequest,
   ): Promise<ConsentResponse> {
     try {
-      return await this.transaction.run(ctx, async (tx) => {
+      return await this.transaction.runOnce(ctx, async (tx) => {
         const { studioId } = ctx;
         await requireClient(tx, studioId, clientId);
         const guardianId = await consentingGuardian(tx, { studioId, clientId });

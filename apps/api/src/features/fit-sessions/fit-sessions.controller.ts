@@ -138,6 +138,7 @@ export class FitSessionsController {
     returns: FitSessionResponse,
     status: 201,
     problems: [400, 404, 409],
+    once: true,
   })
   amend(
     @Ctx() ctx: TenantContext,

@@ -96,7 +96,7 @@ export class FitSessionsService {
 
   async amend(ctx: TenantContext, id: string, request: AmendmentRequest): Promise<FitSessionResponse> {
     const key = { studioId: ctx.studioId, id };
-    return this.transaction.run(ctx, async (tx) => {
+    return this.transaction.runOnce(ctx, async (tx) => {
       const session = found(await queries.findFitSession(tx, key));
       if (session.signedAt === null) throw new SessionNotSigned();
       const { studioId } = ctx;

@@ -24,10 +24,12 @@ export class IntakeLinksController {
     summary: 'A one-time link by which the client answers the intake on pages of their own',
     description:
       'The link works until the answers are handed in. An open one of the same client is withdrawn by it; what was ' +
-      'saved under that one is carried over.',
+      'saved under that one is carried over. An Idempotency-Key counts for a link that is mailed; one that is handed ' +
+      'over is told once and not kept.',
     returns: CreatedIntakeLinkResponse,
     status: 201,
     problems: [400, 404, 409],
+    once: true,
   })
   create(
     @Ctx() ctx: TenantContext,

@@ -40,7 +40,9 @@ export class IntakeLinksService {
     const of = { studioId, clientId };
     const { delivery, validDays = 14 } = request;
     const set = { questionSetId: riderIntake.id, questionSetVersion: riderIntake.version };
-    return this.transaction.run(ctx, async (tx) => {
+    // A link that is handed over is not kept: asked for again, it is another, and the one before it is withdrawn.
+    const { once, ...anew } = ctx;
+    return this.transaction.runOnce(delivery === 'mail' ? ctx : anew, async (tx) => {
       await requireClient(tx, studioId, clientId);
       await requireAbleToConsent(tx, of, 'health_data');
       if (delivery === 'mail') {

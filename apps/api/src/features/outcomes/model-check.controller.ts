@@ -53,6 +53,7 @@ export class ModelCheckController {
     returns: SaddleOffsetResponse,
     status: 201,
     problems: [400, 412],
+    once: true,
   })
   apply(@Ctx() ctx: TenantContext, @Body() request: ApplyOffsetRequest): Promise<SaddleOffsetResponse> {
     return this.modelChecks.apply(ctx, request);

@@ -46,7 +46,7 @@ export class ModelCheckService {
     const { studioId } = ctx;
     const { offsetMm, because, replacesVersion } = request;
     try {
-      return await this.transaction.run(ctx, async (tx) => {
+      return await this.transaction.runOnce(ctx, async (tx) => {
         const { version } = await queries.findOffsetInForce(tx, studioId);
         if (version !== replacesVersion) throw new StaleVersion();
         const recordId = await queries.insertOffset(tx, {

@@ -37,7 +37,7 @@ const complaints: Readonly<Record<Complaint, string>> = {
 
 /** The group in words: `riders with the cleat at midfoot, fitted since 2026-01-01`. */
 export function groupInWords(query: ReviewQuery): string {
-  const { intervention, cleatBackFromMm, cleatBackBelowMm, complaint, from, until, fitterId } = query;
+  const { intervention, cleatBackFromMm, cleatBackBelowMm, complaint, from, until, fitterId, siteId } = query;
   const band = [
     ...(cleatBackFromMm === undefined ? [] : [`${cleatBackFromMm} mm or more`]),
     ...(cleatBackBelowMm === undefined ? [] : [`less than ${cleatBackBelowMm} mm`]),
@@ -49,6 +49,7 @@ export function groupInWords(query: ReviewQuery): string {
     ...(from === undefined ? [] : [`fitted since ${from}`]),
     ...(until === undefined ? [] : [`fitted until ${until}`]),
     ...(fitterId === undefined ? [] : ['of one fitter']),
+    ...(siteId === undefined ? [] : ['at one site']),
   ];
   return details.length === 0 ? 'all riders' : `riders ${details.join(', ')}`;
 }

@@ -1,18 +1,22 @@
 import { answerFunnel, type Drawing } from '@studio/drawings';
-import PDFDocument from 'pdfkit';
 import svgToPdf from 'svg-to-pdfkit';
-import { pdfFonts } from '../../http/pdf-fonts.js';
+import {
+  collected,
+  grey,
+  heading,
+  ink,
+  margin,
+  newDocument,
+  numberPages,
+  paragraph,
+  tagged,
+  type Document,
+} from './pdf-blocks.js';
 import type { OutcomeReviewResponse } from './review.dto.js';
 import { forestOf, funnelOf, wholeStage } from './review-drawings.js';
 import type { ReviewedSession } from './review.queries.js';
 import { reviewTable, type ReviewRow } from './review-table.js';
 import { fewestShown, hideSmallCounts } from './small-cells.js';
-
-const margin = 50;
-const ink = '#17222d';
-const grey = '#55636f';
-
-type Document = InstanceType<typeof PDFDocument>;
 
 /**
  * A review on paper: A4, text that can be selected, headings and figures tagged, figures with their words. The numbers
@@ -25,18 +29,7 @@ export async function reviewPdf(
   sessions: readonly ReviewedSession[],
   about: { studio: string; madeAt: Date },
 ): Promise<Buffer> {
-  const document = new PDFDocument({
-    size: 'A4',
-    margin,
-    bufferPages: true,
-    tagged: true,
-    lang: 'en',
-    displayTitle: true,
-    pdfVersion: '1.7',
-    info: { Title: `Outcomes: ${review.group}`, Author: about.studio, CreationDate: about.madeAt },
-  });
-  document.registerFont('plain', pdfFonts.plain);
-  document.registerFont('bold', pdfFonts.bold);
+  const document = newDocument(`Outcomes: ${review.group}`, about);
   const rows = reviewTable(review);
 
   tagged(document, 'H1', () => document.font('bold').fontSize(18).fillColor(ink).text('Outcomes'));
@@ -208,18 +201,6 @@ const spaced = (name: string): string => name.replaceAll('_', ' ');
 const told = (value: number | null): string =>
   value === null ? '–' : String(Number(value.toPrecision(3))).replace('-', '−');
 
-function heading(document: Document, words: string): void {
-  document.moveDown(0.8);
-  tagged(document, 'H2', () => document.font('bold').fontSize(12).fillColor(ink).text(words, margin));
-  document.moveDown(0.3);
-}
-
-function paragraph(document: Document, words: string, colour = ink): void {
-  tagged(document, 'P', () =>
-    document.font('plain').fontSize(9).fillColor(colour).text(words, margin, document.y, { paragraphGap: 3 }),
-  );
-}
-
 function figure(document: Document, { svg, widthPx, heightPx, title, description }: Drawing): void {
   const width = document.page.width - 2 * margin;
   const height = (heightPx / widthPx) * width;
@@ -238,43 +219,4 @@ function figure(document: Document, { svg, widthPx, heightPx, title, description
   document.addStructure(document.struct('Figure', { title, alt: description }, draw));
   document.x = margin;
   document.y = y + height + 8;
-}
-
-function tagged(document: Document, type: string, write: () => unknown): void {
-  document.addStructure(
-    document.struct(type, {}, () => {
-      write();
-    }),
-  );
-}
-
-function numberPages(document: Document): void {
-  const { start, count } = document.bufferedPageRange();
-  for (let page = start; page < start + count; page += 1) {
-    document.switchToPage(page);
-    document.markContent('Artifact', { type: 'Pagination' });
-    document
-      .font('plain')
-      .fontSize(8)
-      .fillColor(grey)
-      .text(`${page + 1} of ${count}`, margin, document.page.height - margin + 12, {
-        align: 'center',
-        lineBreak: false,
-        width: document.page.width - 2 * margin,
-        height: 12,
-      });
-    document.endMarkedContent();
-  }
-}
-
-function collected(document: Document): Promise<Buffer> {
-  return new Promise((resolve, reject) => {
-    const chunks: Buffer[] = [];
-    document.on('data', (chunk: Buffer) => chunks.push(chunk));
-    document.on('end', () => {
-      resolve(Buffer.concat(chunks));
-    });
-    document.on('error', reject);
-    document.end();
-  });
 }

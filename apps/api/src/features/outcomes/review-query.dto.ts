@@ -36,6 +36,9 @@ export class ReviewQuery {
   @UuidField({ optional: true, description: 'Fitted by this user.' })
   fitterId?: string;
 
+  @UuidField({ optional: true, description: 'Fitted at this site: in one of its rooms, as it was booked.' })
+  siteId?: string;
+
   @QueryIntField({
     optional: true,
     min: 1,

@@ -31,6 +31,13 @@ const complained: Readonly<Record<Complaint, string>> = {
   numb_feet: 'o.numbness_before',
 };
 
+/** The room a session was booked in is at the site; a session without a booking is at none. */
+const fittedAt = (siteId: string): string =>
+  `EXISTS (SELECT FROM fit_sessions s
+             JOIN appointments a ON a.studio_id = s.studio_id AND a.id = s.appointment_id
+             JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
+            WHERE s.studio_id = o.studio_id AND s.id = o.fit_session_id AND r.site_id = ${siteId})`;
+
 /**
  * Sessions whose follow-up has come due, oldest first; without `withOthers` only those with the change asked about.
  * A condition is written out only when it is asked for, so that the plan can use it.
@@ -61,6 +68,7 @@ export function listReviewedSessions(
     ...(group.from === undefined ? [] : [`o.signed_at >= ${midnight(group.from, 0)}`]),
     ...(group.until === undefined ? [] : [`o.signed_at < ${midnight(group.until, 1)}`]),
     ...(group.fitterId === undefined ? [] : [`o.fitter_id = ${value(group.fitterId)}`]),
+    ...(group.siteId === undefined ? [] : [fittedAt(value(group.siteId))]),
   ];
   return sql.query<ReviewedSession[]>(
     `SELECT coalesce(c.merged_into, c.id) AS "clientId", ${chosen} AS chosen, o.answer_state AS "answerState",

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { TenantReads, TenantTransaction, createDataSource, type TenantContext } from '@studio/database';
+import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import { inventedId, inventSessions } from '../../../../../bench/reviews/invented-sessions.mjs';
@@ -92,6 +93,41 @@ describe('a review', () => {
       expect(found.change?.median).toBeCloseTo(median, 9);
       expect(found.after?.upperQuartile).toBeCloseTo(upper, 9);
     }
+  });
+
+  it('of one site speaks of those fitted in a room there', async () => {
+    const siteId = randomUUID();
+    await admin.query(`INSERT INTO sites (studio_id, id, name, time_zone) VALUES ($1, $2, 'Quay', 'UTC')`, [
+      studioId,
+      siteId,
+    ]);
+    // Signed sessions stay as they are; only the test may say where they were.
+    await admin.query(`SET session_replication_role = replica`);
+    await admin.query(
+      `WITH room AS (INSERT INTO rooms (studio_id, name, site_id) VALUES ($1, 'Quay bay', $2) RETURNING id),
+            service AS (INSERT INTO services (studio_id, name, duration_minutes) VALUES ($1, 'Quay fit', 30) RETURNING id),
+            chosen AS (SELECT id, client_id, fitter_id, row_number() OVER (ORDER BY id) AS n
+                         FROM fit_sessions WHERE studio_id = $1 AND signed_at IS NOT NULL ORDER BY id LIMIT 120),
+            visit AS (INSERT INTO appointments (studio_id, client_id, service_id, fitter_id, room_id, during, occupied)
+                      SELECT $1, c.client_id, service.id, c.fitter_id, room.id, t.span, t.span FROM room, service, chosen c,
+                        LATERAL (SELECT tstzrange('2020-01-01'::timestamptz + c.n * interval '1 hour',
+                                                  '2020-01-01'::timestamptz + c.n * interval '1 hour' + interval '30 minutes')
+                                          AS span) t
+                      RETURNING id, client_id, during)
+       UPDATE fit_sessions s SET appointment_id = visit.id FROM visit, chosen
+        WHERE s.studio_id = $1 AND s.id = chosen.id
+          AND lower(visit.during) = '2020-01-01'::timestamptz + chosen.n * interval '1 hour'`,
+      [studioId, siteId],
+    );
+    await admin.query(`SET session_replication_role = origin`);
+    const expected = await bySql(
+      `fit_session_id IN (SELECT s.id FROM fit_sessions s JOIN appointments a ON a.id = s.appointment_id
+                            JOIN rooms r ON r.id = a.room_id WHERE r.site_id = '${siteId}')`,
+    );
+    const found = await reviews.review(ctx, { siteId });
+    expect(found).toMatchObject({ group: 'riders at one site', sessions: expected.sessions });
+    expect(found.sessions).toBeGreaterThan(20);
+    expect(found.sessions).toBeLessThan((await reviews.review(ctx, {})).sessions);
   });
 
   it('counts every missing value once, under one reason', async () => {

@@ -18,3 +18,29 @@ export function hideSmallCounts(counts: readonly number[]): (number | null)[] {
   }
   return counts.map((count, index) => (hidden[index] === true ? null : count));
 }
+
+/**
+ * The same for a table whose every row and column adds up to one of its own cells: small counts are hidden, and then
+ * others, the smallest first, until no row and no column has a single hidden cell that the rest of it would tell.
+ *
+ * @returns the table, null where hidden
+ */
+export function hideSmallCells(table: readonly (readonly number[])[]): (number | null)[][] {
+  const cells = table.flatMap((row, y) =>
+    row.map((count, x) => ({ count, x, y, hidden: count > 0 && count < fewestShown })),
+  );
+  const lines = [
+    ...table.map((_, y) => cells.filter((cell) => cell.y === y)),
+    ...(table[0] ?? []).map((_, x) => cells.filter((cell) => cell.x === x)),
+  ];
+  const told = () => lines.find((line) => line.filter(({ hidden }) => hidden).length === 1);
+  for (let line = told(); line !== undefined; line = told()) {
+    const shown = line.filter(({ hidden }) => !hidden).sort((one, other) => one.count - other.count);
+    const next = shown.find(({ count }) => count > 0) ?? shown[0];
+    if (!next) break;
+    next.hidden = true;
+  }
+  return table.map((_, y) =>
+    cells.filter((cell) => cell.y === y).map(({ count, hidden }) => (hidden ? null : count)),
+  );
+}

@@ -31,6 +31,7 @@ export class RulesController {
     returns: RuleSetResponse,
     status: 201,
     problems: [400, 409, 422],
+    once: true,
   })
   signOff(@Ctx() ctx: TenantContext, @Body() request: SignOffRequest): Promise<RuleSetResponse> {
     return this.rules.signOff(ctx, request);

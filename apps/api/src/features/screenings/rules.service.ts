@@ -21,7 +21,7 @@ export class RulesService {
       throw new SignOffImpossible('ruleSetVersion', `is not the version in use, ${ruleSetVersion}`);
     }
     try {
-      return await this.transaction.run(ctx, async (tx) => {
+      return await this.transaction.runOnce(ctx, async (tx) => {
         const { now, timeZone } = await studioClock(tx, studioId);
         if (request.signedOn > localDay(now, timeZone)) {
           throw new SignOffImpossible('signedOn', 'must not lie in the future');

@@ -41,6 +41,7 @@ export class ScreeningsController {
     returns: DeskNoticeResponse,
     status: 201,
     problems: [400, 404, 409, 422],
+    once: true,
   })
   create(
     @Ctx() ctx: TenantContext,
@@ -105,6 +106,7 @@ export class ScreeningsController {
     returns: ScreeningResponse,
     status: 201,
     problems: [400, 404, 409, 422],
+    once: true,
   })
   clear(
     @Ctx() ctx: TenantContext,

@@ -38,7 +38,7 @@ export class ScreeningsService {
   ): Promise<DeskNoticeResponse> {
     const { studioId } = ctx;
     const { occasion = 'intake', ...answered } = request;
-    return this.transaction.run(ctx, async (tx) => {
+    return this.transaction.runOnce(ctx, async (tx) => {
       await requireClient(tx, studioId, clientId);
       await requireConsent(tx, { studioId, clientId }, 'health_data');
       requireInUse(answered);
@@ -77,7 +77,7 @@ export class ScreeningsService {
 
   async clear(ctx: TenantContext, screeningId: string, request: ClearRequest): Promise<ScreeningResponse> {
     const key = { studioId: ctx.studioId, id: screeningId };
-    return this.transaction.run(ctx, async (tx) => {
+    return this.transaction.runOnce(ctx, async (tx) => {
       const { clientId } = found(await queries.findScreening(tx, key));
       // Pressed twice at once, the second finds it done.
       await queries.lockClient(tx, { studioId: ctx.studioId, clientId });

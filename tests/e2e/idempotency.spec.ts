@@ -1,0 +1,133 @@
+import { afterAll, beforeAll, expect, it } from '@jest/globals';
+import { dataOf, openClient, type components, type StudioClient } from '@studio/api-client';
+import { freeLine, issueDocument, issuedReceipt, setUpAccounts } from '../helpers/accounts.js';
+import { creates } from '../helpers/creates.js';
+import { call } from '../helpers/openapi.js';
+import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
+
+type Bodies = Readonly<Record<string, unknown>>;
+
+let api: TestApi;
+let studio: TestStudio;
+let token: string;
+let ids: Record<string, string>;
+/** Where the sample of the document is not enough, or was used by another create. */
+let bodies: Bodies;
+/** Ids of a path that another create has no use for. */
+let idsOf: Readonly<Record<string, Record<string, string>>>;
+
+beforeAll(async () => {
+  api = await startTestApi();
+  studio = await openTestStudio(api);
+  const { owner, desk, serviceId, roomId } = studio;
+  const { handle, owner: person } = studio.studio;
+  const sign = { studio: handle, email: person.email, password: person.password };
+  token = (await dataOf(openClient(api.url).POST('/v1/sign-ins', { body: sign }))).accessToken;
+  const newClient = async () =>
+    (await dataOf(desk.POST('/v1/clients', { body: { givenName: 'Sam', familyName: 'Sprint' } }))).id;
+
+  const client = await takeOnClient(owner);
+  const { clientId } = client;
+  await screen(owner, clientId);
+  const { fitSessionId: signedId } = await signedSession(owner, client);
+  const fitSessionId = await openMeasuredSession(owner, client);
+  const path = { params: { path: { fitSessionId } } };
+  const { measurements } = await dataOf(owner.GET('/v1/fit-sessions/{fitSessionId}', path));
+  const of = { params: { path: { clientId } } };
+  const note = await dataOf(
+    desk.POST('/v1/clients/{clientId}/notes', { ...of, body: { text: 'Mornings.' } }),
+  );
+  const found = await takeOnClient(owner, 'found@riders.example');
+  const raised = { ...nothingWrong, leg_swelling_one_sided_new: 'yes' };
+  const { id: screeningId = '' } = await screen(owner, found.clientId, raised);
+
+  const lines = [freeLine(1000)];
+  await setUpAccounts(owner);
+  const [receipt, other] = [
+    await issuedReceipt(desk, { clientId, lines }),
+    await issuedReceipt(desk, { clientId, lines }),
+  ];
+  const quote = await dataOf(
+    issueDocument(
+      desk,
+      await dataOf(desk.POST('/v1/account-documents', { body: { kind: 'quote', clientId, lines } })),
+    ),
+  );
+  const money = { method: 'cash' as const, amountMinor: 100 };
+  const pay = (body: Parameters<typeof recordPayment>[1]) => recordPayment(desk, body);
+  const deposit = await pay({ ...money, kind: 'deposit', clientId });
+  const mistaken = await pay({ ...money, kind: 'payment', documentId: receipt.id });
+
+  const [plan] = await dataOf(owner.GET('/v1/follow-up-plans'));
+  ids = { ...client, serviceId, roomId, fitterId: owner.signedIn.id, fitSessionId, visitStage: 'bench' };
+  ids = { ...ids, clientNoteId: note.id, screeningId, measurementId: measurements[0]?.id ?? '' };
+  idsOf = {
+    giveConsent: { clientId: await newClient() },
+    amendFitSession: { fitSessionId: signedId },
+    createCreditNote: { documentId: receipt.id },
+    makeReceiptOfQuote: { documentId: quote.id },
+    reversePayment: { paymentId: mistaken.id },
+    useDeposit: { paymentId: deposit.id },
+  };
+  const visit = { serviceId, roomId, fitterId: owner.signedIn.id, evenOutsideHours: true };
+  const at = (day: number) => ({ ...visit, startsAt: `2090-03-0${day}T09:00:00Z` });
+  bodies = {
+    mergeClient: { mergedClientId: await newClient() },
+    linkClient: { otherClientId: await newClient(), kind: 'team_mate' },
+    createService: { name: 'Second fit', durationMinutes: 30 },
+    createTaxRate: { taxClass: 'zero', taxRatePercent: '0', validFrom: '2026-01-01' },
+    createRoom: { name: 'Second bay' },
+    createAccountDocument: { kind: 'receipt', lines },
+    recordPayment: { ...money, kind: 'payment', documentId: other.id },
+    useDeposit: { documentId: other.id },
+    createAppointment: { clientId, ...at(2) },
+    createAppointmentSeries: { clientId, visits: [at(3), at(4)] },
+    createScreening: { questionSetId: 'rider-intake', questionSetVersion: '2', answers: nothingWrong },
+    createIntakeLink: { delivery: 'mail' },
+    addMeasurement: { kind: 'inseam', method: 'tape', repeats: [820], unit: 'mm' },
+    correctMeasurement: {
+      ...{ kind: 'thigh_length', side: 'left', method: 'tape', repeats: [43], unit: 'cm' },
+      reason: 'Read from the wrong mark.',
+    },
+    amendFitSession: { text: 'The stem is 100 mm.' },
+    planCleat: { side: 'left' },
+    createFollowUpPlan: { id: 'crank-change', name: 'After a longer crank', steps: plan?.steps },
+    addFollowUp: { fitSessionId: signedId, dueOn: '2090-07-01', because: 'Before the first race.' },
+    createWebhookEndpoint: { url: 'http://127.0.0.1:9/hooks', events: ['appointment.booked'] },
+  };
+});
+afterAll(() => api.close());
+
+const recordPayment = (desk: StudioClient, body: components['schemas']['CreatePaymentRequest']) =>
+  dataOf(desk.POST('/v1/payments', { body }));
+
+/** The settings are made in the beginning; a file is sent as a form, and has its own test. */
+const elsewhere = ['createAccountSettings', 'uploadFile'];
+
+it.each(
+  creates
+    .filter(({ takesKey, id }) => takesKey && !elsewhere.includes(id))
+    .map((operation) => [operation.id, operation] as const),
+)('%s, asked for twice, is done once and answers the same', async (id, operation) => {
+  const options = {
+    ...{ token, ids: { ...ids, ...idsOf[id] } },
+    ...(id in bodies && { body: bodies[id] }),
+    headers: { 'Idempotency-Key': `once-${id}` },
+  };
+  const first = await call(api.url, operation, options);
+  expect(first).toMatchObject({ status: 201 });
+  expect(await call(api.url, operation, options)).toEqual(first);
+});
+
+it('the settings of the accounts are made once as well', async () => {
+  const { owner } = await openTestStudio(api);
+  const make = () =>
+    dataOf(
+      owner.POST('/v1/account-settings', {
+        params: { header: { 'Idempotency-Key': 'settings' } },
+        body: { currency: 'EUR', taxIncluded: true, sellerName: 'Quayside Fitting' },
+      }),
+    );
+  expect(await make()).toEqual(await make());
+});
