@@ -4,7 +4,7 @@ import { screen, takeOnClient, type TestClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 type Schemas = components['schemas'];
-type PartKind = Schemas['PartResponse']['kind'];
+type PartKind = Schemas['FittedPartResponse']['kind'];
 
 let api: TestApi;
 let studio: TestStudio;
@@ -59,7 +59,7 @@ describe('bikes', () => {
     const { id: bikeId } = await dataOf(
       studio.owner.POST('/v1/clients/{clientId}/bikes', { ...ofClient(), body: gravel }),
     );
-    const fit = (version: number, partKind: PartKind, body: Schemas['PartRequest']) =>
+    const fit = (version: number, partKind: PartKind, body: Schemas['FittedPartRequest']) =>
       studio.owner.PUT('/v1/clients/{clientId}/bikes/{bikeId}/parts/{partKind}', {
         params: { ...at(bikeId, version), path: { clientId: client.clientId, bikeId, partKind } },
         body,

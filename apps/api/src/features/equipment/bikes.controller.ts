@@ -10,9 +10,9 @@ import { idPipe } from '../../http/validation.pipe.js';
 import {
   BikeResponse,
   CreateBikeRequest,
-  PartPage,
-  PartRequest,
-  PartsQuery,
+  FittedPartPage,
+  FittedPartRequest,
+  FittedPartsQuery,
   UpdateBikeRequest,
 } from './bikes.dto.js';
 import { BikesService } from './bikes.service.js';
@@ -88,15 +88,15 @@ export class BikesController {
   @Describe({
     id: 'listBikeParts',
     summary: 'Every part of a bike from when to when, and who fitted it',
-    returns: PartPage,
+    returns: FittedPartPage,
     problems: [400, 404],
   })
   parts(
     @Ctx() ctx: TenantContext,
     @Param('clientId', idPipe) clientId: string,
     @Param('bikeId', idPipe) id: string,
-    @Query() query: PartsQuery,
-  ): Promise<PartPage> {
+    @Query() query: FittedPartsQuery,
+  ): Promise<FittedPartPage> {
     return this.bikes.history(ctx, { clientId, id }, query);
   }
 
@@ -117,7 +117,7 @@ export class BikesController {
     @Param('bikeId', idPipe) id: string,
     @Param('partKind', partPipe) kind: BikePartKind,
     @IfMatch() version: number,
-    @Body() request: PartRequest,
+    @Body() request: FittedPartRequest,
   ): Promise<BikeResponse> {
     return this.bikes.fit(ctx, { clientId, id }, kind, version, request);
   }

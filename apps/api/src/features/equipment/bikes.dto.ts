@@ -232,7 +232,7 @@ const facts = (type: () => new () => object): PropertyDecorator =>
   NestedField(type, { optional: true, description: 'Needed for a part of this kind, and for no other.' });
 
 /** The measures stand under the name of the part's kind. */
-export class PartRequest {
+export class FittedPartRequest {
   @TextField({
     max: 200,
     optional: true,
@@ -253,7 +253,7 @@ export class PartRequest {
   @facts(() => PedalsFacts) pedals?: PedalsFacts;
 }
 
-export class PartResponse {
+export class FittedPartResponse {
   @ApiProperty({ format: 'uuid' })
   id: string;
 
@@ -284,15 +284,15 @@ export class PartResponse {
   removedBy: string | null;
 }
 
-export class PartPage {
-  @ApiProperty({ type: [PartResponse], description: 'Oldest first.' })
-  items: PartResponse[];
+export class FittedPartPage {
+  @ApiProperty({ type: [FittedPartResponse], description: 'Oldest first.' })
+  items: FittedPartResponse[];
 
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
   next: string | null;
 }
 
-export class PartsQuery extends PageQuery {}
+export class FittedPartsQuery extends PageQuery {}
 
 export class BikeResponse {
   @ApiProperty({ format: 'uuid' })
@@ -319,8 +319,8 @@ export class BikeResponse {
   @ApiProperty({ type: [String], enum: bikeUses })
   uses: BikeUse[];
 
-  @ApiProperty({ type: [PartResponse], description: 'In use now.' })
-  parts: PartResponse[];
+  @ApiProperty({ type: [FittedPartResponse], description: 'In use now.' })
+  parts: FittedPartResponse[];
 
   @ApiProperty({ example: 1 })
   version: number;

@@ -1,6 +1,6 @@
-import { Bike, BikePart, utcText, type BikePartKind, type SqlRunner } from '@studio/database';
-import { IsNull, type EntityManager } from 'typeorm';
-import type { BikeResponse, PartResponse } from './bikes.dto.js';
+import { Bike, BikePart, sameClientIds, utcText, type BikePartKind, type SqlRunner } from '@studio/database';
+import { In, IsNull, type EntityManager } from 'typeorm';
+import type { BikeResponse, FittedPartResponse } from './bikes.dto.js';
 
 export interface OfClient {
   studioId: string;
@@ -19,7 +19,7 @@ const bikes = `SELECT b.id, b.name, b.kind, b.crank_length_mm AS "crankLengthMm"
     coalesce((SELECT json_agg(json_build_object(${partColumns}) ORDER BY p.kind)
                 FROM bike_parts p
                WHERE p.studio_id = b.studio_id AND p.bike_id = b.id AND p.valid_to IS NULL), '[]') AS parts
-  FROM bikes b WHERE b.studio_id = $1 AND b.client_id = $2`;
+  FROM bikes b WHERE b.studio_id = $1 AND b.client_id IN (SELECT * FROM app_same_client($1, $2))`;
 
 export function listBikes(sql: SqlRunner, key: OfClient): Promise<BikeResponse[]> {
   return sql.query<BikeResponse[]>(`${bikes} ORDER BY b.id`, [key.studioId, key.clientId]);
@@ -37,8 +37,10 @@ export async function findBikeResponse(
   return rows[0] ?? null;
 }
 
-export function findBike(tx: EntityManager, key: OfClient & { id: string }): Promise<Bike | null> {
-  return tx.findOneBy(Bike, key);
+/** Of whichever record of the person. */
+export async function findBike(tx: EntityManager, key: OfClient & { id: string }): Promise<Bike | null> {
+  const clientId = In(await sameClientIds(tx, key));
+  return tx.findOneBy(Bike, { studioId: key.studioId, clientId, id: key.id });
 }
 
 type BikeFields = Partial<Omit<Bike, keyof OfClient | 'id' | 'version' | 'createdAt'>>;
@@ -51,7 +53,7 @@ export async function insertBike(tx: EntityManager, row: OfClient & BikeFields):
 /** Changes the bike only while it has the version the change was made from; tells whether it did. */
 export async function updateBike(
   tx: EntityManager,
-  key: OfClient & { id: string; version: number },
+  key: { studioId: string; id: string; version: number },
   fields: BikeFields,
 ): Promise<boolean> {
   const { affected } = await tx.update(Bike, key, { ...fields, version: key.version + 1 });
@@ -84,8 +86,8 @@ export async function removePart(
 export async function listParts(
   sql: SqlRunner,
   page: { studioId: string; bikeId: string; after: string | null; limit: number },
-): Promise<PartResponse[]> {
-  const rows = await sql.query<{ part: PartResponse }[]>(
+): Promise<FittedPartResponse[]> {
+  const rows = await sql.query<{ part: FittedPartResponse }[]>(
     `SELECT json_build_object(${partColumns}) AS part FROM bike_parts p
       WHERE p.studio_id = $1 AND p.bike_id = $2 AND ($3::uuid IS NULL OR p.id > $3) ORDER BY p.id LIMIT $4`,
     [page.studioId, page.bikeId, page.after, page.limit],
@@ -96,7 +98,7 @@ export async function listParts(
 /** Of a bike whose version the caller has just raised. */
 export async function setBike(
   tx: EntityManager,
-  key: OfClient & { id: string },
+  key: { studioId: string; id: string },
   fields: BikeFields,
 ): Promise<void> {
   await tx.update(Bike, key, fields);

@@ -11,13 +11,13 @@ import {
 import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, InvalidRequest, NotFound, StaleVersion } from '../../http/problem.js';
-import { requireClient } from '../clients/index.js';
+import { requireClient, requireKnownClient } from '../clients/index.js';
 import type {
   BikeResponse,
   CreateBikeRequest,
-  PartPage,
-  PartRequest,
-  PartsQuery,
+  FittedPartPage,
+  FittedPartRequest,
+  FittedPartsQuery,
   UpdateBikeRequest,
 } from './bikes.dto.js';
 import * as queries from './bikes.queries.js';
@@ -45,7 +45,7 @@ export class BikesService {
   async list(ctx: TenantContext, clientId: string): Promise<BikeResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return queries.listBikes(tx, { studioId, clientId });
     });
   }
@@ -77,7 +77,7 @@ export class BikesService {
     key: Key,
     kind: BikePartKind,
     version: number,
-    request: PartRequest,
+    request: FittedPartRequest,
   ): Promise<BikeResponse> {
     const facts = factsOf(kind, request);
     return this.change(ctx, key, version, [kind], async (tx) => {
@@ -99,7 +99,7 @@ export class BikesService {
     });
   }
 
-  async history(ctx: TenantContext, key: Key, query: PartsQuery): Promise<PartPage> {
+  async history(ctx: TenantContext, key: Key, query: FittedPartsQuery): Promise<FittedPartPage> {
     const { studioId } = ctx;
     const limit = pageSize(query);
     const rows = await this.transaction.read(ctx, async (sql) => {
@@ -118,12 +118,13 @@ export class BikesService {
     work: (tx: EntityManager) => Promise<Partial<Bike>>,
   ): Promise<BikeResponse> {
     const of = { studioId: ctx.studioId, ...key };
+    const row = { studioId: ctx.studioId, id: key.id };
     return this.transaction.run(ctx, async (tx) => {
       found(await queries.findBike(tx, of));
       // The version first: it holds the row, so that only one of two changes goes on.
-      if (!(await queries.updateBike(tx, { ...of, version }, {}))) throw new StaleVersion();
+      if (!(await queries.updateBike(tx, { ...row, version }, {}))) throw new StaleVersion();
       const changed = await work(tx);
-      if (Object.keys(changed).length > 0) await queries.setBike(tx, of, changed);
+      if (Object.keys(changed).length > 0) await queries.setBike(tx, row, changed);
       await recordAudit(tx, ctx, { action: 'bikes.update', recordId: key.id, fields });
       return found(await queries.findBikeResponse(tx, of));
     });
@@ -147,7 +148,7 @@ async function removeInUse(
 }
 
 /** @throws InvalidRequest unless the measures of just this kind are given */
-function factsOf(kind: BikePartKind, request: PartRequest): object {
+function factsOf(kind: BikePartKind, request: FittedPartRequest): object {
   const others = bikePartKinds.filter((other) => other !== kind && request[other] !== undefined);
   const problems = others.map((field) => ({ field, message: `must be left out for ${kind}` }));
   const facts = request[kind];

@@ -1,5 +1,5 @@
-import { Shoe, ShoeHardware, utcText, type SqlRunner } from '@studio/database';
-import { IsNull, type EntityManager } from 'typeorm';
+import { Shoe, ShoeHardware, sameClientIds, utcText, type SqlRunner } from '@studio/database';
+import { In, IsNull, type EntityManager } from 'typeorm';
 import type { OfClient } from './bikes.queries.js';
 import type { HardwareResponse, ShoeResponse } from './shoes.dto.js';
 
@@ -17,7 +17,7 @@ const shoes = `SELECT s.id, s.name, s.outer_length_mm AS "outerLengthMm", s.hole
     coalesce((SELECT json_agg(json_build_object(${hardwareColumns}) ORDER BY h.side, h.id)
                 FROM shoe_hardware h
                WHERE h.studio_id = s.studio_id AND h.shoe_id = s.id AND h.valid_to IS NULL), '[]') AS hardware
-  FROM shoes s WHERE s.studio_id = $1 AND s.client_id = $2`;
+  FROM shoes s WHERE s.studio_id = $1 AND s.client_id IN (SELECT * FROM app_same_client($1, $2))`;
 
 type ShoeRow = Omit<ShoeResponse, 'sizes'>;
 
@@ -33,8 +33,10 @@ export async function findShoeResponse(
   return rows[0] ?? null;
 }
 
-export function findShoe(tx: EntityManager, key: OfClient & { id: string }): Promise<Shoe | null> {
-  return tx.findOneBy(Shoe, key);
+/** Of whichever record of the person. */
+export async function findShoe(tx: EntityManager, key: OfClient & { id: string }): Promise<Shoe | null> {
+  const clientId = In(await sameClientIds(tx, key));
+  return tx.findOneBy(Shoe, { studioId: key.studioId, clientId, id: key.id });
 }
 
 type ShoeFields = Partial<Omit<Shoe, keyof OfClient | 'id' | 'version' | 'createdAt'>>;
@@ -47,7 +49,7 @@ export async function insertShoe(tx: EntityManager, row: OfClient & ShoeFields):
 /** Changes the pair only while it has the version the change was made from; tells whether it did. */
 export async function updateShoe(
   tx: EntityManager,
-  key: OfClient & { id: string; version: number },
+  key: { studioId: string; id: string; version: number },
   fields: ShoeFields,
 ): Promise<boolean> {
   const { affected } = await tx.update(Shoe, key, { ...fields, version: key.version + 1 });

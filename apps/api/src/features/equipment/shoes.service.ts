@@ -11,7 +11,7 @@ import { footLengthOfSize } from '@studio/fit-math';
 import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, StaleVersion } from '../../http/problem.js';
-import { requireClient } from '../clients/index.js';
+import { requireClient, requireKnownClient } from '../clients/index.js';
 import {
   AlreadyMounted,
   BoltLineOffTheSole,
@@ -53,7 +53,7 @@ export class ShoesService {
   async list(ctx: TenantContext, clientId: string): Promise<ShoeResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return (await queries.listShoes(tx, { studioId, clientId })).map(withSizes);
     });
   }
@@ -124,11 +124,12 @@ export class ShoesService {
     work: (tx: EntityManager) => Promise<void> = () => Promise.resolve(),
   ): Promise<ShoeResponse> {
     const of = { studioId: ctx.studioId, ...key };
+    const row = { studioId: ctx.studioId, id: key.id };
     return withNamedFields(
       this.transaction.run(ctx, async (tx) => {
         found(await queries.findShoe(tx, of));
         // The version first: it holds the row, so that only one of two changes goes on.
-        if (!(await queries.updateShoe(tx, { ...of, version }, fields))) throw new StaleVersion();
+        if (!(await queries.updateShoe(tx, { ...row, version }, fields))) throw new StaleVersion();
         await work(tx);
         await recordAudit(tx, ctx, { action: 'shoes.update', recordId: key.id, fields: names });
         return withSizes(found(await queries.findShoeResponse(tx, of)));

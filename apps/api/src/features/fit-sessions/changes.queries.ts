@@ -96,7 +96,7 @@ export async function listScreenedSites(
             jsonb_array_elements_text(
               CASE jsonb_typeof(s.answers->'complaint_sites')
                 WHEN 'array' THEN s.answers->'complaint_sites' ELSE '[]' END) AS site
-      WHERE s.studio_id = $1 AND s.client_id = $2 ORDER BY site`,
+      WHERE s.studio_id = $1 AND s.client_id IN (SELECT * FROM app_same_client($1, $2)) ORDER BY site`,
     [key.studioId, key.clientId],
   );
   return rows.map(({ site }) => site);

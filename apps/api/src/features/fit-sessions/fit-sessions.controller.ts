@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ChooseOptionRequest, CleatPlanResponse, PlanCleatRequest } from './cleat-plan.dto.js';
@@ -17,6 +18,7 @@ import {
 } from './fit-sessions.dto.js';
 import { FitSessionsService } from './fit-sessions.service.js';
 
+@HealthData()
 @ApiTags('Fit sessions')
 @Controller('v1')
 @Allow('owner', 'fitter')

@@ -81,7 +81,7 @@ export function listFitSessions(
   return sql.query<FitSessionLine[]>(
     `SELECT id, bike_id AS "bikeId", ${utc('created_at')} AS "openedAt", ${utc('signed_at')} AS "signedAt"
        FROM fit_sessions
-      WHERE studio_id = $1 AND client_id = $2 AND ($3::uuid IS NULL OR id > $3)
+      WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) AND ($3::uuid IS NULL OR id > $3)
       ORDER BY id LIMIT $4`,
     [page.studioId, page.clientId, page.after, page.limit],
   );
@@ -124,6 +124,7 @@ export async function putBaseline(tx: EntityManager, row: Part<Baseline>): Promi
   await tx.upsert(Baseline, row, ['studioId', 'fitSessionId']);
 }
 
-export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<void> {
-  await tx.insert(Amendment, row);
+export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<string> {
+  const { identifiers } = await tx.insert(Amendment, row);
+  return (identifiers[0] as { id: string }).id;
 }

@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import { readClock, recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
+import {
+  announce,
+  readClock,
+  recordAudit,
+  signRecord,
+  TenantTransaction,
+  type TenantContext,
+} from '@studio/database';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
@@ -18,7 +25,7 @@ import { IdTaken, SessionIncomplete, SessionNotSigned } from './fit-sessions.err
 import * as queries from './fit-sessions.queries.js';
 import { missingForSignOff } from './missing.js';
 import { SessionWrites } from './session-writes.js';
-import { hashOfContent, missingChoices } from './sign-off.js';
+import { missingChoices } from './sign-off.js';
 import { whileOpen } from './while-open.js';
 import { putBaseline } from './writes/put-baseline.js';
 
@@ -75,9 +82,13 @@ export class FitSessionsService {
       if (missing.length > 0) throw new SessionIncomplete(missing);
       const signedAt = await readClock(tx);
       const signedBy = ctx.userId as string;
-      await queries.signSession(tx, key, { signedBy, signedAt, contentHash: hashOfContent(session) });
+      const { contentHash } = await signRecord(tx, {
+        ...{ studioId: ctx.studioId, fitSessionId: id, amendmentId: null, signedBy, signedAt },
+      });
+      await queries.signSession(tx, key, { signedBy, signedAt, contentHash });
       await scheduleFollowUps(tx, ctx, { fitSessionId: id, clientId: session.clientId, sessionAt: signedAt });
       await recordAudit(tx, ctx, { action: 'fit-sessions.sign', recordId: id });
+      await announce(tx, { studioId: ctx.studioId, type: 'fit_session.signed', subjectId: id });
       return found(await queries.findFitSession(tx, key));
     });
   }
@@ -87,12 +98,13 @@ export class FitSessionsService {
     return this.transaction.run(ctx, async (tx) => {
       const session = found(await queries.findFitSession(tx, key));
       if (session.signedAt === null) throw new SessionNotSigned();
-      await queries.insertAmendment(tx, {
-        studioId: ctx.studioId,
-        fitSessionId: id,
-        text: request.text,
-        writtenBy: ctx.userId as string,
+      const { studioId } = ctx;
+      const signedBy = ctx.userId as string;
+      const amendmentId = await queries.insertAmendment(tx, {
+        ...{ studioId, fitSessionId: id, text: request.text, writtenBy: signedBy },
       });
+      const signedAt = await readClock(tx);
+      await signRecord(tx, { studioId, fitSessionId: id, amendmentId, signedBy, signedAt });
       await rescheduleFollowUps(tx, ctx, { fitSessionId: id });
       await recordAudit(tx, ctx, { action: 'fit-sessions.amend', recordId: id });
       return found(await queries.findFitSession(tx, key));

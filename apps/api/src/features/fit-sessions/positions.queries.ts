@@ -53,7 +53,7 @@ const ofClient = `SELECT ${Object.entries(positionColumns)
     p.fit_session_id AS "fitSessionId", s.bike_id AS "bikeId", p.superseded_at IS NULL AS stands
   FROM positions p
   JOIN fit_sessions s ON s.studio_id = p.studio_id AND s.id = p.fit_session_id
- WHERE p.studio_id = $1 AND s.client_id = $2`;
+ WHERE p.studio_id = $1 AND s.client_id IN (SELECT * FROM app_same_client($1, $2))`;
 
 export type PositionOfClientRow = Omit<PositionOfClientResponse, 'notMeasured'>;
 

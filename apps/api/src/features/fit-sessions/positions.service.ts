@@ -3,13 +3,13 @@ import { TenantTransaction, type TenantContext } from '@studio/database';
 import { comparePositions, positionField, type PositionFigures } from '@studio/fit-math';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found } from '../../http/problem.js';
-import { requireClient } from '../clients/index.js';
+import { requireKnownClient } from '../clients/index.js';
 import type { FitSessionResponse } from './fit-sessions.dto.js';
 import { findFitSession } from './fit-sessions.queries.js';
 import * as queries from './positions.queries.js';
 import {
   withWhatIsMissing,
-  type CompareQuery,
+  type ComparePositionsQuery,
   type ComparisonOfPositionsResponse,
   type HardwareDifferenceResponse,
   type ListPositionsQuery,
@@ -43,7 +43,7 @@ export class PositionsService {
     const { bikeId = null, stage = null, after = null } = query;
     const limit = pageSize(query);
     const rows = await this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return queries.listPositions(tx, { studioId, clientId, bikeId, stage, after, limit: limit + 1 });
     });
     return pageOf(rows.map(withWhatIsMissing), limit);
@@ -52,7 +52,7 @@ export class PositionsService {
   async compare(
     ctx: TenantContext,
     clientId: string,
-    query: CompareQuery,
+    query: ComparePositionsQuery,
   ): Promise<ComparisonOfPositionsResponse> {
     const { studioId } = ctx;
     return this.transaction.read(ctx, async (sql) => {

@@ -32,7 +32,7 @@ export async function requirePermission<What extends Asked>(
     if (what === 'booking') return null as Allowed;
     throw new NotPermitted('Screen the client first.');
   }
-  const { permission, standing, newest } = inForce;
+  const { permission, standing, newest, openFacts } = inForce;
   const asked: Asked = what;
   const activity: Activity = asked === 'booking' ? 'riding' : asked;
   if (!permission.barred.includes(activity)) return newest.id;
@@ -46,7 +46,7 @@ export async function requirePermission<What extends Asked>(
       screeningId: newest.id,
       findingIds,
       rules: [...new Set(barring.map(({ finding }) => finding.ruleId))],
-      openQuestions: [...newest.result.openFacts],
+      openQuestions: [...openFacts],
     },
   );
 }

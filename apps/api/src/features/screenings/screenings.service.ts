@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { deskNotice, questionSetsInUse } from '@studio/clinical-flags';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { found } from '../../http/problem.js';
-import { requireClient, requireConsent } from '../clients/index.js';
+import { requireClient, requireConsent, requireKnownClient } from '../clients/index.js';
 import { closeWhatIsCleared } from '../referrals/index.js';
 import { clearFindings } from './clear-findings.js';
 import { noticeFor } from './notice-for.js';
@@ -52,7 +52,7 @@ export class ScreeningsService {
   async list(ctx: TenantContext, clientId: string): Promise<ScreeningResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       await recordAudit(tx, ctx, { action: 'screenings.read', recordId: clientId });
       return (await queries.listScreenings(tx, { studioId, clientId })).map(toScreening);
     });
@@ -70,7 +70,7 @@ export class ScreeningsService {
     const { studioId } = ctx;
     const key = { studioId, clientId };
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return { notice: await noticeFor(tx, key) };
     });
   }
