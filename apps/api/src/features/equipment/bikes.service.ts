@@ -79,8 +79,8 @@ export class BikesService {
     version: number,
     request: FittedPartRequest,
   ): Promise<BikeResponse> {
-    const facts = factsOf(kind, request);
     return this.change(ctx, key, version, [kind], async (tx) => {
+      const facts = factsOf(kind, request);
       const { description = null } = request;
       const validFrom = request.validFrom === undefined ? await readClock(tx) : new Date(request.validFrom);
       await removeInUse(tx, ctx, key.id, kind, validFrom);
