@@ -126,6 +126,7 @@ describe('another studio’s record is not there', () => {
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
       ...{ measurementId: measurements[0]?.id ?? '', changeId: fitSessionId, visitStage: 'bench' },
+      ...{ partKind: 'stem', hardwareId: fitSessionId },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -174,6 +175,10 @@ describe('another studio’s record is not there', () => {
       'measurementId',
       'changeId',
       'visitStage',
+      'bikeId',
+      'shoeId',
+      'partKind',
+      'hardwareId',
     ]);
     // A new kind of id must be added above, or its routes would pass unchecked.
     for (const { pathParameters } of withRecord)

@@ -37,10 +37,7 @@ export class FlakyDevice {
       try {
         const { results } = await this.post(batch, luck < 0.3 ? this.random() * 60 : undefined);
         if (luck < 0.45) this.lost += 1;
-        else
-          results.forEach((result) => {
-            this.learn(result);
-          });
+        else for (const result of results) this.learn(result);
       } catch {
         this.lost += 1;
         await new Promise((resolve) => setTimeout(resolve, 20));

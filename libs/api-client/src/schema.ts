@@ -2334,6 +2334,62 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/bikes/{bikeId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A bike with the parts in use */
+        get: operations["getBike"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change what is known of a bike, or put it away */
+        patch: operations["updateBike"];
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/bikes/{bikeId}/parts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every part of a bike from when to when, and who fitted it */
+        get: operations["listBikeParts"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/bikes/{bikeId}/parts/{partKind}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Fit a part; the one before it stays in the history
+         * @description The measures stand under the name of the kind: `{ "stem": { "lengthMm": 90, "angleDeg": -6 } }`.
+         */
+        put: operations["fitBikePart"];
+        post?: never;
+        /** Take a part off without another in its place; it stays in the history */
+        delete: operations["removeBikePart"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/shoes": {
         parameters: {
             query?: never;
@@ -2347,6 +2403,59 @@ export interface paths {
         /** Record a pair of the client's shoes */
         post: operations["createShoe"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/shoes/{shoeId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A pair of shoes with what is mounted */
+        get: operations["getShoe"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change what is known of a pair, or put it away */
+        patch: operations["updateShoe"];
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/shoes/{shoeId}/hardware": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every part on a pair from when to when, and who mounted it */
+        get: operations["listShoeHardware"];
+        put?: never;
+        /** Mount a part on one shoe of the pair */
+        post: operations["mountShoeHardware"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/shoes/{shoeId}/hardware/{hardwareId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take a part off; it stays in the history */
+        delete: operations["unmountShoeHardware"];
         options?: never;
         head?: never;
         patch?: never;
@@ -7505,9 +7614,67 @@ export interface components {
              */
             reason: string;
         };
+        FrameRequest: {
+            /**
+             * @description Vertical, bottom bracket to the top of the head tube.
+             * @example 560
+             */
+            stackMm: number;
+            /**
+             * @description Horizontal, the same two points.
+             * @example 385
+             */
+            reachMm: number;
+            /**
+             * @description To the horizontal.
+             * @example 73
+             */
+            headTubeAngleDeg: number;
+        };
+        PointRequest: {
+            /**
+             * @description In front of the bottom bracket.
+             * @example 420
+             */
+            xMm: number;
+            /**
+             * @description Above the bottom bracket.
+             * @example 640
+             */
+            yMm: number;
+        };
+        ContactPointsRequest: {
+            /**
+             * @description Top of the saddle where it is 80 mm wide.
+             * @example {
+             *       "xMm": -190,
+             *       "yMm": 710
+             *     }
+             */
+            saddle: components["schemas"]["PointRequest"];
+            /**
+             * @description Hoods of a drop bar, grips of a flat one.
+             * @example {
+             *       "xMm": 520,
+             *       "yMm": 640
+             *     }
+             */
+            upperGrip: components["schemas"]["PointRequest"];
+            /**
+             * @description Height of the drops; null without.
+             * @example 520
+             */
+            lowerGripYMm: number | null;
+        };
         CreateBikeRequest: {
             /** @example Road bike */
             name: string;
+            /**
+             * @description `other` when absent.
+             * @example road
+             * @enum {string}
+             */
+            kind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
             /** @example 172.5 */
             crankLengthMm: number;
             /**
@@ -7515,19 +7682,246 @@ export interface components {
              * @example 73
              */
             seatTubeAngleDeg: number;
+            /** @description Null or left out: not known; measure the contact points then. */
+            frame?: components["schemas"]["FrameRequest"] | null;
+            /** @description Where the rider meets the bike, as measured. */
+            contactPoints?: components["schemas"]["ContactPointsRequest"] | null;
+            /**
+             * @example [
+             *       "racing"
+             *     ]
+             */
+            uses?: ("racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor")[];
         };
-        BikeResponse: {
-            /** @example Road bike */
-            name: string;
-            /** @example 172.5 */
-            crankLengthMm: number;
-            /**
-             * @description Direction the saddle moves in, to the horizontal.
-             * @example 73
-             */
-            seatTubeAngleDeg: number;
+        FittedPartResponse: {
             /** Format: uuid */
             id: string;
+            /** @enum {string} */
+            kind: "stem" | "spacers" | "seatpost" | "saddle" | "bars" | "cranks" | "pedals";
+            /** @example Short, with a channel. */
+            description: string | null;
+            /**
+             * @description The measures of its kind.
+             * @example {
+             *       "lengthMm": 100,
+             *       "angleDeg": -6
+             *     }
+             */
+            facts: {
+                [key: string]: unknown;
+            };
+            /** Format: date-time */
+            validFrom: string;
+            /**
+             * Format: date-time
+             * @description Null: in use.
+             */
+            validTo: string | null;
+            /** Format: uuid */
+            fittedBy: string;
+            /** Format: uuid */
+            removedBy: string | null;
+        };
+        BikeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Road bike */
+            name: string;
+            /** @enum {string} */
+            kind: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+            /** @example 172.5 */
+            crankLengthMm: number;
+            /**
+             * @description Direction the saddle moves in, to the horizontal.
+             * @example 73
+             */
+            seatTubeAngleDeg: number;
+            frame: components["schemas"]["FrameRequest"] | null;
+            contactPoints: components["schemas"]["ContactPointsRequest"] | null;
+            uses: ("racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor")[];
+            /** @description In use now. */
+            parts: components["schemas"]["FittedPartResponse"][];
+            /** @example 1 */
+            version: number;
+            /**
+             * Format: date-time
+             * @description When it was put away.
+             */
+            archivedAt: string | null;
+        };
+        UpdateBikeRequest: {
+            /** @example Road bike */
+            name?: string;
+            /**
+             * @description `other` when absent.
+             * @example road
+             * @enum {string}
+             */
+            kind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+            /** @example 172.5 */
+            crankLengthMm?: number;
+            /**
+             * @description Direction the saddle moves in, to the horizontal.
+             * @example 73
+             */
+            seatTubeAngleDeg?: number;
+            /** @description Null or left out: not known; measure the contact points then. */
+            frame?: components["schemas"]["FrameRequest"] | null;
+            /** @description Where the rider meets the bike, as measured. */
+            contactPoints?: components["schemas"]["ContactPointsRequest"] | null;
+            /**
+             * @example [
+             *       "racing"
+             *     ]
+             */
+            uses?: ("racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor")[];
+            /**
+             * @description Put away, or taken up again.
+             * @example false
+             */
+            archived?: boolean;
+        };
+        FittedPartPage: {
+            /** @description Oldest first. */
+            items: components["schemas"]["FittedPartResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        StemFacts: {
+            /**
+             * @description Steerer's axis to the bar's axis.
+             * @example 100
+             */
+            lengthMm: number;
+            /**
+             * @description To the normal of the steerer, rising positive.
+             * @example -6
+             */
+            angleDeg: number;
+            /**
+             * @description Along the steerer.
+             * @example 40
+             */
+            clampHeightMm?: number;
+        };
+        SpacersFacts: {
+            /**
+             * @description Under the stem, together.
+             * @example 20
+             */
+            heightMm: number;
+        };
+        SeatpostFacts: {
+            /**
+             * @description Clamp behind the post's axis, square to it; negative in front.
+             * @example 20
+             */
+            setbackMm: number;
+        };
+        SaddleFacts: {
+            /**
+             * @description Tip to rear end.
+             * @example 270
+             */
+            lengthMm: number;
+            /**
+             * @description At its widest.
+             * @example 143
+             */
+            widthMm: number;
+            /**
+             * @description Tip back to where it is 80 mm wide.
+             * @example 140
+             */
+            tipTo80MmWidthMm: number;
+            /**
+             * @description Middle of the rail at the clamp up to the top where it is 80 mm wide.
+             * @example 45
+             */
+            railToTopMm?: number;
+        };
+        BarsFacts: {
+            /**
+             * @description Centre to centre of the hoods, or of the grips.
+             * @example 400
+             */
+            widthMm: number;
+            /**
+             * @description Clamp's axis forward to the upper grip.
+             * @example 80
+             */
+            reachMm: number;
+            /**
+             * @description Clamp up to the upper grip.
+             * @example 0
+             */
+            riseMm?: number;
+            /**
+             * @description Clamp's axis down to the drops; null without.
+             * @example 125
+             */
+            dropMm: number | null;
+        };
+        CranksFacts: {
+            /** @example 172.5 */
+            lengthMm: number;
+        };
+        PedalsFacts: {
+            /**
+             * @description By the cleat it takes.
+             * @example three_bolt
+             * @enum {string}
+             */
+            kind: "three_bolt" | "two_bolt" | "four_bolt" | "platform";
+            /**
+             * @description Spindle to the sole of the shoe, cleat in between.
+             * @example 15
+             */
+            stackMm: number;
+            /**
+             * @description Crank arm to the middle of the pedal.
+             * @example 53
+             */
+            axleMm?: number;
+        };
+        FittedPartRequest: {
+            /**
+             * @description In words, by kind.
+             * @example Short, with a channel.
+             */
+            description?: string;
+            /**
+             * Format: date-time
+             * @description Since when it is in use; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            validFrom?: string;
+            /** @description Needed for a part of this kind, and for no other. */
+            stem?: components["schemas"]["StemFacts"];
+            /** @description Needed for a part of this kind, and for no other. */
+            spacers?: components["schemas"]["SpacersFacts"];
+            /** @description Needed for a part of this kind, and for no other. */
+            seatpost?: components["schemas"]["SeatpostFacts"];
+            /** @description Needed for a part of this kind, and for no other. */
+            saddle?: components["schemas"]["SaddleFacts"];
+            /** @description Needed for a part of this kind, and for no other. */
+            bars?: components["schemas"]["BarsFacts"];
+            /** @description Needed for a part of this kind, and for no other. */
+            cranks?: components["schemas"]["CranksFacts"];
+            /** @description Needed for a part of this kind, and for no other. */
+            pedals?: components["schemas"]["PedalsFacts"];
+        };
+        MarkedSizeRequest: {
+            /**
+             * @example eu
+             * @enum {string}
+             */
+            system: "mondopoint" | "centimetre" | "eu" | "uk" | "us_men" | "us_women";
+            /**
+             * @description As marked on the shoe.
+             * @example 43
+             */
+            size: number;
         };
         CreateShoeRequest: {
             /** @example Summer shoes */
@@ -7554,34 +7948,183 @@ export interface components {
              * @example false
              */
             archChannel: boolean;
+            /** @description The size as marked. */
+            markedSize?: components["schemas"]["MarkedSizeRequest"] | null;
+            /**
+             * @description Of the foot it is made for (ISO 9407). Left out: from the marked size.
+             * @example 273
+             */
+            footLengthMm?: number | null;
+            /**
+             * @description Middle of the bolts' line, from the heel end of the shoe.
+             * @example 205
+             */
+            boltLineFromHeelMm?: number | null;
+            /**
+             * @description Lengthwise, where a plate would lie.
+             * @example slight
+             * @enum {string|null}
+             */
+            soleCurve?: "flat" | "slight" | "strong" | null;
+            /**
+             * @example carbon
+             * @enum {string|null}
+             */
+            soleMaterial?: "carbon" | "plastic" | "composite" | "rubber" | "other" | null;
+        };
+        SizeResponse: {
+            /** @enum {string} */
+            system: "mondopoint" | "centimetre" | "eu" | "uk" | "us_men" | "us_women";
+            /**
+             * @description As the scale runs.
+             * @example 42.95
+             */
+            exact: number;
+            /**
+             * @description The nearest that is marked on shoes.
+             * @example 43
+             */
+            marked: number;
+        };
+        HardwareResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @enum {string} */
+            kind: "three_bolt_cleat" | "two_bolt_cleat" | "four_bolt_cleat" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt" | "pedal_washer" | "long_axle" | "pedal_extender" | "fixed_cleat" | "small_float_cleat" | "large_float_cleat" | "cleat_shim" | "cleat_wedge" | "shoe_wedge" | "insole" | "platform_pedal";
+            /** @example 3 mm under the whole cleat. */
+            note: string | null;
+            /** Format: date-time */
+            validFrom: string;
+            /**
+             * Format: date-time
+             * @description Null: mounted.
+             */
+            validTo: string | null;
+            /** Format: uuid */
+            fittedBy: string;
+            /** Format: uuid */
+            removedBy: string | null;
         };
         ShoeResponse: {
+            /** Format: uuid */
+            id: string;
             /** @example Summer shoes */
             name: string;
+            /** @example 290 */
+            outerLengthMm: number;
+            /** @enum {string} */
+            holePattern: "three_bolt" | "two_bolt" | "four_bolt";
+            /** @example 212 */
+            slotFrontFromHeelMm: number;
+            /** @example 197 */
+            slotRearFromHeelMm: number;
+            /** @example false */
+            archChannel: boolean;
+            markedSize: components["schemas"]["MarkedSizeRequest"] | null;
+            /** @example 273.3 */
+            footLengthMm: number | null;
+            /** @description What that foot takes in every system; makers differ by about a size. Empty: not known. */
+            sizes: components["schemas"]["SizeResponse"][];
+            /** @example 205 */
+            boltLineFromHeelMm: number | null;
+            /**
+             * @example slight
+             * @enum {string|null}
+             */
+            soleCurve: "flat" | "slight" | "strong" | null;
+            /**
+             * @example carbon
+             * @enum {string|null}
+             */
+            soleMaterial: "carbon" | "plastic" | "composite" | "rubber" | "other" | null;
+            /** @description Mounted now. */
+            hardware: components["schemas"]["HardwareResponse"][];
+            /** @example 1 */
+            version: number;
+            /**
+             * Format: date-time
+             * @description When it was put away.
+             */
+            archivedAt: string | null;
+        };
+        UpdateShoeRequest: {
+            /** @example Summer shoes */
+            name?: string;
             /**
              * @description Heel end to nose, outside.
              * @example 290
              */
-            outerLengthMm: number;
+            outerLengthMm?: number;
             /** @enum {string} */
-            holePattern: "three_bolt" | "two_bolt" | "four_bolt";
+            holePattern?: "three_bolt" | "two_bolt" | "four_bolt";
             /**
              * @description Cleat centre at the front end of the slots, from the heel end of the shoe.
              * @example 212
              */
-            slotFrontFromHeelMm: number;
+            slotFrontFromHeelMm?: number;
             /**
              * @description Cleat centre at the rear end of the slots, from the heel end of the shoe.
              * @example 197
              */
-            slotRearFromHeelMm: number;
+            slotRearFromHeelMm?: number;
             /**
              * @description The sole is cut through by a channel under the arch.
              * @example false
              */
-            archChannel: boolean;
+            archChannel?: boolean;
+            /** @description The size as marked. */
+            markedSize?: components["schemas"]["MarkedSizeRequest"] | null;
+            /**
+             * @description Of the foot it is made for (ISO 9407). Left out: from the marked size.
+             * @example 273
+             */
+            footLengthMm?: number | null;
+            /**
+             * @description Middle of the bolts' line, from the heel end of the shoe.
+             * @example 205
+             */
+            boltLineFromHeelMm?: number | null;
+            /**
+             * @description Lengthwise, where a plate would lie.
+             * @example slight
+             * @enum {string|null}
+             */
+            soleCurve?: "flat" | "slight" | "strong" | null;
+            /**
+             * @example carbon
+             * @enum {string|null}
+             */
+            soleMaterial?: "carbon" | "plastic" | "composite" | "rubber" | "other" | null;
+            /**
+             * @description Put away, or taken up again.
+             * @example false
+             */
+            archived?: boolean;
+        };
+        HardwarePage: {
+            /** @description Oldest first. */
+            items: components["schemas"]["HardwareResponse"][];
             /** Format: uuid */
-            id: string;
+            next: string | null;
+        };
+        MountHardwareRequest: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /**
+             * @example three_bolt_cleat
+             * @enum {string}
+             */
+            kind: "three_bolt_cleat" | "two_bolt_cleat" | "four_bolt_cleat" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt" | "pedal_washer" | "long_axle" | "pedal_extender" | "fixed_cleat" | "small_float_cleat" | "large_float_cleat" | "cleat_shim" | "cleat_wedge" | "shoe_wedge" | "insole" | "platform_pedal";
+            /** @example 3 mm under the whole cleat. */
+            note?: string;
+            /**
+             * Format: date-time
+             * @description Since when it is there; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            validFrom?: string;
         };
         OpenSessionRequest: {
             /**
@@ -32942,10 +33485,47 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "Road bike",
+                     *         "kind": "road",
                      *         "crankLengthMm": 172.5,
                      *         "seatTubeAngleDeg": 73,
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "frame": {
+                     *           "stackMm": 560,
+                     *           "reachMm": 385,
+                     *           "headTubeAngleDeg": 73
+                     *         },
+                     *         "contactPoints": {
+                     *           "saddle": {
+                     *             "xMm": -190,
+                     *             "yMm": 710
+                     *           },
+                     *           "upperGrip": {
+                     *             "xMm": 520,
+                     *             "yMm": 640
+                     *           },
+                     *           "lowerGripYMm": 520
+                     *         },
+                     *         "uses": [
+                     *           "racing"
+                     *         ],
+                     *         "parts": [
+                     *           {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "kind": "stem",
+                     *             "description": "Short, with a channel.",
+                     *             "facts": {
+                     *               "lengthMm": 100,
+                     *               "angleDeg": -6
+                     *             },
+                     *             "validFrom": "2019-08-24T14:15:22Z",
+                     *             "validTo": "2019-08-24T14:15:22Z",
+                     *             "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *             "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *           }
+                     *         ],
+                     *         "version": 1,
+                     *         "archivedAt": "2019-08-24T14:15:22Z"
                      *       }
                      *     ]
                      */
@@ -33011,7 +33591,9 @@ export interface operations {
     createBike: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -33022,8 +33604,28 @@ export interface operations {
                 /**
                  * @example {
                  *       "name": "Road bike",
+                 *       "kind": "road",
                  *       "crankLengthMm": 172.5,
-                 *       "seatTubeAngleDeg": 73
+                 *       "seatTubeAngleDeg": 73,
+                 *       "frame": {
+                 *         "stackMm": 560,
+                 *         "reachMm": 385,
+                 *         "headTubeAngleDeg": 73
+                 *       },
+                 *       "contactPoints": {
+                 *         "saddle": {
+                 *           "xMm": -190,
+                 *           "yMm": 710
+                 *         },
+                 *         "upperGrip": {
+                 *           "xMm": 520,
+                 *           "yMm": 640
+                 *         },
+                 *         "lowerGripYMm": 520
+                 *       },
+                 *       "uses": [
+                 *         "racing"
+                 *       ]
                  *     }
                  */
                 "application/json": components["schemas"]["CreateBikeRequest"];
@@ -33038,10 +33640,47 @@ export interface operations {
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "Road bike",
+                     *       "kind": "road",
                      *       "crankLengthMm": 172.5,
                      *       "seatTubeAngleDeg": 73,
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "frame": {
+                     *         "stackMm": 560,
+                     *         "reachMm": 385,
+                     *         "headTubeAngleDeg": 73
+                     *       },
+                     *       "contactPoints": {
+                     *         "saddle": {
+                     *           "xMm": -190,
+                     *           "yMm": 710
+                     *         },
+                     *         "upperGrip": {
+                     *           "xMm": 520,
+                     *           "yMm": 640
+                     *         },
+                     *         "lowerGripYMm": 520
+                     *       },
+                     *       "uses": [
+                     *         "racing"
+                     *       ],
+                     *       "parts": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "stem",
+                     *           "description": "Short, with a channel.",
+                     *           "facts": {
+                     *             "lengthMm": 100,
+                     *             "angleDeg": -6
+                     *           },
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
                      *     }
                      */
                     "application/json": components["schemas"]["BikeResponse"];
@@ -33125,6 +33764,913 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getBike: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+                bikeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Road bike",
+                     *       "kind": "road",
+                     *       "crankLengthMm": 172.5,
+                     *       "seatTubeAngleDeg": 73,
+                     *       "frame": {
+                     *         "stackMm": 560,
+                     *         "reachMm": 385,
+                     *         "headTubeAngleDeg": 73
+                     *       },
+                     *       "contactPoints": {
+                     *         "saddle": {
+                     *           "xMm": -190,
+                     *           "yMm": 710
+                     *         },
+                     *         "upperGrip": {
+                     *           "xMm": 520,
+                     *           "yMm": 640
+                     *         },
+                     *         "lowerGripYMm": 520
+                     *       },
+                     *       "uses": [
+                     *         "racing"
+                     *       ],
+                     *       "parts": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "stem",
+                     *           "description": "Short, with a channel.",
+                     *           "facts": {
+                     *             "lengthMm": 100,
+                     *             "angleDeg": -6
+                     *           },
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BikeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateBike: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientId: string;
+                bikeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Road bike",
+                 *       "kind": "road",
+                 *       "crankLengthMm": 172.5,
+                 *       "seatTubeAngleDeg": 73,
+                 *       "frame": {
+                 *         "stackMm": 560,
+                 *         "reachMm": 385,
+                 *         "headTubeAngleDeg": 73
+                 *       },
+                 *       "contactPoints": {
+                 *         "saddle": {
+                 *           "xMm": -190,
+                 *           "yMm": 710
+                 *         },
+                 *         "upperGrip": {
+                 *           "xMm": 520,
+                 *           "yMm": 640
+                 *         },
+                 *         "lowerGripYMm": 520
+                 *       },
+                 *       "uses": [
+                 *         "racing"
+                 *       ],
+                 *       "archived": false
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateBikeRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Road bike",
+                     *       "kind": "road",
+                     *       "crankLengthMm": 172.5,
+                     *       "seatTubeAngleDeg": 73,
+                     *       "frame": {
+                     *         "stackMm": 560,
+                     *         "reachMm": 385,
+                     *         "headTubeAngleDeg": 73
+                     *       },
+                     *       "contactPoints": {
+                     *         "saddle": {
+                     *           "xMm": -190,
+                     *           "yMm": 710
+                     *         },
+                     *         "upperGrip": {
+                     *           "xMm": 520,
+                     *           "yMm": 640
+                     *         },
+                     *         "lowerGripYMm": 520
+                     *       },
+                     *       "uses": [
+                     *         "racing"
+                     *       ],
+                     *       "parts": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "stem",
+                     *           "description": "Short, with a channel.",
+                     *           "facts": {
+                     *             "lengthMm": 100,
+                     *             "angleDeg": -6
+                     *           },
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BikeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listBikeParts: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+                bikeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "stem",
+                     *           "description": "Short, with a channel.",
+                     *           "facts": {
+                     *             "lengthMm": 100,
+                     *             "angleDeg": -6
+                     *           },
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FittedPartPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    fitBikePart: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientId: string;
+                bikeId: string;
+                partKind: "stem" | "spacers" | "seatpost" | "saddle" | "bars" | "cranks" | "pedals";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "description": "Short, with a channel.",
+                 *       "validFrom": "2026-03-02T09:00:00Z",
+                 *       "stem": {
+                 *         "lengthMm": 100,
+                 *         "angleDeg": -6,
+                 *         "clampHeightMm": 40
+                 *       },
+                 *       "spacers": {
+                 *         "heightMm": 20
+                 *       },
+                 *       "seatpost": {
+                 *         "setbackMm": 20
+                 *       },
+                 *       "saddle": {
+                 *         "lengthMm": 270,
+                 *         "widthMm": 143,
+                 *         "tipTo80MmWidthMm": 140,
+                 *         "railToTopMm": 45
+                 *       },
+                 *       "bars": {
+                 *         "widthMm": 400,
+                 *         "reachMm": 80,
+                 *         "riseMm": 0,
+                 *         "dropMm": 125
+                 *       },
+                 *       "cranks": {
+                 *         "lengthMm": 172.5
+                 *       },
+                 *       "pedals": {
+                 *         "kind": "three_bolt",
+                 *         "stackMm": 15,
+                 *         "axleMm": 53
+                 *       }
+                 *     }
+                 */
+                "application/json": components["schemas"]["FittedPartRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Road bike",
+                     *       "kind": "road",
+                     *       "crankLengthMm": 172.5,
+                     *       "seatTubeAngleDeg": 73,
+                     *       "frame": {
+                     *         "stackMm": 560,
+                     *         "reachMm": 385,
+                     *         "headTubeAngleDeg": 73
+                     *       },
+                     *       "contactPoints": {
+                     *         "saddle": {
+                     *           "xMm": -190,
+                     *           "yMm": 710
+                     *         },
+                     *         "upperGrip": {
+                     *           "xMm": 520,
+                     *           "yMm": 640
+                     *         },
+                     *         "lowerGripYMm": 520
+                     *       },
+                     *       "uses": [
+                     *         "racing"
+                     *       ],
+                     *       "parts": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "stem",
+                     *           "description": "Short, with a channel.",
+                     *           "facts": {
+                     *             "lengthMm": 100,
+                     *             "angleDeg": -6
+                     *           },
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BikeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    removeBikePart: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientId: string;
+                bikeId: string;
+                partKind: "stem" | "spacers" | "seatpost" | "saddle" | "bars" | "cranks" | "pedals";
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Road bike",
+                     *       "kind": "road",
+                     *       "crankLengthMm": 172.5,
+                     *       "seatTubeAngleDeg": 73,
+                     *       "frame": {
+                     *         "stackMm": 560,
+                     *         "reachMm": 385,
+                     *         "headTubeAngleDeg": 73
+                     *       },
+                     *       "contactPoints": {
+                     *         "saddle": {
+                     *           "xMm": -190,
+                     *           "yMm": 710
+                     *         },
+                     *         "upperGrip": {
+                     *           "xMm": 520,
+                     *           "yMm": 640
+                     *         },
+                     *         "lowerGripYMm": 520
+                     *       },
+                     *       "uses": [
+                     *         "racing"
+                     *       ],
+                     *       "parts": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "stem",
+                     *           "description": "Short, with a channel.",
+                     *           "facts": {
+                     *             "lengthMm": 100,
+                     *             "angleDeg": -6
+                     *           },
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BikeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
         };
     };
     listShoes: {
@@ -33147,13 +34693,42 @@ export interface operations {
                     /**
                      * @example [
                      *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *         "name": "Summer shoes",
                      *         "outerLengthMm": 290,
                      *         "holePattern": "three_bolt",
                      *         "slotFrontFromHeelMm": 212,
                      *         "slotRearFromHeelMm": 197,
                      *         "archChannel": false,
-                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         "markedSize": {
+                     *           "system": "eu",
+                     *           "size": 43
+                     *         },
+                     *         "footLengthMm": 273.3,
+                     *         "sizes": [
+                     *           {
+                     *             "system": "mondopoint",
+                     *             "exact": 42.95,
+                     *             "marked": 43
+                     *           }
+                     *         ],
+                     *         "boltLineFromHeelMm": 205,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "hardware": [
+                     *           {
+                     *             "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *             "side": "left",
+                     *             "kind": "three_bolt_cleat",
+                     *             "note": "3 mm under the whole cleat.",
+                     *             "validFrom": "2019-08-24T14:15:22Z",
+                     *             "validTo": "2019-08-24T14:15:22Z",
+                     *             "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *             "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *           }
+                     *         ],
+                     *         "version": 1,
+                     *         "archivedAt": "2019-08-24T14:15:22Z"
                      *       }
                      *     ]
                      */
@@ -33219,7 +34794,9 @@ export interface operations {
     createShoe: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 clientId: string;
             };
@@ -33234,7 +34811,15 @@ export interface operations {
                  *       "holePattern": "three_bolt",
                  *       "slotFrontFromHeelMm": 212,
                  *       "slotRearFromHeelMm": 197,
-                 *       "archChannel": false
+                 *       "archChannel": false,
+                 *       "markedSize": {
+                 *         "system": "eu",
+                 *         "size": 43
+                 *       },
+                 *       "footLengthMm": 273,
+                 *       "boltLineFromHeelMm": 205,
+                 *       "soleCurve": "slight",
+                 *       "soleMaterial": "carbon"
                  *     }
                  */
                 "application/json": components["schemas"]["CreateShoeRequest"];
@@ -33249,13 +34834,42 @@ export interface operations {
                 content: {
                     /**
                      * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *       "name": "Summer shoes",
                      *       "outerLengthMm": 290,
                      *       "holePattern": "three_bolt",
                      *       "slotFrontFromHeelMm": 212,
                      *       "slotRearFromHeelMm": 197,
                      *       "archChannel": false,
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *       "markedSize": {
+                     *         "system": "eu",
+                     *         "size": 43
+                     *       },
+                     *       "footLengthMm": 273.3,
+                     *       "sizes": [
+                     *         {
+                     *           "system": "mondopoint",
+                     *           "exact": 42.95,
+                     *           "marked": 43
+                     *         }
+                     *       ],
+                     *       "boltLineFromHeelMm": 205,
+                     *       "soleCurve": "slight",
+                     *       "soleMaterial": "carbon",
+                     *       "hardware": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "kind": "three_bolt_cleat",
+                     *           "note": "3 mm under the whole cleat.",
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
                      *     }
                      */
                     "application/json": components["schemas"]["ShoeResponse"];
@@ -33357,6 +34971,876 @@ export interface operations {
                      *           "message": "names no record of this studio"
                      *         }
                      *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getShoe: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+                shoeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Summer shoes",
+                     *       "outerLengthMm": 290,
+                     *       "holePattern": "three_bolt",
+                     *       "slotFrontFromHeelMm": 212,
+                     *       "slotRearFromHeelMm": 197,
+                     *       "archChannel": false,
+                     *       "markedSize": {
+                     *         "system": "eu",
+                     *         "size": 43
+                     *       },
+                     *       "footLengthMm": 273.3,
+                     *       "sizes": [
+                     *         {
+                     *           "system": "mondopoint",
+                     *           "exact": 42.95,
+                     *           "marked": 43
+                     *         }
+                     *       ],
+                     *       "boltLineFromHeelMm": 205,
+                     *       "soleCurve": "slight",
+                     *       "soleMaterial": "carbon",
+                     *       "hardware": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "kind": "three_bolt_cleat",
+                     *           "note": "3 mm under the whole cleat.",
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateShoe: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientId: string;
+                shoeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Summer shoes",
+                 *       "outerLengthMm": 290,
+                 *       "holePattern": "three_bolt",
+                 *       "slotFrontFromHeelMm": 212,
+                 *       "slotRearFromHeelMm": 197,
+                 *       "archChannel": false,
+                 *       "markedSize": {
+                 *         "system": "eu",
+                 *         "size": 43
+                 *       },
+                 *       "footLengthMm": 273,
+                 *       "boltLineFromHeelMm": 205,
+                 *       "soleCurve": "slight",
+                 *       "soleMaterial": "carbon",
+                 *       "archived": false
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateShoeRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Summer shoes",
+                     *       "outerLengthMm": 290,
+                     *       "holePattern": "three_bolt",
+                     *       "slotFrontFromHeelMm": 212,
+                     *       "slotRearFromHeelMm": 197,
+                     *       "archChannel": false,
+                     *       "markedSize": {
+                     *         "system": "eu",
+                     *         "size": 43
+                     *       },
+                     *       "footLengthMm": 273.3,
+                     *       "sizes": [
+                     *         {
+                     *           "system": "mondopoint",
+                     *           "exact": 42.95,
+                     *           "marked": 43
+                     *         }
+                     *       ],
+                     *       "boltLineFromHeelMm": 205,
+                     *       "soleCurve": "slight",
+                     *       "soleMaterial": "carbon",
+                     *       "hardware": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "kind": "three_bolt_cleat",
+                     *           "note": "3 mm under the whole cleat.",
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listShoeHardware: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+                shoeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "kind": "three_bolt_cleat",
+                     *           "note": "3 mm under the whole cleat.",
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["HardwarePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    mountShoeHardware: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientId: string;
+                shoeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "side": "left",
+                 *       "kind": "three_bolt_cleat",
+                 *       "note": "3 mm under the whole cleat.",
+                 *       "validFrom": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["MountHardwareRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Summer shoes",
+                     *       "outerLengthMm": 290,
+                     *       "holePattern": "three_bolt",
+                     *       "slotFrontFromHeelMm": 212,
+                     *       "slotRearFromHeelMm": 197,
+                     *       "archChannel": false,
+                     *       "markedSize": {
+                     *         "system": "eu",
+                     *         "size": 43
+                     *       },
+                     *       "footLengthMm": 273.3,
+                     *       "sizes": [
+                     *         {
+                     *           "system": "mondopoint",
+                     *           "exact": 42.95,
+                     *           "marked": 43
+                     *         }
+                     *       ],
+                     *       "boltLineFromHeelMm": 205,
+                     *       "soleCurve": "slight",
+                     *       "soleMaterial": "carbon",
+                     *       "hardware": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "kind": "three_bolt_cleat",
+                     *           "note": "3 mm under the whole cleat.",
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    unmountShoeHardware: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                clientId: string;
+                shoeId: string;
+                hardwareId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Summer shoes",
+                     *       "outerLengthMm": 290,
+                     *       "holePattern": "three_bolt",
+                     *       "slotFrontFromHeelMm": 212,
+                     *       "slotRearFromHeelMm": 197,
+                     *       "archChannel": false,
+                     *       "markedSize": {
+                     *         "system": "eu",
+                     *         "size": 43
+                     *       },
+                     *       "footLengthMm": 273.3,
+                     *       "sizes": [
+                     *         {
+                     *           "system": "mondopoint",
+                     *           "exact": 42.95,
+                     *           "marked": 43
+                     *         }
+                     *       ],
+                     *       "boltLineFromHeelMm": 205,
+                     *       "soleCurve": "slight",
+                     *       "soleMaterial": "carbon",
+                     *       "hardware": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "kind": "three_bolt_cleat",
+                     *           "note": "3 mm under the whole cleat.",
+                     *           "validFrom": "2019-08-24T14:15:22Z",
+                     *           "validTo": "2019-08-24T14:15:22Z",
+                     *           "fittedBy": "4ce02d55-12ca-4cd3-9db0-116183d6959f",
+                     *           "removedBy": "e948dd75-689c-426e-b8c2-029d806fbed3"
+                     *         }
+                     *       ],
+                     *       "version": 1,
+                     *       "archivedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */

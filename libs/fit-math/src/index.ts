@@ -14,5 +14,6 @@ export * from './repeats/index.js';
 export * from './saddle-height/index.js';
 export * from './segments/index.js';
 export * from './setback/index.js';
+export * from './shoe-sizes/index.js';
 export * from './suitability/index.js';
 export { propagate, type Uncertain } from './uncertainty.js';

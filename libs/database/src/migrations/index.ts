@@ -15,6 +15,7 @@ import { WaitingList1764000009300 } from './1764000009300-waiting-list.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
+import { BikesAndShoes1764000011200 } from './1764000011200-bikes-and-shoes.js';
 import { Files1764000013000 } from './1764000013000-files.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
@@ -44,6 +45,7 @@ export const migrations = [
   Messages1764000010000,
   PositionSnapshots1764000011000,
   SessionFlow1764000011100,
+  BikesAndShoes1764000011200,
   Files1764000013000,
   FollowUpPlans1764000014000,
   FairOutbox1764000015000,

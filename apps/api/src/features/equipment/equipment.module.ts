@@ -1,6 +1,8 @@
 import { Module } from '@nestjs/common';
-import { EquipmentController } from './equipment.controller.js';
-import { EquipmentService } from './equipment.service.js';
+import { BikesController } from './bikes.controller.js';
+import { BikesService } from './bikes.service.js';
+import { ShoesController } from './shoes.controller.js';
+import { ShoesService } from './shoes.service.js';
 
-@Module({ controllers: [EquipmentController], providers: [EquipmentService] })
+@Module({ controllers: [BikesController, ShoesController], providers: [BikesService, ShoesService] })
 export class EquipmentModule {}

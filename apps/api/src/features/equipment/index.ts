@@ -1,1 +1,21 @@
-export { findBike, findShoe } from './equipment.queries.js';
+import type { EntityManager } from 'typeorm';
+import { UnknownReference } from '../../http/problem.js';
+import { findBike, type OfClient } from './bikes.queries.js';
+import { PutAway } from './equipment.errors.js';
+import { findShoe } from './shoes.queries.js';
+
+export { findBike } from './bikes.queries.js';
+export { findShoe } from './shoes.queries.js';
+
+/** @throws UnknownReference when the client has no such bike or shoes, PutAway when they are no longer used */
+export async function requireInUse(
+  tx: EntityManager,
+  { bikeId, shoeId, ...of }: OfClient & { bikeId: string; shoeId: string },
+): Promise<void> {
+  const bike = await findBike(tx, { ...of, id: bikeId });
+  if (!bike) throw new UnknownReference('bikeId');
+  if (bike.archivedAt !== null) throw new PutAway('bikeId');
+  const shoe = await findShoe(tx, { ...of, id: shoeId });
+  if (!shoe) throw new UnknownReference('shoeId');
+  if (shoe.archivedAt !== null) throw new PutAway('shoeId');
+}

@@ -8,9 +8,9 @@ import {
   type TenantContext,
 } from '@studio/database';
 import { pageOf, pageSize } from '../../http/paging.js';
-import { found, UnknownReference } from '../../http/problem.js';
+import { found } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
-import { findBike, findShoe } from '../equipment/index.js';
+import { requireInUse } from '../equipment/index.js';
 import { rescheduleFollowUps, scheduleFollowUps } from '../follow-ups/index.js';
 import { requirePermission } from '../screenings/index.js';
 import type {
@@ -44,8 +44,7 @@ export class FitSessionsService {
       if (opened) return sameOpening(opened, request);
       await requireClient(tx, studioId, clientId);
       await requireConsent(tx, { studioId, clientId }, 'health_data');
-      if (!(await findBike(tx, { studioId, clientId, id: bikeId }))) throw new UnknownReference('bikeId');
-      if (!(await findShoe(tx, { studioId, clientId, id: shoeId }))) throw new UnknownReference('shoeId');
+      await requireInUse(tx, { studioId, clientId, bikeId, shoeId });
       const screeningId = await requirePermission(tx, { studioId, clientId }, 'riding');
       const fitterId = ctx.userId as string;
       const row = { studioId, clientId, bikeId, shoeId, appointmentId, fitterId, screeningId };

@@ -4,6 +4,7 @@ import { visitStages, type TenantContext, type VisitStage } from '@studio/databa
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { NotFound } from '../../http/problem.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { FlowResponse, PlaceRequest, TimerRequest } from './flow.dto.js';
@@ -16,6 +17,7 @@ const visitStagePipe = new ParseEnumPipe(Object.fromEntries(visitStages.map((sta
 @ApiTags('Flow of a session')
 @Controller('v1/fit-sessions/:fitSessionId')
 @Allow('owner', 'fitter')
+@HealthData()
 export class FlowController {
   constructor(private readonly flow: FlowService) {}
 

@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { OperationPage, OperationsQuery, OperationsRequest, OperationsResponse } from './operations.dto.js';
@@ -11,6 +12,7 @@ import { OperationsService } from './operations.service.js';
 @ApiTags('Work without a connection')
 @Controller('v1/fit-sessions/:fitSessionId/operations')
 @Allow('owner', 'fitter')
+@HealthData()
 export class OperationsController {
   constructor(private readonly operations: OperationsService) {}
 

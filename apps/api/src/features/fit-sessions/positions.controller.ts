@@ -4,11 +4,12 @@ import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { NotFound } from '../../http/problem.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { FitSessionResponse } from './fit-sessions.dto.js';
 import {
-  CompareQuery,
+  ComparePositionsQuery,
   ComparisonOfPositionsResponse,
   ListPositionsQuery,
   PositionPage,
@@ -25,6 +26,7 @@ const stagePipe = new ParseEnumPipe(Object.fromEntries(positionStages.map((stage
 @ApiTags('Positions')
 @Controller('v1')
 @Allow('owner', 'fitter')
+@HealthData()
 export class PositionsController {
   constructor(private readonly positions: PositionsService) {}
 
@@ -75,7 +77,7 @@ export class PositionsController {
   compare(
     @Ctx() ctx: TenantContext,
     @Param('clientId', idPipe) clientId: string,
-    @Query() query: CompareQuery,
+    @Query() query: ComparePositionsQuery,
   ): Promise<ComparisonOfPositionsResponse> {
     return this.positions.compare(ctx, clientId, query);
   }

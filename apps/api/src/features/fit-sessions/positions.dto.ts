@@ -192,7 +192,7 @@ export class ListPositionsQuery extends PageQuery {
   stage?: PositionStage;
 }
 
-export class CompareQuery {
+export class ComparePositionsQuery {
   @UuidField({ description: 'A position of the client.' })
   from: string;
 

@@ -9,7 +9,7 @@ import { findFitSession } from './fit-sessions.queries.js';
 import * as queries from './positions.queries.js';
 import {
   withWhatIsMissing,
-  type CompareQuery,
+  type ComparePositionsQuery,
   type ComparisonOfPositionsResponse,
   type HardwareDifferenceResponse,
   type ListPositionsQuery,
@@ -52,7 +52,7 @@ export class PositionsService {
   async compare(
     ctx: TenantContext,
     clientId: string,
-    query: CompareQuery,
+    query: ComparePositionsQuery,
   ): Promise<ComparisonOfPositionsResponse> {
     const { studioId } = ctx;
     return this.transaction.read(ctx, async (sql) => {

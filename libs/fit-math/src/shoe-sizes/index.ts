@@ -1,0 +1,7 @@
+export {
+  footLengthOfSize,
+  sizesOfFoot,
+  sizeSystems,
+  type SizeInSystem,
+  type SizeSystem,
+} from './shoe-sizes.js';
