@@ -10,6 +10,7 @@ import type { Server } from 'node:http';
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
+import { createStorage, type ObjectStorage } from '@studio/storage';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
 import { Heartbeat } from './heartbeat/heartbeat.js';
@@ -19,6 +20,8 @@ import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
+import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
@@ -38,6 +41,7 @@ const stopWithinMs = 20_000;
 
 export const LoggerToken = Symbol('Logger');
 const ConfigToken = Symbol('WorkerConfig');
+const StorageToken = Symbol('ObjectStorage');
 
 /** Starts the parts in order and stops them in the opposite one: nothing new is taken, what runs is finished. */
 @Injectable()
@@ -114,6 +118,7 @@ export class WorkerModule {
             new TenantTransaction(dataSource, reads),
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
+        { provide: StorageToken, useFactory: () => createStorage(config.storage) },
         {
           provide: Metrics,
           inject: [DataSource],
@@ -131,10 +136,11 @@ export class WorkerModule {
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken, Metrics],
+          inject: [TenantTransaction, Mailer, StorageToken, OutboxRelay, LoggerToken, Metrics],
           useFactory: (
             transaction: TenantTransaction,
             mailer: Mailer,
+            storage: ObjectStorage,
             relay: OutboxRelay,
             log: Logger,
             metrics: Metrics,
@@ -144,6 +150,8 @@ export class WorkerModule {
                 new AlertStudioJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
+                new RemoveFileJob(transaction, storage),
+                new SealAuditJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),

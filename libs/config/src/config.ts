@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { storageEnvironment, storageOf } from './storage.js';
 
 /** The environment is not usable. The message lists names of variables, never their values. */
 export class ConfigError extends Error {
@@ -29,6 +30,7 @@ const shared = {
   PUBLIC_URL: z.url({ protocol: /^https?$/ }),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   TEST_CLOCK: flag,
+  ...storageEnvironment,
   // The secrets of webhook endpoints come from it.
   WEBHOOK_KEY: z.string().min(32),
   LOCAL_WEBHOOKS: flag,
@@ -65,6 +67,7 @@ const apiEnvironment = z
     port: env.API_PORT,
     metricsPort: env.API_METRICS_PORT,
     tokenSecret: env.TOKEN_SECRET,
+    storage: storageOf(env),
     masterKeys: env.MASTER_KEYS,
     ownersNeedSecondFactor: env.OWNERS_NEED_SECOND_FACTOR,
     trustedProxies: env.TRUSTED_PROXIES,
@@ -105,6 +108,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    storage: storageOf(env),
     handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 

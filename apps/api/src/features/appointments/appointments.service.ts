@@ -11,6 +11,7 @@ import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
 import { pageOf, pageSize } from '../../http/paging.js';
+import { refuseMerged } from '../clients/index.js';
 import { moveFollowUpsWith } from '../follow-ups/index.js';
 import { isPermitted, requirePermission } from '../screenings/index.js';
 import { appointmentActions, type AppointmentAction } from './appointment-actions.js';
@@ -41,6 +42,7 @@ export class AppointmentsService {
     const { clientId, serviceId, holdMinutes } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
+        await refuseMerged(tx, studioId, clientId);
         await requirePermission(tx, { studioId, clientId }, 'booking');
         const slot = await placeVisit(tx, studioId, request, null);
         want([slot]);
@@ -58,6 +60,7 @@ export class AppointmentsService {
     const { clientId, visits } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
+        await refuseMerged(tx, studioId, clientId);
         await requirePermission(tx, { studioId, clientId }, 'booking');
         const slots: queries.Slot[] = [];
         for (const visit of visits) slots.push(await placeVisit(tx, studioId, visit, null));

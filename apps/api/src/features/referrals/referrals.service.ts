@@ -11,7 +11,7 @@ import {
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest } from '../../http/problem.js';
-import { requireClient } from '../clients/index.js';
+import { requireKnownClient } from '../clients/index.js';
 import { clearFindings, type ClearRequest } from '../screenings/index.js';
 import { closeCaseTask } from './case-task.js';
 import { letterPdf } from './letter-pdf.js';
@@ -41,7 +41,7 @@ export class ReferralsService {
   async list(ctx: TenantContext, clientId: string): Promise<ReferralSummaryResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       await recordAudit(tx, ctx, { action: 'referrals.read', recordId: clientId });
       const { now } = await studioClock(tx, studioId);
       return (await queries.listReferrals(tx, { studioId, clientId })).map((row) => toSummary(row, now));
