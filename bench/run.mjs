@@ -20,6 +20,7 @@ await launch('bench', 'a benchmark', async (processes) => {
   const { booking } = await import('./desk/booking.mjs');
   const { clinicalFlagsFigures } = await import('./clinical-flags/figures.mjs');
   const { fitMathFigures } = await import('./fit-math/figures.mjs');
+  const { mailQueue } = await import('./mail-queue/mail-queue.mjs');
   const { readByKey } = await import('./reads/read-by-key.mjs');
   const { rideDataFigures } = await import('./ride-data/figures.mjs');
   const { reviews } = await import('./reviews/reviews.mjs');
@@ -30,6 +31,8 @@ await launch('bench', 'a benchmark', async (processes) => {
     'fit-math': () => fitMathFigures(turns),
     'clinical-flags': () => clinicalFlagsFigures({ rounds: turns.rounds, burstMs: 200 }),
     'ride-data': () => rideDataFigures({ rounds: turns.rounds, burstMs: 500 }),
+    'mail-queue': () =>
+      mailQueue(processes, { rounds: turns.rounds, mails: options.quick ? 500 : 2000, latencies: [0, 25] }),
     reads: () => readByKey(processes, length),
     booking: () => booking(processes, length),
     reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),

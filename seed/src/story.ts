@@ -2,6 +2,7 @@ import { takeOn } from './story/at-the-desk.js';
 import { payFor } from './story/at-the-till.js';
 import { fit } from './story/on-the-bike.js';
 import { fitOthers, othersAnswer, sureAndUnsure } from './story/other-riders.js';
+import { nothingForgotten } from './story/promised.js';
 import { riders } from './story/riders.js';
 import { openForTheDay } from './story/studio.js';
 import { chapter, say } from './story/tell.js';
@@ -45,6 +46,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   chapter('What the owner can say');
   await review(studio, fitSessionIds, riders.filter(({ answers }) => Object.keys(answers).length > 0).length);
   await sureAndUnsure(studio);
+  await nothingForgotten(studio.owner);
 }
 
 const { API_URL, MAIL_URL } = process.env;

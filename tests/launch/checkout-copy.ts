@@ -1,5 +1,14 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { removePostgres } from '../../scripts/services/postgres-files.mjs';
@@ -29,6 +38,10 @@ export class CheckoutCopy {
       rmSync(path.join(this.path, 'node_modules'), { recursive: true, force: true });
       execFileSync('cp', ['-a', packages, this.path]);
     }
+    // A version of a package that only one workspace has.
+    for (const folder of ['libs', 'apps'].flatMap(withPackages)) {
+      execFileSync('cp', ['-a', path.join(root, folder, 'node_modules'), path.join(this.path, folder)]);
+    }
     if (!readable) execFileSync('chmod', ['-R', 'a+rX', this.path]);
   }
 
@@ -37,3 +50,9 @@ export class CheckoutCopy {
     rmSync(this.parent, { recursive: true, force: true });
   }
 }
+
+/** Workspaces of a kind that have packages of their own. */
+const withPackages = (kind: string): string[] =>
+  readdirSync(path.join(root, kind))
+    .map((name) => path.join(kind, name))
+    .filter((folder) => existsSync(path.join(root, folder, 'node_modules')));

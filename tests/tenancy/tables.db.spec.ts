@@ -57,6 +57,9 @@ beforeAll(async () => {
   await here.owner.POST('/v1/hours-exceptions', {
     body: { kind: 'closed', reason: 'closure', firstDay: '2026-12-24', lastDay: '2026-12-26' },
   });
+  await here.owner.POST('/v1/webhook-endpoints', {
+    body: { url: 'http://127.0.0.1:9/', events: ['appointment.booked'] },
+  });
   await here.desk.POST('/v1/appointments', {
     params: { header: { 'Idempotency-Key': 'once' } },
     body: { clientId: client.clientId, serviceId, roomId, fitterId, startsAt },

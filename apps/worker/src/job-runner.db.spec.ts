@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { createDataSource, finishOrder, orderJob, TenantReads, TenantTransaction } from '@studio/database';
+import { queues, rulesOf } from '@studio/job-contracts';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { pino } from 'pino';
@@ -16,6 +17,7 @@ import { redisConnection } from './redis-connection.js';
 
 const job = 'summarise-outcome';
 const studioId = randomUUID();
+const otherId = randomUUID();
 const rules = { limitMs: 300, attempts: 3, backoffMs: 1 };
 const log = pino({ level: 'silent' });
 
@@ -30,9 +32,9 @@ beforeAll(async () => {
   database = await createTestDatabase();
   admin = new pg.Client({ connectionString: database.adminUrl });
   await admin.connect();
-  await admin.query(`INSERT INTO studios (id, name, time_zone) VALUES ($1, 'Studio', 'Europe/Oslo')`, [
-    studioId,
-  ]);
+  for (const id of [studioId, otherId]) {
+    await admin.query(`INSERT INTO studios (id, name, time_zone) VALUES ($1, 'Studio', 'Europe/Oslo')`, [id]);
+  }
   const pool = { url: database.workerUrl, poolSize: 4, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
@@ -53,9 +55,9 @@ afterAll(async () => {
 function start(handler: JobHandler<typeof job>): { stop: (withinMs: number) => Promise<void> } {
   const connection = redisConnection(service('TEST_REDIS_URL'));
   const prefix = `{t${randomUUID()}}`;
-  const queues = new Queues(connection, prefix);
+  const queue = new Queues(connection, prefix);
   const metrics = new Metrics(dataSource);
-  const relay = new OutboxRelay(dataSource, queues, log, metrics, {
+  const relay = new OutboxRelay(dataSource, queue, log, metrics, {
     databaseUrl: database.workerUrl,
     handAgainAfterSeconds: 60,
   });
@@ -75,7 +77,7 @@ function start(handler: JobHandler<typeof job>): { stop: (withinMs: number) => P
     stopAll = undefined;
     await relay.stop();
     await runner.stop(withinMs);
-    await queues.close();
+    await queue.close();
   };
   stopAll = () => stop(0);
   return { stop };
@@ -224,4 +226,30 @@ describe('a worker that stops', () => {
     start({ handle: finish });
     expect(await until(id, 'done')).toMatchObject({ attempts: 0 });
   });
+});
+
+it('one studio’s 10,000 orders hold up another’s by its share, not by 10,000', async () => {
+  const carriedOut: string[] = [];
+  await admin.query(
+    `INSERT INTO outbox (studio_id, job, payload, available_at)
+     SELECT $1, $2, '{}', now() - interval '1 hour' FROM generate_series(1, 10000)`,
+    [studioId, job],
+  );
+  start({
+    handle: async (one) => {
+      await finish(one);
+      carriedOut.push(one.studioId);
+    },
+  });
+  const { share } = rulesOf(job);
+  await eventually('under way', 20, () => Promise.resolve(carriedOut.length > 3 * share || undefined));
+  await transaction.run({ studioId: otherId }, (tx) =>
+    orderJob(tx, { studioId: otherId, job, payload: { fitSessionId: randomUUID() } }),
+  );
+  const before = carriedOut.length;
+  await eventually('the other’s order', 20, () => Promise.resolve(carriedOut.includes(otherId) || undefined));
+  // Its share in the queue when the order was written, and once more while the relay was busy.
+  expect(carriedOut.indexOf(otherId) - before).toBeLessThanOrEqual(2 * share + queues.summaries.concurrency);
+  await stopAll?.();
+  await admin.query('DELETE FROM outbox');
 });

@@ -19,5 +19,8 @@ export async function finishOrder(
   tx: EntityManager,
   order: { studioId: string; outboxId: string },
 ): Promise<void> {
-  await tx.update(OutboxRow, { studioId: order.studioId, id: order.outboxId }, { doneAt: () => 'app_now()' });
+  await tx.query('UPDATE outbox SET done_at = app_now() WHERE studio_id = $1 AND id = $2', [
+    order.studioId,
+    order.outboxId,
+  ]);
 }

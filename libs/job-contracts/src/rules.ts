@@ -4,19 +4,17 @@ import { queues, type QueueName, type QueueRules } from './queues.js';
 
 const longestWaitMs = 3_600_000;
 
+export type JobRules = QueueRules & { readonly queue: QueueName };
+
+const rules = Object.fromEntries(
+  Object.values(jobs).map(({ name, ...own }: JobContract<string, object>) => [
+    name,
+    { ...queues[own.queue], ...own },
+  ]),
+) as Record<JobName, JobRules>;
+
 /** The rules a job is carried out by: its own where it has some, else its queue's. */
-export function rulesOf(job: JobName): QueueRules & { readonly queue: QueueName } {
-  const { queue, share, attempts, backoffMs, limitMs }: JobContract<string, object> = jobs[job];
-  const rules: QueueRules = queues[queue];
-  return {
-    ...rules,
-    queue,
-    share: share ?? rules.share,
-    attempts: attempts ?? rules.attempts,
-    backoffMs: backoffMs ?? rules.backoffMs,
-    limitMs: limitMs ?? rules.limitMs,
-  };
-}
+export const rulesOf = (job: JobName): JobRules => rules[job];
 
 /**
  * Milliseconds to wait after a failed try: twice as long after each, an hour at most, and of that between half and all,
