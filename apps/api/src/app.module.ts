@@ -10,6 +10,7 @@ import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.j
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
+import { MessagesModule } from './features/messages/messages.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
@@ -32,6 +33,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     OpeningHoursModule,
     AvailabilityModule,
     AppointmentsModule,
+    MessagesModule,
     DaySheetModule,
     TasksModule,
     ScreeningsModule,

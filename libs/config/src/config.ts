@@ -26,6 +26,8 @@ const apiEnvironment = z
     API_HOST: z.string().min(1).default('127.0.0.1'),
     API_PORT: port.default(3000),
     TOKEN_SECRET: z.string().min(32),
+    /** What a mail server shows when it hands over reports of deliveries; without it none are taken. */
+    MAIL_REPORT_SECRET: z.string().min(32).optional(),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -37,6 +39,7 @@ const apiEnvironment = z
     host: env.API_HOST,
     port: env.API_PORT,
     tokenSecret: env.TOKEN_SECRET,
+    mailReportSecret: env.MAIL_REPORT_SECRET,
   }));
 
 const workerEnvironment = z

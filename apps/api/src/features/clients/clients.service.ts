@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
+  cancelMessages,
   recordAudit,
   TenantTransaction,
   violates,
@@ -116,6 +117,7 @@ export class ClientsService {
     await this.transaction.run(ctx, async (tx) => {
       if ((await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId)) === null)
         throw new NotFound();
+      if (kind === 'contact') await cancelMessages(tx, { studioId, clientId, because: 'consent withdrawn' });
       await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });
     });
   }

@@ -1,0 +1,2 @@
+export { sendPage } from './send-page.js';
+export { styleElement } from './style.js';
