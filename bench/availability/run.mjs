@@ -19,10 +19,15 @@ await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
   await built(processes);
   const { openStudio } = await import('../../seed/dist/open-studio.js');
-  const { passwords, tokenSecret } = secretsOf(processes.folder);
+  const secrets = secretsOf(processes.folder);
   const adminUrl = await postgresService(processes, { throwaway: true });
   await dropDatabase(adminUrl, database);
-  const urls = await migratedDatabase(processes, { adminUrl, database, passwords, testClock: false });
+  const urls = await migratedDatabase(processes, {
+    adminUrl,
+    database,
+    passwords: secrets.passwords,
+    testClock: false,
+  });
   const studio = {
     studioId: randomUUID(),
     handle: 'bench',
@@ -34,7 +39,7 @@ await launch('bench', 'a benchmark', async (processes) => {
   const ownAdminUrl = Object.assign(new URL(adminUrl), { pathname: `/${database}` }).href;
   const serviceId = await step('booking 5,000 visits', () => fillMonth(ownAdminUrl, studio.studioId));
 
-  const apiUrl = await startApi(processes, { urls, tokenSecret });
+  const apiUrl = await startApi(processes, { urls, secrets });
   const { email, password } = studio.owner;
   const { accessToken } = await dataOf(
     openClient(apiUrl).POST('/v1/sign-ins', { body: { studio: studio.handle, email, password } }),

@@ -25,10 +25,15 @@ const database = 'studio_bench';
  * @returns {Promise<import('../figures.mjs').Figure[]>}
  */
 export async function readByKey(processes, { rounds, seconds }) {
-  const { passwords, tokenSecret } = secretsOf(processes.folder);
+  const secrets = secretsOf(processes.folder);
   const adminUrl = await postgresService(processes, { throwaway: true });
   await dropDatabase(adminUrl, database);
-  const urls = await migratedDatabase(processes, { adminUrl, database, passwords, testClock: false });
+  const urls = await migratedDatabase(processes, {
+    adminUrl,
+    database,
+    passwords: secrets.passwords,
+    testClock: false,
+  });
   const ownAdminUrl = Object.assign(new URL(adminUrl), { pathname: `/${database}` }).href;
 
   const studio = {
@@ -43,7 +48,7 @@ export async function readByKey(processes, { rounds, seconds }) {
     insertClients(ownAdminUrl, studio.studioId),
   );
 
-  const apiUrl = await startApi(processes, { urls, tokenSecret });
+  const apiUrl = await startApi(processes, { urls, secrets });
   const bareUrl = await startBareServer(processes, {
     BENCH_ADMIN_URL: ownAdminUrl,
     BENCH_API_URL: urls.apiUrl,

@@ -20,7 +20,7 @@ WITH plan AS (
 followed AS (
   SELECT studio_id, fit_session_id, min(due_at) AS first_due_at,
          CASE WHEN bool_or(state = 'answered') THEN 'answered'
-              WHEN bool_or(state = 'sent') THEN 'asked'
+              WHEN bool_or(state IN ('sent', 'reminded', 'phoned', 'unanswered')) THEN 'asked'
               WHEN bool_or(state = 'scheduled') THEN 'waiting'
               ELSE 'not_asked' END AS answer_state,
          (array_agg(id ORDER BY answered_at DESC) FILTER (WHERE state = 'answered'))[1] AS follow_up_id,
@@ -32,7 +32,7 @@ followed AS (
          (array_agg(power_20_min_w ORDER BY answered_at DESC)
             FILTER (WHERE state = 'answered' AND power_20_min_w IS NOT NULL))[1] AS power_20_min_w
     FROM follow_ups
-   WHERE $1::uuid IS NULL OR studio_id = $1
+   WHERE counts_as_outcome AND ($1::uuid IS NULL OR studio_id = $1)
    GROUP BY studio_id, fit_session_id
 ),
 planned AS (
@@ -43,7 +43,7 @@ planned AS (
              - CASE p.side WHEN 'left' THEN l.cleat_behind_mth1_left_mm ELSE l.cleat_behind_mth1_right_mm END)
            AS cleat_short_of_midfoot_mm
     FROM plan p
-    LEFT JOIN positions l ON l.studio_id = p.studio_id AND l.fit_session_id = p.fit_session_id AND l.stage = 'left'
+    LEFT JOIN positions l ON l.studio_id = p.studio_id AND l.fit_session_id = p.fit_session_id AND l.stage = 'left' AND l.superseded_at IS NULL
    GROUP BY p.studio_id, p.fit_session_id
 )
 SELECT s.studio_id, s.id AS fit_session_id, s.client_id, s.fitter_id, s.signed_at, f.first_due_at,
@@ -59,7 +59,7 @@ SELECT s.studio_id, s.id AS fit_session_id, s.client_id, s.fitter_id, s.signed_a
   FROM fit_sessions s
   LEFT JOIN followed f ON f.studio_id = s.studio_id AND f.fit_session_id = s.id
   LEFT JOIN baselines b ON b.studio_id = s.studio_id AND b.fit_session_id = s.id
-  LEFT JOIN positions d ON d.studio_id = s.studio_id AND d.fit_session_id = s.id AND d.stage = 'found'
-  LEFT JOIN positions l ON l.studio_id = s.studio_id AND l.fit_session_id = s.id AND l.stage = 'left'
+  LEFT JOIN positions d ON d.studio_id = s.studio_id AND d.fit_session_id = s.id AND d.stage = 'found' AND d.superseded_at IS NULL
+  LEFT JOIN positions l ON l.studio_id = s.studio_id AND l.fit_session_id = s.id AND l.stage = 'left' AND l.superseded_at IS NULL
   LEFT JOIN planned n ON n.studio_id = s.studio_id AND n.fit_session_id = s.id
  WHERE s.signed_at IS NOT NULL AND ($1::uuid IS NULL OR s.studio_id = $1)

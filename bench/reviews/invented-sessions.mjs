@@ -291,7 +291,7 @@ const ofSession = {
   },
   follow_ups: {
     columns:
-      'studio_id, id, fit_session_id, client_id, week, due_at, state, sent_at, answered_at, pain, comfort, numbness, power_20_min_w',
+      'studio_id, id, fit_session_id, client_id, plan_id, plan_version, step_id, step, days_after, week, due_at, state, sent_at, answered_at, pain, comfort, numbness, power_20_min_w',
     rows: ({ studio, index, client, signedAt, answers }) =>
       answers.map(({ week, state, report }, at) => {
         const dueAt = new Date(signedAt.getTime() + week * 7 * dayMs);
@@ -301,6 +301,11 @@ const ofSession = {
           inventedId('followUp', studio, 2 * index + at),
           inventedId('session', studio, index),
           inventedId('client', studio, client),
+          'small-change',
+          1,
+          `week-${week}`,
+          '{}',
+          7 * week,
           week,
           dueAt,
           state,

@@ -25,10 +25,15 @@ const studios = 200;
  * @returns {Promise<import('../figures.mjs').Figure[]>}
  */
 export async function reviews(processes, { rounds, seconds, followUps }) {
-  const { passwords, tokenSecret } = secretsOf(processes.folder);
+  const secrets = secretsOf(processes.folder);
   const adminUrl = await postgresService(processes, { throwaway: true });
   await dropDatabase(adminUrl, database);
-  const urls = await migratedDatabase(processes, { adminUrl, database, passwords, testClock: false });
+  const urls = await migratedDatabase(processes, {
+    adminUrl,
+    database,
+    passwords: secrets.passwords,
+    testClock: false,
+  });
   const admin = new pg.Client({
     connectionString: Object.assign(new URL(adminUrl), { pathname: `/${database}` }).href,
   });
@@ -44,7 +49,7 @@ export async function reviews(processes, { rounds, seconds, followUps }) {
     });
     const studioId = inventedId('studio', 7, 0);
     const owner = await ownerOf(admin, studioId);
-    const apiUrl = await startApi(processes, { urls, tokenSecret });
+    const apiUrl = await startApi(processes, { urls, secrets });
     const client = await signIn(apiUrl, owner);
 
     const midfoot = /** @type {const} */ ({ intervention: 'midfoot' });

@@ -5,6 +5,7 @@ import { answers, untilHealthy } from './processes.mjs';
 import { step } from './step.mjs';
 
 /** @typedef {import('./processes.mjs').Processes} Processes */
+/** @typedef {import('./secrets.mjs').Secrets} Secrets */
 
 /**
  * Our own environment less the addresses and secrets in it: each app gets those it is meant to have and no other.
@@ -13,16 +14,17 @@ import { step } from './step.mjs';
  * @returns {NodeJS.ProcessEnv}
  */
 function environment(own) {
-  const ours = /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|LINK_|API_|WORKER_|PG|npm_)/;
+  const ours =
+    /^(DATABASE_|REDIS_|SMTP_|MAIL_|FITTING_|TOKEN_|LINK_|WEBHOOK_|MASTER_|OWNERS_|TRUSTED_|LOCAL_|API_|WORKER_|PG|npm_)/;
   return { ...Object.fromEntries(Object.entries(process.env).filter(([name]) => !ours.test(name))), ...own };
 }
 
 /**
  * @param {Processes} processes
- * @param {{ urls: import('./roles.mjs').DatabaseUrls, tokenSecret: string }} options
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, secrets: Secrets }} options
  * @returns {Promise<string>} its address
  */
-export async function startApi(processes, { urls, tokenSecret }) {
+export async function startApi(processes, { urls, secrets }) {
   const port = await freePort(Number(process.env['API_PORT'] ?? 3000));
   const url = `http://127.0.0.1:${port}`;
   await step('starting the API', () => {
@@ -31,7 +33,11 @@ export async function startApi(processes, { urls, tokenSecret }) {
       API_HOST: '127.0.0.1',
       API_PORT: String(port),
       PUBLIC_URL: url,
-      TOKEN_SECRET: tokenSecret,
+      TOKEN_SECRET: secrets.tokenSecret,
+      WEBHOOK_KEY: secrets.webhookKey,
+      MASTER_KEYS: secrets.masterKeys,
+      OWNERS_NEED_SECOND_FACTOR: '0',
+      LOCAL_WEBHOOKS: '1',
       TEST_CLOCK: '1',
     });
     const running = processes.start('api', process.execPath, [appScript('api')], { env });
@@ -43,9 +49,9 @@ export async function startApi(processes, { urls, tokenSecret }) {
 /**
  * @param {Processes} processes
  * @param {{ urls: import('./roles.mjs').DatabaseUrls, redisUrl: string, smtpUrl: string, publicUrl: string,
- *   linkSecret: string }} options
+ *   secrets: Secrets }} options
  */
-export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl, linkSecret }) {
+export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl, secrets }) {
   const port = await freePort(Number(process.env['WORKER_PORT'] ?? 3001));
   await step('starting the worker', () => {
     const env = environment({
@@ -54,7 +60,9 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       SMTP_URL: smtpUrl,
       MAIL_FROM: process.env['MAIL_FROM'] ?? 'studio@fitting.example',
       PUBLIC_URL: publicUrl,
-      LINK_SECRET: linkSecret,
+      LINK_SECRET: secrets.linkSecret,
+      WEBHOOK_KEY: secrets.webhookKey,
+      LOCAL_WEBHOOKS: '1',
       WORKER_HOST: '127.0.0.1',
       WORKER_PORT: String(port),
       TEST_CLOCK: '1',

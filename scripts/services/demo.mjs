@@ -21,12 +21,16 @@ import { mailService, postgresService, redisService } from './services.mjs';
  */
 export async function runDemo(processes, control, { once, apps }) {
   if (apps) await built(processes);
-  const { passwords, tokenSecret, linkSecret } = secretsOf(processes.folder);
+  const secrets = secretsOf(processes.folder);
   // Redis first: it is the one part that may be missing.
   const redisUrl = await redisService(processes, { throwaway: false });
   const adminUrl = await postgresService(processes, { throwaway: false });
   const { smtpUrl, mailUrl } = await mailService(processes);
-  const database = { adminUrl, database: process.env['DATABASE_NAME'] ?? 'fitting_studio', passwords };
+  const database = {
+    adminUrl,
+    database: process.env['DATABASE_NAME'] ?? 'fitting_studio',
+    passwords: secrets.passwords,
+  };
 
   /** @type {Record<string, string>} */
   const addresses = { SMTP: smtpUrl, ...(mailUrl === null ? {} : { 'Caught mail': `${mailUrl}/` }) };
@@ -34,8 +38,8 @@ export async function runDemo(processes, control, { once, apps }) {
   let signIns = [];
   if (apps) {
     const urls = await migratedDatabase(processes, { ...database, testClock: true });
-    const apiUrl = await startApi(processes, { urls, tokenSecret });
-    await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, linkSecret });
+    const apiUrl = await startApi(processes, { urls, secrets });
+    await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, secrets });
     await playStory(processes, { urls, apiUrl, mailUrl });
     Object.assign(addresses, { API: apiUrl, 'API docs': `${apiUrl}/docs` });
     signIns = await readSignIns();

@@ -29,6 +29,9 @@ describe('another studio’s record is not there', () => {
     const client = await takeOnClient(here.owner);
     const { id: screeningId = '' } = await screen(here.owner, client.clientId);
     const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
+    const { positions } = await dataOf(
+      here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
+    );
     const startsAt = '2090-03-02T09:00:00Z';
     const { serviceId, roomId } = here;
     const fitterId = here.owner.signedIn.id;
@@ -52,6 +55,12 @@ describe('another studio’s record is not there', () => {
     );
     const of = { params: { path: { clientId: client.clientId } } };
     await screen(here.owner, client.clientId, { ...nothingWrong, leg_swelling_one_sided_new: 'yes' });
+    const { id: apiKeyId } = await dataOf(
+      here.owner.POST('/v1/api-keys', {
+        body: { name: 'table', roles: ['fitter'], expiresAt: '2027-03-02T09:00:00Z' },
+      }),
+    );
+    const [signIn] = await dataOf(here.owner.GET('/v1/my-account/sign-ins'));
     const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
     const referralId = referral?.id ?? '';
     const [task] = (await dataOf(here.owner.GET('/v1/tasks'))).items;
@@ -60,9 +69,10 @@ describe('another studio’s record is not there', () => {
     );
     ids = {
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
-      ...{ referralId, intakeLinkId, taskId: task?.id ?? '' },
+      ...{ referralId, intakeLinkId, taskId: task?.id ?? '', apiKeyId, signInId: signIn?.id ?? '' },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
+      ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -92,6 +102,8 @@ describe('another studio’s record is not there', () => {
       'weeklyHoursId',
       'hoursExceptionId',
       'taskId',
+      'signInId',
+      'apiKeyId',
       'kind',
       'stage',
     ]);
@@ -141,6 +153,10 @@ describe('without a sign-in', () => {
     'signIn',
     'refreshSignIn',
     'endSignIn',
+    'beginFirstSecondFactor',
+    'confirmFirstSecondFactor',
+    'requestPasswordReset',
+    'choosePassword',
     'openFollowUpLink',
     'answerFollowUp',
   ];

@@ -11,8 +11,10 @@ export interface TestApi {
   readonly close: () => Promise<void>;
 }
 
+export const webhookKey = 'a key for the webhooks of tests only';
+
 /** The API really listening, on a database of its own. */
-export async function startTestApi(): Promise<TestApi> {
+export async function startTestApi(env: NodeJS.ProcessEnv = {}): Promise<TestApi> {
   const database = await createTestDatabase();
   const app = await createApp(
     apiConfig({
@@ -20,8 +22,13 @@ export async function startTestApi(): Promise<TestApi> {
       DATABASE_URL: database.apiUrl,
       PUBLIC_URL: 'http://127.0.0.1',
       TOKEN_SECRET: randomBytes(32).toString('hex'),
+      WEBHOOK_KEY: webhookKey,
+      LOCAL_WEBHOOKS: '1',
+      MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
+      OWNERS_NEED_SECOND_FACTOR: '0',
       LOG_LEVEL: 'silent',
       TEST_CLOCK: '1',
+      ...env,
     }),
   );
   await app.listen(0, '127.0.0.1');

@@ -1,7 +1,7 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import path from 'node:path';
-import type { TestApi } from './studio.js';
+import { webhookKey, type TestApi } from './studio.js';
 import { service } from './database.js';
 
 const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
@@ -17,6 +17,8 @@ export function startWorker(api: TestApi, queuePrefix: string): ChildProcess {
       SMTP_URL: service('TEST_SMTP_URL'),
       MAIL_FROM: 'studio@fitting.example',
       LINK_SECRET: 'a secret for the links of tests only',
+      WEBHOOK_KEY: webhookKey,
+      LOCAL_WEBHOOKS: '1',
       PUBLIC_URL: api.url,
       WORKER_PORT: '0',
       LOG_LEVEL: 'warn',

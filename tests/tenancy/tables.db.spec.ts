@@ -11,6 +11,7 @@ const ofNoStudio = new Map([
   ['migrations', 'what was migrated'],
   ['test_clock', 'one clock for all; empty outside tests'],
   ['mail_pace', 'mail domains and when the next mail may go to each; names no person'],
+  ['worker_heartbeats', 'a worker works for all studios'],
   ['studio_handles', 'read before anybody has signed in: it leads from the handle to the studio'],
 ]);
 /** Policies that show more than a studio's own, each of them on purpose. */

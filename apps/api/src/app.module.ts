@@ -13,12 +13,14 @@ import { IntakePagesModule } from './features/intake-pages/intake-pages.module.j
 import { MessagesModule } from './features/messages/messages.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
+import { QueuesModule } from './features/queues/queues.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TasksModule } from './features/tasks/tasks.module.js';
+import { WebhooksModule } from './features/webhooks/webhooks.module.js';
 import { TestClockModule } from './features/test-clock/test-clock.module.js';
 
 /** The table of contents. */
@@ -44,6 +46,8 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     CalculationsModule,
     FollowUpsModule,
     OutcomesModule,
+    QueuesModule,
+    WebhooksModule,
     TestClockModule,
   ],
 })

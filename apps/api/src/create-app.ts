@@ -26,6 +26,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     genReqId: () => randomUUID(),
     loggerInstance: pino({ level: config.logLevel }, logOutput()),
     logController: new AnswerLog(),
+    trustProxy: config.trustedProxies.length > 0 ? config.trustedProxies : false,
     // Ids in paths are UUIDs or one-time links; nothing longer is ours.
     routerOptions: { maxParamLength: 300 },
   });

@@ -13,6 +13,8 @@ export async function documentOfApi(): Promise<OpenAPIObject> {
     DATABASE_URL: 'postgres://nobody@127.0.0.1/none',
     PUBLIC_URL: 'http://127.0.0.1',
     TOKEN_SECRET: 'not used, since nothing is ever signed here',
+    WEBHOOK_KEY: 'not used, since nothing is ever signed here',
+    MASTER_KEYS: `none:${'A'.repeat(43)}`,
   });
   const app = await NestFactory.create(
     { module: AppModule, imports: [HttpModule.with(config)] },

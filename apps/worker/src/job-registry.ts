@@ -1,9 +1,12 @@
 import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
+import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
+import type { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
 import type { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
+import type { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import type { JobHandler } from './order.js';
 
 /** Job name to handler; a job without one does not compile. */
@@ -12,15 +15,21 @@ export type JobRegistry = { readonly [Name in JobName]: JobHandler<Name> };
 export function jobRegistry(
   alertStudio: AlertStudioJob,
   openDueTasks: OpenDueTasksJob,
+  deliverWebhook: DeliverWebhookJob,
   sendFollowUp: SendFollowUpJob,
   sendMessage: SendMessageJob,
+  sendPasswordLink: SendPasswordLinkJob,
   summariseOutcome: SummariseOutcomeJob,
+  tidyOutbox: TidyOutboxJob,
 ): JobRegistry {
   return {
     'alert-studio': alertStudio,
     'open-due-tasks': openDueTasks,
+    'deliver-webhook': deliverWebhook,
     'send-follow-up': sendFollowUp,
     'send-message': sendMessage,
+    'send-password-link': sendPasswordLink,
     'summarise-outcome': summariseOutcome,
+    'tidy-outbox': tidyOutbox,
   };
 }

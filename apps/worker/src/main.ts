@@ -16,5 +16,5 @@ try {
 
 /** What is unfinished then is taken up again: the outbox still holds it. With Redis away, closing would never end. */
 function endInTime(): void {
-  setTimeout(() => process.exit(1), 8_000).unref();
+  setTimeout(() => process.exit(1), 25_000).unref();
 }

@@ -8,23 +8,31 @@ import {
 } from '@nestjs/common';
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { rulesOf } from '@studio/job-contracts';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
+import { Heartbeat } from './heartbeat/heartbeat.js';
 import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
+import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
+import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
+import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
 import { Queues } from './queues.js';
 import { redisConnection } from './redis-connection.js';
+import { Scheduler } from './scheduler/scheduler.js';
+import { schedules } from './schedules.js';
 
-const handAgainAfterSeconds = 30;
+/** What is still being carried out then is told to stop, and handed back. */
+const stopWithinMs = 20_000;
 
 export const LoggerToken = Symbol('Logger');
 const ConfigToken = Symbol('WorkerConfig');
@@ -32,6 +40,7 @@ const ConfigToken = Symbol('WorkerConfig');
 /** Starts the parts in order and stops them in the opposite one: nothing new is taken, what runs is finished. */
 @Injectable()
 class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
+  private readonly heartbeat: Heartbeat;
   private readonly health = healthServer(() => this.isReady());
 
   constructor(
@@ -41,24 +50,31 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     private readonly queues: Queues,
     private readonly relay: OutboxRelay,
     private readonly runner: JobRunner,
+    private readonly scheduler: Scheduler,
     private readonly mailer: Mailer,
-  ) {}
+  ) {
+    this.heartbeat = new Heartbeat(dataSource);
+  }
 
   async onApplicationBootstrap(): Promise<void> {
     this.runner.start();
     this.relay.start();
+    this.scheduler.start();
+    this.heartbeat.start();
     await new Promise<void>((resolve, reject) => {
       this.health.once('error', reject).listen(this.config.port, this.config.host, resolve);
     });
   }
 
   async onApplicationShutdown(): Promise<void> {
+    await this.scheduler.stop();
     await this.relay.stop();
-    await this.runner.stop();
+    await this.runner.stop(stopWithinMs);
     await this.queues.close();
     this.mailer.close();
     this.health.close();
     this.health.closeAllConnections();
+    await this.heartbeat.stop();
     await this.reads.close();
     await this.dataSource.destroy();
   }
@@ -101,29 +117,45 @@ export class WorkerModule {
           useFactory: (dataSource: DataSource, queues: Queues, log: Logger) =>
             new OutboxRelay(dataSource, queues, log, {
               databaseUrl: config.databaseUrl,
-              handAgainAfterSeconds,
+              handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, LoggerToken],
-          useFactory: (transaction: TenantTransaction, mailer: Mailer, log: Logger) =>
+          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken],
+          useFactory: (transaction: TenantTransaction, mailer: Mailer, relay: OutboxRelay, log: Logger) =>
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, config),
                 new OpenDueTasksJob(transaction),
+                new DeliverWebhookJob(transaction, config),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
+                new SendPasswordLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),
+                new TidyOutboxJob(transaction),
               ),
               transaction,
               log,
-              { connection, prefix },
+              {
+                connection,
+                prefix,
+                rules: rulesOf,
+                onSettled: () => {
+                  relay.settled();
+                },
+              },
             ),
         },
         {
+          provide: Scheduler,
+          inject: [DataSource, TenantTransaction, LoggerToken],
+          useFactory: (dataSource: DataSource, transaction: TenantTransaction, log: Logger) =>
+            new Scheduler(dataSource, transaction, log, schedules),
+        },
+        {
           provide: WorkerLife,
-          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Mailer],
+          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Scheduler, Mailer],
           useFactory: (...parts: ConstructorParameters<typeof WorkerLife>) => new WorkerLife(...parts),
         },
       ],

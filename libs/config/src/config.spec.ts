@@ -5,6 +5,14 @@ const api = {
   DATABASE_URL: 'postgres://u:p@127.0.0.1:5432/studio',
   PUBLIC_URL: 'http://127.0.0.1:3000/',
   TOKEN_SECRET: 'x'.repeat(32),
+  WEBHOOK_KEY: 'x'.repeat(32),
+  MASTER_KEYS: `first:${'A'.repeat(43)}`,
+};
+const worker = {
+  REDIS_URL: 'redis://127.0.0.1:6379',
+  SMTP_URL: 'smtp://127.0.0.1:25',
+  MAIL_FROM: 'studio@fitting.example',
+  LINK_SECRET: 'x'.repeat(32),
 };
 
 describe('config', () => {
@@ -26,8 +34,12 @@ describe('config', () => {
     expect(() => apiConfig(wrong)).not.toThrow('short-secret');
   });
 
-  it('refuses the test clock in production', () => {
-    expect(() => apiConfig({ ...api, NODE_ENV: 'production', TEST_CLOCK: '1' })).toThrow('TEST_CLOCK');
+  it.each(['TEST_CLOCK', 'LOCAL_WEBHOOKS'])('refuses %s in production, to both apps', (name) => {
+    const production = { ...api, ...worker, NODE_ENV: 'production' };
+    expect(apiConfig(production).production).toBe(true);
+    expect(workerConfig(production).production).toBe(true);
+    expect(() => apiConfig({ ...production, [name]: '1' })).toThrow(name);
+    expect(() => workerConfig({ ...production, [name]: '1' })).toThrow(name);
   });
 
   it('asks the worker for Redis, SMTP, a sender and a key for links', () => {

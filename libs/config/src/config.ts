@@ -11,6 +11,17 @@ const flag = z
   .default('0')
   .transform((value) => value === '1');
 
+/** `name:key,name:key`, each key 32 bytes in base64url; the first seals, the others still open. */
+const masterKeys = z
+  .string()
+  .regex(/^[a-z0-9-]+:[A-Za-z0-9_-]{43}(,[a-z0-9-]+:[A-Za-z0-9_-]{43})*$/)
+  .transform((text) =>
+    text.split(',').map((pair) => {
+      const [id = '', key = ''] = pair.split(':');
+      return { id, key: Buffer.from(key, 'base64url') };
+    }),
+  );
+
 const shared = {
   NODE_ENV: z.enum(['development', 'test', 'production']).default('development'),
   DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
@@ -18,6 +29,9 @@ const shared = {
   PUBLIC_URL: z.url({ protocol: /^https?$/ }),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   TEST_CLOCK: flag,
+  // The secrets of webhook endpoints come from it.
+  WEBHOOK_KEY: z.string().min(32),
+  LOCAL_WEBHOOKS: flag,
 };
 
 const apiEnvironment = z
@@ -28,6 +42,15 @@ const apiEnvironment = z
     TOKEN_SECRET: z.string().min(32),
     /** What a mail server shows when it hands over reports of deliveries; without it none are taken. */
     MAIL_REPORT_SECRET: z.string().min(32).optional(),
+    MASTER_KEYS: masterKeys,
+    OWNERS_NEED_SECOND_FACTOR: z
+      .enum(['0', '1'])
+      .default('1')
+      .transform((value) => value === '1'),
+    TRUSTED_PROXIES: z
+      .string()
+      .default('')
+      .transform((text) => text.split(',').filter((address) => address !== '')),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -36,10 +59,15 @@ const apiEnvironment = z
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
     testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     host: env.API_HOST,
     port: env.API_PORT,
     tokenSecret: env.TOKEN_SECRET,
     mailReportSecret: env.MAIL_REPORT_SECRET,
+    masterKeys: env.MASTER_KEYS,
+    ownersNeedSecondFactor: env.OWNERS_NEED_SECOND_FACTOR,
+    trustedProxies: env.TRUSTED_PROXIES,
   }));
 
 const workerEnvironment = z
@@ -57,6 +85,8 @@ const workerEnvironment = z
       .string()
       .regex(/^[a-z0-9-]+$/)
       .default('studio'),
+    // Longer than a mail may take: what Redis lost is handed over again, and what it has it knows by its id.
+    HAND_AGAIN_SECONDS: z.coerce.number().int().min(1).max(3600).default(45),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -64,6 +94,9 @@ const workerEnvironment = z
     databasePool: env.DATABASE_POOL,
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
+    testClock: env.TEST_CLOCK,
+    webhookKey: env.WEBHOOK_KEY,
+    localWebhooks: env.LOCAL_WEBHOOKS,
     redisUrl: env.REDIS_URL,
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
@@ -72,6 +105,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 
 export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;
@@ -79,16 +113,28 @@ export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  const config = parse(apiEnvironment, env);
-  if (config.production && config.testClock) {
-    throw new ConfigError('TEST_CLOCK: refused when NODE_ENV is production');
+  const config = fitForProduction(parse(apiEnvironment, env));
+  if (config.production && !config.ownersNeedSecondFactor) {
+    throw new ConfigError('OWNERS_NEED_SECOND_FACTOR: may not be 0 when NODE_ENV is production');
   }
   return config;
 }
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
-  return parse(workerEnvironment, env);
+  return fitForProduction(parse(workerEnvironment, env));
+}
+
+/** What is for tests and the demo only. */
+function fitForProduction<T extends { production: boolean; testClock: boolean; localWebhooks: boolean }>(
+  config: T,
+): T {
+  const refused = [
+    ...(config.testClock ? ['TEST_CLOCK'] : []),
+    ...(config.localWebhooks ? ['LOCAL_WEBHOOKS'] : []),
+  ];
+  if (!config.production || refused.length === 0) return config;
+  throw new ConfigError(refused.map((name) => `${name}: refused when NODE_ENV is production`).join('\n'));
 }
 
 function parse<T extends object>(schema: z.ZodType<T>, env: NodeJS.ProcessEnv): Readonly<T> {

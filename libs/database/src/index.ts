@@ -1,7 +1,9 @@
+export { announce } from './announce.js';
 export { recordAudit } from './audit-log.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
 export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';
+export { SealBroken } from './field-seal.js';
 export { migrate } from './run-migrations.js';
 export { finishOrder, orderJob } from './outbox.js';
 export { OnceKeyReused } from './once.js';
@@ -9,9 +11,11 @@ export { postgresFailure, sqlState, violates, type PostgresFailure } from './pos
 export type { OnceKey, TenantContext } from './tenant-context.js';
 export { readClock, studioClock } from './studio-clock.js';
 export { closeTask, openTask } from './tasks.js';
+export { MasterKeyMissing, StudioKeys, type MasterKeys } from './studio-keys.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';
+export { utcText } from './utc-text.js';
 export {
   hashesEqual,
   newSecret,

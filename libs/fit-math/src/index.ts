@@ -8,6 +8,7 @@ export * from './frames/index.js';
 export * from './leg-chain/index.js';
 export * from './leg-length/index.js';
 export * from './motion/index.js';
+export * from './positions/index.js';
 export * from './quantities/index.js';
 export * from './repeats/index.js';
 export * from './saddle-height/index.js';

@@ -4,6 +4,5 @@ import type { JobContract } from './contract.js';
 export const alertStudio: JobContract<'alert-studio', { referralId: string }> = {
   name: 'alert-studio',
   queue: 'mail',
-  attempts: 12,
   backoffMs: 1_000,
 };

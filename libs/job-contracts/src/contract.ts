@@ -1,10 +1,11 @@
-export interface JobContract<Name extends string, Payload extends object> {
+import type { QueueName, QueueRules } from './queues.js';
+
+export interface JobContract<Name extends string, Payload extends object> extends Partial<
+  Pick<QueueRules, 'share' | 'attempts' | 'backoffMs' | 'limitMs'>
+> {
   readonly name: Name;
-  readonly queue: 'mail' | 'summaries';
-  /** Tries before the job is given up and kept for a person to look at. */
-  readonly attempts: number;
-  /** First wait between tries in milliseconds; it doubles each time, with jitter. */
-  readonly backoffMs: number;
+  /** Whose rules hold where the job names none of its own. */
+  readonly queue: QueueName;
   /** Only for the type: what the outbox row's payload holds. */
   readonly payload?: Payload;
 }

@@ -1,8 +1,11 @@
 import { alertStudio } from './alert-studio.js';
 import { openDueTasks } from './open-due-tasks.js';
+import { deliverWebhook } from './deliver-webhook.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendMessage } from './send-message.js';
+import { sendPasswordLink } from './send-password-link.js';
 import { summariseOutcome } from './summarise-outcome.js';
+import { tidyOutbox } from './tidy-outbox.js';
 
 /**
  * Every job there is. A job is an order; its payload holds ids and a version, never a name, an answer or a
@@ -11,11 +14,18 @@ import { summariseOutcome } from './summarise-outcome.js';
 export const jobs = {
   [alertStudio.name]: alertStudio,
   [openDueTasks.name]: openDueTasks,
+  [deliverWebhook.name]: deliverWebhook,
   [sendFollowUp.name]: sendFollowUp,
   [sendMessage.name]: sendMessage,
+  [sendPasswordLink.name]: sendPasswordLink,
   [summariseOutcome.name]: summariseOutcome,
+  [tidyOutbox.name]: tidyOutbox,
 } as const;
 
 type Jobs = typeof jobs;
 export type JobName = keyof Jobs;
 export type JobPayload<Name extends JobName> = NonNullable<Jobs[Name]['payload']>;
+/** Jobs that are told nothing but the studio: those a schedule may order. */
+export type JobOfStudio = {
+  [Name in JobName]: JobPayload<Name> extends Record<string, never> ? Name : never;
+}[JobName];

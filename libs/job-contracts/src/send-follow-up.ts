@@ -4,6 +4,4 @@ import type { JobContract } from './contract.js';
 export const sendFollowUp: JobContract<'send-follow-up', { followUpId: string }> = {
   name: 'send-follow-up',
   queue: 'mail',
-  attempts: 8,
-  backoffMs: 2_000,
 };

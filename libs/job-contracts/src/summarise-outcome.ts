@@ -4,6 +4,4 @@ import type { JobContract } from './contract.js';
 export const summariseOutcome: JobContract<'summarise-outcome', { fitSessionId: string }> = {
   name: 'summarise-outcome',
   queue: 'summaries',
-  attempts: 5,
-  backoffMs: 1_000,
 };

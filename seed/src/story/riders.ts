@@ -14,7 +14,7 @@ export interface Rider {
   readonly baseline: Schemas['BaselineRequest'];
   /** The same on both sides. */
   readonly measured: readonly Pick<Schemas['MeasurementRequest'], 'kind' | 'method' | 'repeats' | 'unit'>[];
-  readonly found: Schemas['PositionRequest'];
+  readonly found: Schemas['PositionRequest'] & { readonly saddleHeightMm: number };
   readonly decision: Schemas['ChooseOptionRequest'];
   /** Answers by week; a week that is absent stays unanswered. */
   readonly answers: Partial<Record<2 | 6, Schemas['FollowUpAnswersRequest']>>;

@@ -9,7 +9,14 @@ export interface Bearer {
   readonly studioId: string;
   readonly userId: string;
   readonly roles: readonly Role[];
+  /** The sign-in the token belongs to. */
+  readonly signInId?: string;
+  /** There when it is a program with a key of the person. */
+  readonly program?: { readonly readOnly: boolean };
 }
+
+/** Tokens for the API, and those a half-made sign-in goes on with. */
+type Audience = 'api' | 'second-factor';
 
 const remembered = 5_000;
 
@@ -24,40 +31,45 @@ export class AccessTokens {
     this.key = new TextEncoder().encode(secret);
   }
 
-  async issue(bearer: Bearer): Promise<string> {
-    return new SignJWT({ studio: bearer.studioId, roles: bearer.roles })
+  async issue(bearer: Bearer, audience: Audience = 'api'): Promise<string> {
+    const { studioId, userId, roles, signInId } = bearer;
+    return new SignJWT({ studio: studioId, roles, ...(signInId !== undefined && { sign_in: signInId }) })
       .setProtectedHeader({ alg: 'HS256' })
-      .setSubject(bearer.userId)
+      .setSubject(userId)
+      .setAudience(audience)
       .setIssuedAt()
       .setExpirationTime(`${accessTokenSeconds}s`)
       .sign(this.key);
   }
 
   /** The bearer, or null for a token that is not ours or has run out. */
-  async verify(token: string): Promise<Bearer | null> {
-    const known = this.verified.get(token);
+  async verify(token: string, audience: Audience = 'api'): Promise<Bearer | null> {
+    const name = `${audience} ${token}`;
+    const known = this.verified.get(name);
     if (known && known.expiresAt > Date.now()) return known.bearer;
-    this.verified.delete(token);
+    this.verified.delete(name);
     try {
       const { payload } = await jwtVerify(token, this.key, {
         algorithms: ['HS256'],
+        audience,
         requiredClaims: ['sub', 'exp', 'studio', 'roles'],
       });
       const bearer: Bearer = {
         studioId: payload['studio'] as string,
         userId: payload.sub as string,
         roles: payload['roles'] as Role[],
+        ...(typeof payload['sign_in'] === 'string' && { signInId: payload['sign_in'] }),
       };
-      this.remember(token, bearer, (payload.exp as number) * 1000);
+      this.remember(name, bearer, (payload.exp as number) * 1000);
       return bearer;
     } catch {
       return null;
     }
   }
 
-  private remember(token: string, bearer: Bearer, expiresAt: number): void {
+  private remember(name: string, bearer: Bearer, expiresAt: number): void {
     const oldest = this.verified.keys().next();
     if (this.verified.size >= remembered && !oldest.done) this.verified.delete(oldest.value);
-    this.verified.set(token, { bearer, expiresAt });
+    this.verified.set(name, { bearer, expiresAt });
   }
 }

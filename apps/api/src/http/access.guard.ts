@@ -1,10 +1,11 @@
 import { Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
 import type { FastifyRequest } from 'fastify';
-import { AccessTokens } from './access-tokens.js';
-import { accessKey, type Access } from './access.js';
+import { AccessTokens, type Bearer } from './access-tokens.js';
+import { apiKeyPrefix, ApiKeys } from './api-keys.js';
+import { accessKey, inPersonKey, type Access } from './access.js';
 import { onceKeyOf } from './once.js';
-import { NotAllowed, NotSignedIn } from './problem.js';
+import { InPersonOnly, NotAllowed, NotSignedIn } from './problem.js';
 import { setContext } from './request-context.js';
 
 @Injectable()
@@ -12,6 +13,7 @@ export class AccessGuard implements CanActivate {
   constructor(
     private readonly reflector: Reflector,
     private readonly tokens: AccessTokens,
+    private readonly keys: ApiKeys,
   ) {}
 
   async canActivate(host: ExecutionContext): Promise<boolean> {
@@ -23,11 +25,37 @@ export class AccessGuard implements CanActivate {
 
     const request = host.switchToHttp().getRequest<FastifyRequest>();
     const token = /^Bearer (?<token>\S+)$/.exec(request.headers.authorization ?? '')?.groups?.['token'];
-    const bearer = token === undefined ? null : await this.tokens.verify(token);
+    const bearer = token === undefined ? null : await this.bearerOf(token);
     if (!bearer) throw new NotSignedIn();
     if (!access?.some((role) => bearer.roles.includes(role))) throw new NotAllowed();
+    if (bearer.program) this.requireForPrograms(host, request, bearer.program);
     const once = onceKeyOf(request);
-    setContext(request, { ...bearer, requestId: request.id, ...(once && { once }) });
+    const { studioId, userId, roles, signInId } = bearer;
+    setContext(request, {
+      studioId,
+      userId,
+      roles,
+      requestId: request.id,
+      ...(signInId !== undefined && { signInId }),
+      ...(once && { once }),
+    });
     return true;
+  }
+
+  private async bearerOf(token: string): Promise<Bearer | null> {
+    return token.startsWith(apiKeyPrefix) ? this.keys.verify(token) : this.tokens.verify(token);
+  }
+
+  private requireForPrograms(
+    host: ExecutionContext,
+    { method }: FastifyRequest,
+    { readOnly }: { readOnly: boolean },
+  ): void {
+    const inPerson = this.reflector.getAllAndOverride<boolean | undefined>(inPersonKey, [
+      host.getHandler(),
+      host.getClass(),
+    ]);
+    if (inPerson === true) throw new InPersonOnly();
+    if (readOnly && method !== 'GET' && method !== 'HEAD') throw new NotAllowed();
   }
 }

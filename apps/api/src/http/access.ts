@@ -13,4 +13,9 @@ export const Allow = (...roles: [Role, ...Role[]]): MethodDecorator & ClassDecor
 
 export const AllowStaff = (): MethodDecorator & ClassDecorator => Allow('owner', 'fitter', 'front_desk');
 
+export const inPersonKey = 'in-person';
+
+/** Only the person, not a program with the person's key: what gives or takes away ways in. */
+export const InPerson = (): MethodDecorator & ClassDecorator => SetMetadata(inPersonKey, true);
+
 export const Open = (): MethodDecorator & ClassDecorator => SetMetadata(accessKey, 'anyone' satisfies Access);

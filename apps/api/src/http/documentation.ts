@@ -23,6 +23,7 @@ const meanings: Readonly<Record<number, string>> = {
   422: 'Well formed but impossible; `errors` names the input.',
   503: 'Not at this moment; try again.',
   428: 'The If-Match header is missing.',
+  429: 'Too many tries; `Retry-After` says how long to wait.',
 };
 
 const requestId = '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11';

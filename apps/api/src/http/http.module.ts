@@ -1,9 +1,10 @@
 import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
+import { ApiKeys } from './api-keys.js';
 import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
 import { ProblemFilter } from './problem.filter.js';
@@ -35,12 +36,18 @@ export class HttpModule implements OnApplicationShutdown {
             new TenantTransaction(dataSource, reads),
         },
         { provide: AccessTokens, useFactory: () => new AccessTokens(config.tokenSecret) },
+        {
+          provide: ApiKeys,
+          inject: [TenantTransaction],
+          useFactory: (transaction: TenantTransaction) => new ApiKeys(transaction),
+        },
+        { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
         { provide: APP_GUARD, useClass: AccessGuard },
         { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },
       ],
-      exports: [ApiConfigToken, DataSource, TenantTransaction, AccessTokens],
+      exports: [ApiConfigToken, DataSource, TenantTransaction, AccessTokens, StudioKeys],
     };
   }
 

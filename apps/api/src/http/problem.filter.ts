@@ -19,6 +19,7 @@ export class ProblemFilter implements ExceptionFilter {
     const problem = problemOf(error, request.id);
     // A surprise is logged by its kind; messages of databases and libraries can carry personal data.
     if (problem.status >= 500) request.log.error({ failure: describeFailure(error) }, 'request failed');
+    if (error instanceof ApiError) void reply.headers(error.headers);
     void reply.status(problem.status).header('content-type', 'application/problem+json').send(problem);
   }
 }

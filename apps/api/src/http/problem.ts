@@ -49,6 +49,8 @@ export abstract class ApiError extends Error {
   abstract readonly status: number;
   /** One short sentence that is the same for every occurrence. */
   abstract readonly title: string;
+  /** Sent with the problem document. */
+  readonly headers: Readonly<Record<string, string>> = {};
 
   constructor(
     readonly detail?: string,
@@ -84,6 +86,13 @@ export class NotAllowed extends ApiError {
   readonly code = 'access.not-allowed';
   readonly status = 403;
   readonly title = 'Your role may not do this';
+}
+
+/** A key or a restricted sign-in came where only the person may go. */
+export class InPersonOnly extends ApiError {
+  readonly code = 'access.in-person-only';
+  readonly status = 403;
+  readonly title = 'A program may not do this; sign in yourself';
 }
 
 export class UnknownReference extends ApiError {

@@ -2,10 +2,12 @@ import type { Logger } from 'pino';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import type { Queues } from '../queues.js';
-import { claimDue, markRelayed } from './outbox.queries.js';
+import { claimDue, markRelayed, takeBack } from './outbox.queries.js';
 
-const batch = 100;
+const batch = 500;
 const sweepMs = 1_000;
+/** Orders that end together make room together. */
+const gatherMs = 20;
 const reconnectMs = 1_000;
 
 /**
@@ -16,8 +18,10 @@ export class OutboxRelay {
   private stopping = false;
   private listener: pg.Client | undefined;
   private sweep: NodeJS.Timeout | undefined;
+  private gathering: NodeJS.Timeout | undefined;
   private running: Promise<void> | undefined;
   private again = false;
+  private lookForLost = true;
 
   constructor(
     private readonly dataSource: DataSource,
@@ -29,14 +33,24 @@ export class OutboxRelay {
   start(): void {
     void this.listen();
     this.sweep = setInterval(() => {
+      this.lookForLost = true;
       this.wake();
     }, sweepMs);
     this.wake();
   }
 
+  /** An order is off a queue: another of its studio may follow. */
+  settled(): void {
+    this.gathering ??= setTimeout(() => {
+      this.gathering = undefined;
+      this.wake();
+    }, gatherMs);
+  }
+
   async stop(): Promise<void> {
     this.stopping = true;
     clearInterval(this.sweep);
+    clearTimeout(this.gathering);
     await this.listener?.end().catch(() => undefined);
     await this.running;
   }
@@ -63,13 +77,14 @@ export class OutboxRelay {
   }
 
   private async drain(): Promise<void> {
+    if (this.lookForLost) {
+      this.lookForLost = false;
+      await this.dataSource.transaction((tx) => takeBack(tx, this.options.handAgainAfterSeconds));
+    }
     let handed: number;
     do {
       handed = await this.dataSource.transaction(async (tx) => {
-        const rows = await claimDue(tx, {
-          limit: batch,
-          handAgainAfterSeconds: this.options.handAgainAfterSeconds,
-        });
+        const rows = await claimDue(tx, batch);
         if (rows.length === 0) return 0;
         // Queue first: if the commit fails the row comes again and the queue knows its id.
         await this.queues.add(rows);

@@ -96,36 +96,122 @@ export class Measurement extends RecordedRow {
   takenBy: string;
 }
 
+/** Where rider and bike were at a stage of the visit, figure by figure; null: not measured. Never overwritten. */
 @Entity('positions')
 export class Position extends RecordedRow {
   @Column('uuid', { name: 'fit_session_id' })
   fitSessionId: string;
 
   @Column('text')
-  stage: 'found' | 'left';
+  stage: 'found' | 'proposed' | 'left';
+
+  /** From 1 in each stage. */
+  @Column('integer', { default: 1 })
+  version: number;
+
+  /** When a newer version of the stage took its place; null while it stands. */
+  @Column('timestamptz', { name: 'superseded_at', nullable: true })
+  supersededAt: Date | null;
+
+  /** Null in rows from before it was kept. */
+  @Column('uuid', { name: 'taken_by', nullable: true })
+  takenBy: string | null;
+
+  @Column('timestamptz', { name: 'taken_at', default: () => 'app_now()' })
+  takenAt: Date;
+
+  /** The device that wrote it without a connection; null when it was written online. */
+  @Column('uuid', { name: 'device_id', nullable: true })
+  deviceId: string | null;
+
+  /** By what each figure was measured: the property's name to the method. */
+  @Column('jsonb', { default: {} })
+  methods: object;
+
+  /** Parts by kind under each foot; null: not looked at. */
+  @Column('text', { name: 'hardware_left', array: true, nullable: true })
+  hardwareLeft: string[] | null;
+
+  @Column('text', { name: 'hardware_right', array: true, nullable: true })
+  hardwareRight: string[] | null;
 
   /** Bottom bracket to saddle top, along the seat tube. */
-  @Column('double precision', { name: 'saddle_height_mm' })
-  saddleHeightMm: number;
+  @Column('double precision', { name: 'saddle_height_mm', nullable: true })
+  saddleHeightMm: number | null;
 
   /** Saddle tip behind the bottom bracket, horizontally. */
-  @Column('double precision', { name: 'saddle_setback_mm' })
-  saddleSetbackMm: number;
+  @Column('double precision', { name: 'saddle_setback_mm', nullable: true })
+  saddleSetbackMm: number | null;
+
+  /** Where the saddle is 80 mm wide, behind the bottom bracket. */
+  @Column('double precision', { name: 'saddle_setback_at80_mm', nullable: true })
+  saddleSetbackAt80Mm: number | null;
+
+  /** Nose up positive. */
+  @Column('double precision', { name: 'saddle_tilt_deg', nullable: true })
+  saddleTiltDeg: number | null;
 
   /** Saddle top above the bars, vertically; negative when the bars are higher. */
-  @Column('double precision', { name: 'bar_drop_mm' })
-  barDropMm: number;
+  @Column('double precision', { name: 'bar_drop_mm', nullable: true })
+  barDropMm: number | null;
 
   /** Saddle tip to the bar centre, horizontally. */
-  @Column('double precision', { name: 'bar_reach_mm' })
-  barReachMm: number;
+  @Column('double precision', { name: 'bar_reach_mm', nullable: true })
+  barReachMm: number | null;
+
+  /** Saddle tip to the hollow of the hoods, or the grips, horizontally. */
+  @Column('double precision', { name: 'hood_reach_mm', nullable: true })
+  hoodReachMm: number | null;
+
+  /** Saddle top above them, vertically. */
+  @Column('double precision', { name: 'hood_drop_mm', nullable: true })
+  hoodDropMm: number | null;
+
+  /** Turned up positive. */
+  @Column('double precision', { name: 'bar_tilt_deg', nullable: true })
+  barTiltDeg: number | null;
+
+  /** Centre to centre of the hoods, or of the grips. */
+  @Column('double precision', { name: 'bar_width_mm', nullable: true })
+  barWidthMm: number | null;
+
+  @Column('double precision', { name: 'crank_length_mm', nullable: true })
+  crankLengthMm: number | null;
 
   /** Cleat centre behind the first metatarsal head. */
-  @Column('double precision', { name: 'cleat_behind_mth1_left_mm' })
-  cleatBehindMth1LeftMm: number;
+  @Column('double precision', { name: 'cleat_behind_mth1_left_mm', nullable: true })
+  cleatBehindMth1LeftMm: number | null;
 
-  @Column('double precision', { name: 'cleat_behind_mth1_right_mm' })
-  cleatBehindMth1RightMm: number;
+  @Column('double precision', { name: 'cleat_behind_mth1_right_mm', nullable: true })
+  cleatBehindMth1RightMm: number | null;
+
+  /** Nose of the shoe back to the cleat centre. */
+  @Column('double precision', { name: 'cleat_from_nose_left_mm', nullable: true })
+  cleatFromNoseLeftMm: number | null;
+
+  @Column('double precision', { name: 'cleat_from_nose_right_mm', nullable: true })
+  cleatFromNoseRightMm: number | null;
+
+  /** Toe out positive. */
+  @Column('double precision', { name: 'cleat_rotation_left_deg', nullable: true })
+  cleatRotationLeftDeg: number | null;
+
+  @Column('double precision', { name: 'cleat_rotation_right_deg', nullable: true })
+  cleatRotationRightDeg: number | null;
+
+  /** Middle of the foot outside the middle of the pedal. */
+  @Column('double precision', { name: 'cleat_outward_left_mm', nullable: true })
+  cleatOutwardLeftMm: number | null;
+
+  @Column('double precision', { name: 'cleat_outward_right_mm', nullable: true })
+  cleatOutwardRightMm: number | null;
+
+  /** Stack of shims under the cleat. */
+  @Column('double precision', { name: 'shim_left_mm', nullable: true })
+  shimLeftMm: number | null;
+
+  @Column('double precision', { name: 'shim_right_mm', nullable: true })
+  shimRightMm: number | null;
 }
 
 /** A computed plan with its inputs; a later fit never rewrites it. */

@@ -25,4 +25,11 @@ export class RefreshToken extends TenantRow {
 
   @Column('timestamptz', { name: 'revoked_at', nullable: true })
   revokedAt: Date | null;
+
+  /** Where and what asked for it, for its owner to recognise. */
+  @Column('text', { name: 'from_address', nullable: true })
+  fromAddress: string | null;
+
+  @Column('text', { name: 'user_agent', nullable: true })
+  userAgent: string | null;
 }

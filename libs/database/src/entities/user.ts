@@ -13,9 +13,9 @@ export class User extends RecordedRow {
   @Column('text', { name: 'display_name' })
   displayName: string;
 
-  /** Argon2id, PHC string. */
-  @Column('text', { name: 'password_hash' })
-  passwordHash: string;
+  /** Argon2id, PHC string; null until somebody invited has chosen a password. */
+  @Column('text', { name: 'password_hash', nullable: true })
+  passwordHash: string | null;
 
   @Column('text', { array: true })
   roles: Role[];

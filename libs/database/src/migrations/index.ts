@@ -10,6 +10,12 @@ import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
+import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
+import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
+import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
+import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
+import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
+import { SigningIn1764000017000 } from './1764000017000-signing-in.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -25,5 +31,11 @@ export const migrations = [
   Clients1764000008000,
   Tasks1764000009000,
   Messages1764000010000,
+  PositionSnapshots1764000011000,
+  FollowUpPlans1764000014000,
+  FairOutbox1764000015000,
+  WorkerHeartbeats1764000015100,
+  Webhooks1764000015200,
+  SigningIn1764000017000,
   Outcomes1764000020000,
 ];

@@ -12,6 +12,7 @@ export { cleatRotation, type CleatRotation, type CleatRotationInput } from './cl
 export { cleatsForBothFeet, type BothFeet, type CleatsForBothFeet } from './cleats-for-both-feet.js';
 export { footHardware, type FootHardware } from './foot-hardware.js';
 export { cleatWays, holePatterns, type CleatWay, type HolePattern, type ShoeFacts } from './hardware.js';
+export { mountedHardware } from './mounted-hardware.js';
 export { midfootFromHeelMm } from './midfoot.js';
 export {
   saddleChange,

@@ -4,6 +4,7 @@ import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
 import { pageOf, pageSize } from '../../http/paging.js';
+import { moveFollowUpsWith } from '../follow-ups/index.js';
 import { isPermitted, requirePermission } from '../screenings/index.js';
 import { appointmentActions, type AppointmentAction } from './appointment-actions.js';
 import { toResponse } from './appointment-response.js';
@@ -117,6 +118,8 @@ export class AppointmentsService {
         want([slot]);
         await makeRoom(tx, ctx, [slot]);
         if (!(await queries.updateSlot(tx, { studioId, id, version }, slot))) throw new StaleVersion();
+        const startsAt = new Date(slot.during.start);
+        await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
         return this.written(tx, ctx, id, { action: 'move' });
       }),
     );
@@ -190,6 +193,10 @@ export class AppointmentsService {
       const { to } = appointmentActions[action];
       const key = { studioId, id, version };
       if (!(await queries.updateState(tx, key, to, options.cancellation?.(facts)))) throw new StaleVersion();
+      if (action === 'cancel' || action === 'reinstate') {
+        const startsAt = action === 'cancel' ? null : new Date(now.startsAt);
+        await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
+      }
       return this.written(tx, ctx, id, { action, ...(options.reason && { reason: options.reason }) });
     });
   }

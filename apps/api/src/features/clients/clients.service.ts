@@ -20,6 +20,7 @@ import {
   type ListClientsQuery,
   type UpdateClientRequest,
 } from './clients.dto.js';
+import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { ConsentStands, GuardianIsNoAdult } from './clients.errors.js';
 import * as queries from './clients.queries.js';
 import { consentingGuardian } from './consenting-guardian.js';
@@ -70,6 +71,7 @@ export class ClientsService {
       await checkGuardian(tx, key, request);
       if (!(await queries.updateClient(tx, { ...key, version }, columnsOf(request))))
         throw new StaleVersion();
+      if (request.doNotContact !== undefined) await reconsiderFollowUps(tx, ctx, { clientId: id });
       await recordAudit(tx, ctx, { action: 'clients.update', recordId: id, fields: Object.keys(request) });
       return found(await queries.findClient(tx, key));
     });
@@ -94,6 +96,7 @@ export class ClientsService {
         const guardianId = await consentingGuardian(tx, { studioId, clientId });
         const takenBy = ctx.userId as string;
         const row = await queries.insertConsent(tx, { studioId, clientId, takenBy, guardianId, ...request });
+        await reconsiderFollowUps(tx, ctx, { clientId });
         await recordAudit(tx, ctx, { action: 'clients.consent', recordId: clientId, fields: [request.kind] });
         return ConsentResponse.of(row);
       });
@@ -118,6 +121,7 @@ export class ClientsService {
       if ((await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId)) === null)
         throw new NotFound();
       if (kind === 'contact') await cancelMessages(tx, { studioId, clientId, because: 'consent withdrawn' });
+      await reconsiderFollowUps(tx, ctx, { clientId });
       await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });
     });
   }

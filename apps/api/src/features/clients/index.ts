@@ -1,5 +1,6 @@
 import { cancelMessages, recordAudit, type ConsentKind, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
+import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { ConsentMissing, GuardianMissing } from './clients.errors.js';
 import {
   findClient,
@@ -49,6 +50,7 @@ export async function consentGivenByLink(
 ): Promise<void> {
   await requireAbleToConsent(tx, consent, consent.kind);
   await insertConsent(tx, { ...consent, takenBy: null, guardianId: null });
+  await reconsiderFollowUps(tx, ctx, consent);
   await recordAudit(tx, ctx, {
     action: 'clients.consent',
     recordId: consent.clientId,

@@ -1,9 +1,8 @@
-import { Body, Controller, Get, Param, ParseEnumPipe, Post, Put, Query } from '@nestjs/common';
-import { ApiParam, ApiTags } from '@nestjs/swagger';
+import { Body, Controller, Get, Param, Post, Put, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { NotFound } from '../../http/problem.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ChooseOptionRequest, CleatPlanResponse, PlanCleatRequest } from './cleat-plan.dto.js';
@@ -17,16 +16,8 @@ import {
   MeasurementRequest,
   MeasurementResponse,
   OpenSessionRequest,
-  PositionRequest,
-  stages,
-  type Stage,
 } from './fit-sessions.dto.js';
 import { FitSessionsService } from './fit-sessions.service.js';
-
-const stagePipe = new ParseEnumPipe(
-  { found: 'found', left: 'left' },
-  { exceptionFactory: () => new NotFound() },
-);
 
 @ApiTags('Fit sessions')
 @Controller('v1')
@@ -106,24 +97,6 @@ export class FitSessionsController {
     @Body() request: MeasurementRequest,
   ): Promise<MeasurementResponse> {
     return this.sessions.measure(ctx, id, request);
-  }
-
-  @Put('fit-sessions/:fitSessionId/positions/:stage')
-  @Allow('fitter')
-  @ApiParam({ name: 'stage', enum: stages })
-  @Describe({
-    id: 'putPosition',
-    summary: 'The position as found or as left',
-    returns: FitSessionResponse,
-    problems: [400, 404, 409],
-  })
-  putPosition(
-    @Ctx() ctx: TenantContext,
-    @Param('fitSessionId', idPipe) id: string,
-    @Param('stage', stagePipe) stage: Stage,
-    @Body() request: PositionRequest,
-  ): Promise<FitSessionResponse> {
-    return this.sessions.putPosition(ctx, id, stage, request);
   }
 
   @Post('fit-sessions/:fitSessionId/cleat-plans')

@@ -1,5 +1,13 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { measurementKindIds, units, type MeasurementKindId, type Unit } from '@studio/fit-math';
+import {
+  measurementKindIds,
+  measuringMethods,
+  units,
+  type MeasurementKindId,
+  type MeasuringMethod,
+  type Unit,
+} from '@studio/fit-math';
+import { followUpStates } from '@studio/follow-up-plans';
 import {
   BooleanField,
   EnumField,
@@ -11,12 +19,10 @@ import {
 } from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
 import { CleatPlanResponse } from './cleat-plan.dto.js';
+import { PositionResponse } from './positions.dto.js';
 
 export const sides = ['left', 'right'] as const;
 export type Side = (typeof sides)[number];
-export const stages = ['found', 'left'] as const;
-export type Stage = (typeof stages)[number];
-const methods = ['tape', 'calliper', 'goniometer', 'video', 'level', 'estimate'] as const;
 
 export class OpenSessionRequest {
   @UuidField()
@@ -76,8 +82,8 @@ export class MeasurementRequest {
   @EnumField(sides, { optional: true, description: 'For kinds that have sides.' })
   side?: Side;
 
-  @EnumField(methods)
-  method: (typeof methods)[number];
+  @EnumField(measuringMethods)
+  method: MeasuringMethod;
 
   @NumberListField({
     minItems: 1,
@@ -112,56 +118,6 @@ export class MeasurementResponse extends MeasurementRequest {
   warning: string | null;
 }
 
-export class PositionRequest {
-  @NumberField({
-    min: 300,
-    max: 1100,
-    description: 'Bottom bracket to saddle top, along the seat tube.',
-    example: 742,
-  })
-  saddleHeightMm: number;
-
-  @NumberField({
-    min: -150,
-    max: 250,
-    description: 'Saddle tip behind the bottom bracket, horizontally.',
-    example: 62,
-  })
-  saddleSetbackMm: number;
-
-  @NumberField({
-    min: -300,
-    max: 400,
-    description: 'Saddle top above the bars; negative when the bars are higher.',
-    example: 70,
-  })
-  barDropMm: number;
-
-  @NumberField({
-    min: 200,
-    max: 900,
-    description: 'Saddle tip to the centre of the bars, horizontally.',
-    example: 548,
-  })
-  barReachMm: number;
-
-  @NumberField({
-    min: -60,
-    max: 150,
-    description: 'Cleat centre behind the first metatarsal head, left.',
-    example: 6,
-  })
-  cleatBehindMth1LeftMm: number;
-
-  @NumberField({ min: -60, max: 150, description: 'The same, right.', example: 6 })
-  cleatBehindMth1RightMm: number;
-}
-
-export class PositionResponse extends PositionRequest {
-  @ApiProperty({ enum: stages })
-  stage: Stage;
-}
-
 export class AmendmentRequest {
   @TextField({ max: 4000, example: 'Setback was read from the wrong mark: 58 mm, not 62 mm.' })
   text: string;
@@ -185,7 +141,7 @@ export class FollowUpResponse {
   @ApiProperty({ format: 'date-time', description: "Nine in the morning of the studio's local time." })
   dueAt: string;
 
-  @ApiProperty({ enum: ['scheduled', 'sent', 'answered', 'cancelled'] })
+  @ApiProperty({ enum: followUpStates })
   state: string;
 }
 
@@ -231,7 +187,7 @@ export class FitSessionResponse {
   @ApiProperty({ type: [MeasurementResponse] })
   measurements: MeasurementResponse[];
 
-  @ApiProperty({ type: [PositionResponse] })
+  @ApiProperty({ type: [PositionResponse], description: 'The standing version of each stage.' })
   positions: PositionResponse[];
 
   @ApiProperty({ type: [CleatPlanResponse] })

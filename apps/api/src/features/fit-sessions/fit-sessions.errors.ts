@@ -53,3 +53,17 @@ export class OptionNotFeasible extends ApiError {
   readonly status = 409;
   readonly title = 'The plan does not offer that for this shoe';
 }
+
+/** Somebody else wrote a newer version of the same thing; `standing` is what it says, for whoever may read the session. */
+export class ChangedMeanwhile extends ApiError {
+  readonly code = 'fit-sessions.changed-meanwhile';
+  readonly status = 409;
+  readonly title = 'Somebody wrote a newer version in the meantime; read it and decide';
+
+  constructor(
+    standingVersion: number,
+    readonly standing: object | null,
+  ) {
+    super(undefined, { standingVersion });
+  }
+}

@@ -1,22 +1,32 @@
-import { Amendment, Baseline, FitSession, Measurement, Position, type SqlRunner } from '@studio/database';
+import {
+  Amendment,
+  Baseline,
+  FitSession,
+  Measurement,
+  utcText as utc,
+  type SqlRunner,
+} from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { toCleatPlan, type CleatPlanRecord } from './cleat-plan.dto.js';
 import type { FitSessionLine, FitSessionResponse } from './fit-sessions.dto.js';
+import { withWhatIsMissing, type PositionRow } from './positions.dto.js';
+import { positionColumns } from './positions.queries.js';
 
 interface Key {
   studioId: string;
   id: string;
 }
 
-const utc = (column: string): string =>
-  `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
-
 /** Rows of a part as a JSON array in order of writing. */
-const partsOf = (table: string, fields: Record<string, string>): string => `coalesce((
+const partsOf = (
+  table: string,
+  fields: Readonly<Record<string, string>>,
+  only = 'true',
+): string => `coalesce((
   SELECT json_agg(json_build_object(${Object.entries(fields)
     .map(([name, column]) => `'${name}', ${column}`)
     .join(', ')}) ORDER BY p.id)
-    FROM ${table} p WHERE p.studio_id = s.studio_id AND p.fit_session_id = s.id), '[]')`;
+    FROM ${table} p WHERE p.studio_id = s.studio_id AND p.fit_session_id = s.id AND ${only}), '[]')`;
 
 const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bikeId", s.shoe_id AS "shoeId",
     s.appointment_id AS "appointmentId", s.fitter_id AS "fitterId", s.screening_id AS "screeningId",
@@ -34,15 +44,7 @@ const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bike
       error: 'error',
       warning: 'warning',
     })} AS measurements,
-    ${partsOf('positions', {
-      stage: 'stage',
-      saddleHeightMm: 'saddle_height_mm',
-      saddleSetbackMm: 'saddle_setback_mm',
-      barDropMm: 'bar_drop_mm',
-      barReachMm: 'bar_reach_mm',
-      cleatBehindMth1LeftMm: 'cleat_behind_mth1_left_mm',
-      cleatBehindMth1RightMm: 'cleat_behind_mth1_right_mm',
-    })} AS positions,
+    ${partsOf('positions', positionColumns, 'p.superseded_at IS NULL')} AS positions,
     ${partsOf('cleat_plans', {
       id: 'id',
       side: 'side',
@@ -57,10 +59,19 @@ const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bike
 
 export async function findFitSession(sql: SqlRunner, key: Key): Promise<FitSessionResponse | null> {
   const rows = await sql.query<
-    (Omit<FitSessionResponse, 'cleatPlans'> & { cleatPlans: CleatPlanRecord[] })[]
+    (Omit<FitSessionResponse, 'cleatPlans' | 'positions'> & {
+      cleatPlans: CleatPlanRecord[];
+      positions: PositionRow[];
+    })[]
   >(wholeSession, [key.studioId, key.id]);
   const row = rows[0];
-  return row ? { ...row, cleatPlans: row.cleatPlans.map(toCleatPlan) } : null;
+  return row
+    ? {
+        ...row,
+        positions: row.positions.map(withWhatIsMissing),
+        cleatPlans: row.cleatPlans.map(toCleatPlan),
+      }
+    : null;
 }
 
 export function listFitSessions(
@@ -104,10 +115,6 @@ type Part<T> = Omit<T, 'id' | 'createdAt'>;
 
 export async function putBaseline(tx: EntityManager, row: Part<Baseline>): Promise<void> {
   await tx.upsert(Baseline, row, ['studioId', 'fitSessionId']);
-}
-
-export async function putPosition(tx: EntityManager, row: Part<Position>): Promise<void> {
-  await tx.upsert(Position, row, ['studioId', 'fitSessionId', 'stage']);
 }
 
 export async function insertMeasurement(tx: EntityManager, row: Part<Measurement>): Promise<Measurement> {

@@ -5,7 +5,7 @@ import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
 import { findBike, findShoe } from '../equipment/index.js';
-import { scheduleFollowUps } from '../follow-ups/index.js';
+import { rescheduleFollowUps, scheduleFollowUps } from '../follow-ups/index.js';
 import { requirePermission } from '../screenings/index.js';
 import type {
   AmendmentRequest,
@@ -16,8 +16,6 @@ import type {
   MeasurementRequest,
   MeasurementResponse,
   OpenSessionRequest,
-  PositionRequest,
-  Stage,
 } from './fit-sessions.dto.js';
 import { SessionIncomplete, SessionNotSigned, WrongSide } from './fit-sessions.errors.js';
 import * as queries from './fit-sessions.queries.js';
@@ -62,17 +60,6 @@ export class FitSessionsService {
   async putBaseline(ctx: TenantContext, id: string, request: BaselineRequest): Promise<FitSessionResponse> {
     return this.write(ctx, id, 'baseline', (tx) =>
       queries.putBaseline(tx, { studioId: ctx.studioId, fitSessionId: id, ...request }),
-    );
-  }
-
-  async putPosition(
-    ctx: TenantContext,
-    id: string,
-    stage: Stage,
-    request: PositionRequest,
-  ): Promise<FitSessionResponse> {
-    return this.write(ctx, id, `position_${stage}`, (tx) =>
-      queries.putPosition(tx, { studioId: ctx.studioId, fitSessionId: id, stage, ...request }),
     );
   }
 
@@ -124,6 +111,7 @@ export class FitSessionsService {
         text: request.text,
         writtenBy: ctx.userId as string,
       });
+      await rescheduleFollowUps(tx, ctx, { fitSessionId: id });
       await recordAudit(tx, ctx, { action: 'fit-sessions.amend', recordId: id });
       return found(await queries.findFitSession(tx, key));
     });

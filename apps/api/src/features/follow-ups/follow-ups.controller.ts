@@ -1,42 +1,126 @@
-import { Body, Controller, Get, Param, Post } from '@nestjs/common';
+import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Open } from '../../http/access.js';
+import type { TenantContext } from '@studio/database';
+import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { RequestId } from '../../http/request-context.js';
-import { FollowUpAnswersRequest, FollowUpLinkResponse, FollowUpReceivedResponse } from './follow-ups.dto.js';
+import { IfMatch } from '../../http/preconditions.js';
+import { Ctx } from '../../http/request-context.js';
+import { idPipe } from '../../http/validation.pipe.js';
+import {
+  AddFollowUpRequest,
+  ChoosePlanRequest,
+  FollowUpChangeResponse,
+  FollowUpLineResponse,
+  FollowUpPage,
+  ListFollowUpsQuery,
+  MoveFollowUpRequest,
+  SkipFollowUpRequest,
+} from './follow-ups.dto.js';
 import { FollowUpsService } from './follow-ups.service.js';
 
-@ApiTags('Follow-up links')
-@Controller('v1/follow-up-links')
-@Open()
+@ApiTags('Follow-ups')
+@Controller('v1')
+@AllowStaff()
 export class FollowUpsController {
   constructor(private readonly followUps: FollowUpsService) {}
 
-  @Get(':link')
+  @Get('clients/:clientId/follow-ups')
   @Describe({
-    id: 'openFollowUpLink',
-    summary: 'What a follow-up asks; for the client, who has no account',
-    returns: FollowUpLinkResponse,
-    problems: [404, 410],
+    id: 'listFollowUps',
+    summary: 'When a client is asked how it goes, and how far that is; nothing of the answers',
+    returns: FollowUpPage,
+    problems: [400, 404],
   })
-  open(@Param('link') link: string): Promise<FollowUpLinkResponse> {
-    return this.followUps.open(link);
+  list(
+    @Ctx() ctx: TenantContext,
+    @Param('clientId', idPipe) clientId: string,
+    @Query() query: ListFollowUpsQuery,
+  ): Promise<FollowUpPage> {
+    return this.followUps.list(ctx, clientId, query);
   }
 
-  @Post(':link/answers')
+  @Post('clients/:clientId/follow-ups')
+  @Allow('owner', 'fitter')
   @Describe({
-    id: 'answerFollowUp',
-    summary: 'Hand in the answers; the link is spent then',
-    description: 'The answers are screened again. `advice` is what the client should be told at once.',
-    returns: FollowUpReceivedResponse,
+    id: 'addFollowUp',
+    summary: 'Ask a client once more than planned, and why',
+    returns: FollowUpLineResponse,
     status: 201,
-    problems: [400, 404, 410, 422],
+    problems: [400, 404, 409, 422],
+    versioned: true,
+    once: true,
   })
-  answer(
-    @Param('link') link: string,
-    @Body() request: FollowUpAnswersRequest,
-    @RequestId() requestId: string,
-  ): Promise<FollowUpReceivedResponse> {
-    return this.followUps.answer(link, request, requestId);
+  add(
+    @Ctx() ctx: TenantContext,
+    @Param('clientId', idPipe) clientId: string,
+    @Body() request: AddFollowUpRequest,
+  ): Promise<FollowUpLineResponse> {
+    return this.followUps.add(ctx, clientId, request);
+  }
+
+  @Post('fit-sessions/:fitSessionId/follow-up-plan')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'chooseFollowUpPlan',
+    summary: 'Follow a signed session by another plan, or by one more',
+    description:
+      'What was asked already, or changed by hand, stays; steps whose time is over are not made up for.',
+    returns: [FollowUpLineResponse],
+    problems: [400, 404, 409, 422],
+  })
+  choosePlan(
+    @Ctx() ctx: TenantContext,
+    @Param('fitSessionId', idPipe) fitSessionId: string,
+    @Body() request: ChoosePlanRequest,
+  ): Promise<FollowUpLineResponse[]> {
+    return this.followUps.choosePlan(ctx, fitSessionId, request);
+  }
+
+  @Get('follow-ups/:followUpId/changes')
+  @Describe({
+    id: 'listFollowUpChanges',
+    summary: 'What was changed about a follow-up, by whom and why',
+    returns: [FollowUpChangeResponse],
+    problems: [404],
+  })
+  changes(
+    @Ctx() ctx: TenantContext,
+    @Param('followUpId', idPipe) id: string,
+  ): Promise<FollowUpChangeResponse[]> {
+    return this.followUps.changes(ctx, id);
+  }
+
+  @Post('follow-ups/:followUpId/move')
+  @Describe({
+    id: 'moveFollowUp',
+    summary: 'Ask on another day; also what was skipped or cancelled',
+    returns: FollowUpLineResponse,
+    problems: [400, 404, 409, 422],
+    ifMatch: true,
+  })
+  move(
+    @Ctx() ctx: TenantContext,
+    @Param('followUpId', idPipe) id: string,
+    @IfMatch() version: number,
+    @Body() request: MoveFollowUpRequest,
+  ): Promise<FollowUpLineResponse> {
+    return this.followUps.move(ctx, id, version, request);
+  }
+
+  @Post('follow-ups/:followUpId/skip')
+  @Describe({
+    id: 'skipFollowUp',
+    summary: 'Do not ask this time; it counts as missing, with the reason',
+    returns: FollowUpLineResponse,
+    problems: [400, 404, 409],
+    ifMatch: true,
+  })
+  skip(
+    @Ctx() ctx: TenantContext,
+    @Param('followUpId', idPipe) id: string,
+    @IfMatch() version: number,
+    @Body() request: SkipFollowUpRequest,
+  ): Promise<FollowUpLineResponse> {
+    return this.followUps.skip(ctx, id, version, request);
   }
 }

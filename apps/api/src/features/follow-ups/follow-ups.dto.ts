@@ -1,81 +1,183 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { BooleanField, IntField, MapField, NumberField } from '../../http/fields.js';
-import { QuestionSetResponse } from '../screenings/index.js';
+import { followUpStates, mayBecome, type FollowUpState, type PlanStep } from '@studio/follow-up-plans';
+import type { FollowUp, FollowUpChange } from '@studio/database';
+import { BooleanField, DayField, TextField, UuidField } from '../../http/fields.js';
+import { PageQuery } from '../../http/paging.js';
+import { PlanStepFields, stepFields } from './plans.dto.js';
 
-export class FollowUpLinkResponse {
-  @ApiProperty({ example: 'Harbour Lane Fitting' })
-  studio: string;
+export class ListFollowUpsQuery extends PageQuery {}
 
-  @ApiProperty({ example: 2, description: 'Weeks since the fit.' })
-  week: number;
+export class ChoosePlanRequest {
+  @TextField({ max: 40, description: 'A plan built in or of the studio’s own.', example: 'shoe-work' })
+  planId: string;
 
-  @ApiProperty({
-    example: true,
-    description:
-      'Whether to ask for 20-minute power: not of somebody whom a finding keeps from hard efforts.',
-  })
-  asksForPower: boolean;
-
-  @ApiProperty({ description: 'Asked again, so that nothing new is missed.' })
-  questions: QuestionSetResponse;
-}
-
-export class FollowUpAnswersRequest {
-  @IntField({
-    min: 0,
-    max: 10,
-    nullable: true,
-    description: 'Worst pain on the bike in the last week, 0–10.',
-    example: 2,
-  })
-  pain: number | null;
-
-  @IntField({
-    min: 0,
-    max: 100,
-    nullable: true,
-    description: 'Comfort on the bike, 0 (worst) to 100.',
-    example: 80,
-  })
-  comfort: number | null;
-
-  @BooleanField({ nullable: true, description: 'Numb feet on the bike.', example: false })
-  numbness: boolean | null;
-
-  @NumberField({
-    min: 20,
-    max: 700,
-    nullable: true,
-    description: 'Best 20-minute power since the fit, watts.',
-    example: 264,
-  })
-  power20MinW: number | null;
-
-  @NumberField({
-    example: 724,
-    min: 300,
-    max: 1100,
-    nullable: true,
+  @BooleanField({
     optional: true,
-    description: 'Saddle height as ridden now, if it was changed since.',
+    description: 'Besides what is promised (true), or in place of it (false, and when absent).',
+    example: true,
   })
-  saddleHeightMm?: number | null;
+  besides?: boolean;
 
-  @MapField({
-    description: 'Answers to the questions of the link.',
-    example: { anything_new: 'no' },
-  })
-  answers: Record<string, unknown>;
+  @TextField({ max: 500, example: 'The soles were drilled after the session.' })
+  because: string;
 }
 
-export class FollowUpReceivedResponse {
+export class MoveFollowUpRequest {
+  @DayField({ description: 'It is due as its window opens on that day.', example: '2026-05-04' })
+  dueOn: string;
+
+  @TextField({ max: 500, example: 'Away without the bike until then.' })
+  because: string;
+}
+
+export class SkipFollowUpRequest {
+  @TextField({ max: 500, example: 'Came by and told us everything.' })
+  because: string;
+}
+
+export class AddFollowUpRequest {
+  @UuidField({ description: 'The signed session it is about.' })
+  fitSessionId: string;
+
+  @DayField({ example: '2026-07-01' })
+  dueOn: string;
+
+  @TextField({ max: 500, example: 'Before the season’s first race.' })
+  because: string;
+}
+
+export class FollowUpChangeResponse {
+  @ApiProperty({ enum: ['move', 'skip', 'add', 'plan', 'appointment', 'consent'] })
+  kind: string;
+
+  @ApiProperty({ type: String, nullable: true, example: 'Away without the bike until then.' })
+  because: string | null;
+
+  @ApiProperty({ type: String, format: 'date-time', nullable: true })
+  dueBefore: string | null;
+
+  @ApiProperty({ type: String, format: 'date-time', nullable: true })
+  dueAfter: string | null;
+
+  @ApiProperty({ enum: followUpStates })
+  state: FollowUpState;
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true, description: 'Null: it followed by itself.' })
+  changedBy: string | null;
+
+  @ApiProperty({ format: 'date-time' })
+  changedAt: string;
+
+  static of(row: FollowUpChange): FollowUpChangeResponse {
+    return {
+      kind: row.kind,
+      because: row.reason,
+      dueBefore: row.dueBefore?.toISOString() ?? null,
+      dueAfter: row.dueAfter?.toISOString() ?? null,
+      state: row.stateAfter,
+      changedBy: row.changedBy,
+      changedAt: row.createdAt.toISOString(),
+    };
+  }
+}
+
+/** When it is asked and how far that is; nothing of what was answered. */
+export class FollowUpLineResponse {
+  @ApiProperty({ format: 'uuid' })
+  id: string;
+
+  @ApiProperty({ format: 'uuid' })
+  fitSessionId: string;
+
+  @ApiProperty({ format: 'uuid' })
+  clientId: string;
+
   @ApiProperty({
-    example: ['Stop riding and see your doctor today.'],
-    type: [String],
-    description: 'What the client should do now; shown at once, most pressing first.',
+    type: String,
+    nullable: true,
+    example: 'large-cleat-change',
+    description: 'Null: added by hand.',
   })
-  advice: string[];
+  planId: string | null;
 
-  @ApiProperty({ example: 'This sorts answers and says whom to see. It is no diagnosis.' })
-  caution: string;
+  @ApiProperty({ type: Number, nullable: true, example: 1 })
+  planVersion: number | null;
+
+  @ApiProperty({ description: 'As it was promised.' })
+  step: PlanStepFields;
+
+  @ApiProperty({ example: 14, description: 'Days after the session, or after the visit it counts from.' })
+  daysAfter: number;
+
+  @ApiProperty({ format: 'date-time' })
+  dueAt: string;
+
+  @ApiProperty({ enum: followUpStates })
+  state: FollowUpState;
+
+  @ApiProperty({
+    type: String,
+    nullable: true,
+    example: 'no_consent',
+    description: 'Why nobody was asked, or by phone only.',
+  })
+  stateReason: string | null;
+
+  @ApiProperty({ enum: ['move', 'skip'], isArray: true, example: ['move', 'skip'] })
+  allowed: ('move' | 'skip')[];
+
+  @ApiProperty({ type: String, format: 'date-time', nullable: true })
+  sentAt: string | null;
+
+  @ApiProperty({ type: String, format: 'date-time', nullable: true })
+  remindedAt: string | null;
+
+  @ApiProperty({
+    type: String,
+    format: 'date-time',
+    nullable: true,
+    description: 'When somebody was told to phone.',
+  })
+  phonedAt: string | null;
+
+  @ApiProperty({ type: String, format: 'date-time', nullable: true, description: 'When it was given up.' })
+  closedAt: string | null;
+
+  @ApiProperty({ type: String, format: 'date-time', nullable: true })
+  answeredAt: string | null;
+
+  @ApiProperty({ example: 1 })
+  version: number;
 }
+
+export class FollowUpPage {
+  @ApiProperty({ type: [FollowUpLineResponse] })
+  items: FollowUpLineResponse[];
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true })
+  next: string | null;
+}
+
+export const toLine = (row: FollowUp): FollowUpLineResponse => ({
+  id: row.id,
+  fitSessionId: row.fitSessionId,
+  clientId: row.clientId,
+  planId: row.planId,
+  planVersion: row.planVersion,
+  step: stepFields(row.step as PlanStep),
+  daysAfter: row.daysAfter,
+  dueAt: row.dueAt.toISOString(),
+  state: row.state,
+  stateReason: row.stateReason,
+  allowed: mayBecome(row.state, 'skipped')
+    ? ['move', 'skip']
+    : mayBecome(row.state, 'scheduled')
+      ? ['move']
+      : [],
+  sentAt: row.sentAt?.toISOString() ?? null,
+  remindedAt: row.remindedAt?.toISOString() ?? null,
+  phonedAt: row.phonedAt?.toISOString() ?? null,
+  closedAt: row.closedAt?.toISOString() ?? null,
+  answeredAt: row.answeredAt?.toISOString() ?? null,
+  version: row.version,
+});

@@ -1,25 +1,182 @@
-import { FollowUp } from '@studio/database';
+import { FollowUp, FollowUpAnswer, FollowUpChange, type SqlRunner } from '@studio/database';
+import { daysBetween, type PlanStep } from '@studio/follow-up-plans';
 import type { EntityManager } from 'typeorm';
+
+interface Key {
+  studioId: string;
+  id: string;
+}
+
+interface OfClient {
+  studioId: string;
+  clientId: string;
+}
+
+interface OfSession {
+  studioId: string;
+  fitSessionId: string;
+}
+
+/** Days after in the forms that are kept: by the calendar, and in whole weeks. */
+export const distance = (from: Date, dueAt: Date, timeZone: string): Pick<FollowUp, 'daysAfter' | 'week'> => {
+  const daysAfter = daysBetween(from, dueAt, timeZone);
+  return { daysAfter, week: Math.round(daysAfter / 7) };
+};
 
 export async function insertFollowUp(
   tx: EntityManager,
-  row: Pick<FollowUp, 'studioId' | 'fitSessionId' | 'clientId' | 'week' | 'dueAt'>,
+  row: OfSession &
+    OfClient &
+    Pick<
+      FollowUp,
+      | 'planId'
+      | 'planVersion'
+      | 'planByPerson'
+      | 'fromAppointmentId'
+      | 'dueAt'
+      | 'daysAfter'
+      | 'week'
+      | 'state'
+      | 'stateReason'
+    > & { step: PlanStep; byHand: boolean },
 ): Promise<string> {
-  const { identifiers } = await tx.insert(FollowUp, row);
+  const { step } = row;
+  const { identifiers } = await tx.insert(FollowUp, {
+    ...row,
+    stepId: step.id,
+    countsAsOutcome: step.countsAsOutcome,
+  });
   return (identifiers[0] as { id: string }).id;
 }
 
-/** Locked, so that a link pressed twice is answered once. */
-export function findFollowUpForUpdate(
+export async function insertChange(
   tx: EntityManager,
-  key: { studioId: string; id: string },
-): Promise<FollowUp | null> {
+  row: Pick<
+    FollowUpChange,
+    'studioId' | 'followUpId' | 'kind' | 'reason' | 'dueBefore' | 'dueAfter' | 'stateAfter' | 'changedBy'
+  >,
+): Promise<void> {
+  await tx.insert(FollowUpChange, row);
+}
+
+/** Locked, so that a link pressed twice is answered once, and what is due waits for a change. */
+export function findFollowUpForUpdate(tx: EntityManager, key: Key): Promise<FollowUp | null> {
   return tx.findOne(FollowUp, { where: key, lock: { mode: 'pessimistic_write' } });
+}
+
+export function findFollowUp(tx: EntityManager, key: Key): Promise<FollowUp | null> {
+  return tx.findOneBy(FollowUp, key);
+}
+
+/** Of a session, a client or a visit: locked, in the order all others lock them in. */
+export function listForUpdate(
+  tx: EntityManager,
+  of: OfSession | OfClient | { studioId: string; fromAppointmentId: string },
+): Promise<FollowUp[]> {
+  return tx.find(FollowUp, { where: of, order: { id: 'ASC' }, lock: { mode: 'pessimistic_write' } });
+}
+
+export function listOfClient(
+  tx: EntityManager,
+  { studioId, clientId, after, limit }: OfClient & { after: string | null; limit: number },
+): Promise<FollowUp[]> {
+  const page = tx
+    .createQueryBuilder(FollowUp, 'f')
+    .where('f.studio_id = :studioId AND f.client_id = :clientId', { studioId, clientId })
+    .orderBy('f.id')
+    .limit(limit);
+  if (after !== null) page.andWhere('f.id > :after', { after });
+  return page.getMany();
+}
+
+export function listChanges(
+  tx: EntityManager,
+  of: { studioId: string; followUpId: string },
+): Promise<FollowUpChange[]> {
+  return tx.find(FollowUpChange, { where: of, order: { id: 'ASC' } });
+}
+
+export function listAnswers(
+  tx: EntityManager,
+  of: { studioId: string; followUpId: string },
+): Promise<FollowUpAnswer[]> {
+  return tx.find(FollowUpAnswer, { where: of, order: { id: 'ASC' } });
+}
+
+export async function updateFollowUp(
+  tx: EntityManager,
+  key: Key,
+  fields: Partial<
+    Pick<
+      FollowUp,
+      | 'planId'
+      | 'planVersion'
+      | 'planByPerson'
+      | 'dueAt'
+      | 'daysAfter'
+      | 'week'
+      | 'byHand'
+      | 'state'
+      | 'stateReason'
+      | 'version'
+    >
+  > & { step?: object },
+): Promise<void> {
+  await tx.update(FollowUp, key, fields);
+}
+
+/** Contact and health data are consented to, and nobody said not to write. */
+export async function mayBeAsked(sql: SqlRunner, { studioId, clientId }: OfClient): Promise<boolean> {
+  const rows = await sql.query<unknown[]>(
+    `SELECT 1 FROM clients c
+      WHERE c.studio_id = $1 AND c.id = $2 AND NOT c.do_not_contact
+        AND (SELECT count(DISTINCT k.kind) FROM client_consents k
+              WHERE k.studio_id = c.studio_id AND k.client_id = c.id AND k.withdrawn_at IS NULL
+                AND k.kind IN ('contact', 'health_data')) = 2`,
+    [studioId, clientId],
+  );
+  return rows.length === 1;
+}
+
+/** How far each cleat was moved, rearward positive; without those not measured before and after. */
+export async function cleatChangesMm(
+  sql: SqlRunner,
+  { studioId, fitSessionId }: OfSession,
+): Promise<number[]> {
+  const rows = await sql.query<{ left: number | null; right: number | null }[]>(
+    `SELECT l.cleat_behind_mth1_left_mm - f.cleat_behind_mth1_left_mm AS "left",
+            l.cleat_behind_mth1_right_mm - f.cleat_behind_mth1_right_mm AS "right"
+       FROM positions f
+       JOIN positions l ON l.studio_id = f.studio_id AND l.fit_session_id = f.fit_session_id
+        AND l.stage = 'left' AND l.superseded_at IS NULL
+      WHERE f.studio_id = $1 AND f.fit_session_id = $2 AND f.stage = 'found' AND f.superseded_at IS NULL`,
+    [studioId, fitSessionId],
+  );
+  return rows.flatMap(({ left, right }) => [left, right].filter((change) => change !== null));
+}
+
+export async function findSession(
+  sql: SqlRunner,
+  { studioId, fitSessionId }: OfSession,
+): Promise<{ clientId: string; signedAt: Date | null } | null> {
+  const rows = await sql.query<{ clientId: string; signedAt: Date | null }[]>(
+    `SELECT client_id AS "clientId", signed_at AS "signedAt" FROM fit_sessions WHERE studio_id = $1 AND id = $2`,
+    [studioId, fitSessionId],
+  );
+  return rows[0] ?? null;
+}
+
+export async function findVisitStart(sql: SqlRunner, { studioId, id }: Key): Promise<Date | null> {
+  const rows = await sql.query<{ startsAt: Date }[]>(
+    `SELECT lower(during) AS "startsAt" FROM appointments WHERE studio_id = $1 AND id = $2`,
+    [studioId, id],
+  );
+  return rows[0]?.startsAt ?? null;
 }
 
 export async function storeAnswers(
   tx: EntityManager,
-  key: { studioId: string; id: string },
+  key: Key,
   answers: Pick<FollowUp, 'pain' | 'comfort' | 'numbness' | 'power20MinW' | 'saddleHeightMm' | 'screeningId'>,
 ): Promise<void> {
   await tx.update(FollowUp, key, { ...answers, state: 'answered', answeredAt: () => 'app_now()' });

@@ -1,1 +1,6 @@
-export { scheduleFollowUps } from './schedule-follow-ups.js';
+export {
+  moveFollowUpsWith,
+  reconsiderFollowUps,
+  rescheduleFollowUps,
+  scheduleFollowUps,
+} from './schedule-follow-ups.js';

@@ -9,6 +9,7 @@ import {
 } from '@studio/database';
 import { NotFound } from '../../http/problem.js';
 import { consentWithdrawnByLink } from '../clients/index.js';
+import { reconsiderFollowUps } from '../follow-ups/index.js';
 import type { Subscription } from './unsubscribe-page.js';
 import { findSubscription, type SubscriptionRecord } from './unsubscribe.queries.js';
 
@@ -28,7 +29,9 @@ export class UnsubscribeService {
     return this.transaction.run(token, async (tx) => {
       const subscription = await subscriptionOf(tx, token);
       const ctx = { studioId, userId: null, roles: [], requestId };
-      await consentWithdrawnByLink(tx, ctx, { clientId: subscription.clientId, kind: 'contact' });
+      const { clientId } = subscription;
+      await consentWithdrawnByLink(tx, ctx, { clientId, kind: 'contact' });
+      await reconsiderFollowUps(tx, ctx, { clientId });
       return subscription;
     });
   }

@@ -1,7 +1,7 @@
 import { Body, Controller, Get, Param, Patch, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
+import { Allow, AllowStaff, InPerson } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -30,6 +30,7 @@ export class StaffController {
 
   @Post('staff')
   @Allow('owner')
+  @InPerson()
   @Describe({
     id: 'createStaff',
     summary: 'Add a person to the studio',
@@ -43,13 +44,27 @@ export class StaffController {
     return this.staff.create(ctx, request);
   }
 
+  @Post('staff/:staffId/invitation')
+  @Allow('owner')
+  @InPerson()
+  @Describe({
+    id: 'inviteStaff',
+    summary: 'Mail the invitation once more',
+    problems: [404, 409],
+  })
+  invite(@Ctx() ctx: TenantContext, @Param('staffId', idPipe) id: string): Promise<void> {
+    return this.staff.invite(ctx, id);
+  }
+
   @Patch('staff/:staffId')
   @Allow('owner')
+  @InPerson()
   @Describe({
     id: 'updateStaff',
-    summary: "Change a person's name, roles or skills",
+    summary: "Change a person's name, roles or skills, or keep them from signing in",
+    description: 'Lost roles and sign-ins end within ten minutes, when the access token does.',
     returns: StaffResponse,
-    problems: [400, 404],
+    problems: [400, 404, 409],
     ifMatch: true,
   })
   update(

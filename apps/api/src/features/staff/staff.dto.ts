@@ -1,6 +1,6 @@
 import { ApiProperty, OmitType, PartialType } from '@nestjs/swagger';
 import { roles, type Role, type User } from '@studio/database';
-import { EmailField, EnumListField, TextField, WordListField } from '../../http/fields.js';
+import { BooleanField, EmailField, EnumListField, TextField, WordListField } from '../../http/fields.js';
 
 export class CreateStaffRequest {
   @EmailField({ example: 'tomas@harbour-lane.example' })
@@ -10,12 +10,14 @@ export class CreateStaffRequest {
   displayName: string;
 
   @TextField({
-    min: 15,
+    optional: true,
     max: 200,
-    description: 'At least 15 characters; no rule about which.',
+    description:
+      'At least 15 characters; no rule about which, but none that is guessed first. Left out, the person is mailed a ' +
+      'link to choose one by.',
     example: 'salt wind over the harbour',
   })
-  password: string;
+  password?: string;
 
   @EnumListField(roles, { example: ['fitter'] })
   roles: Role[];
@@ -32,7 +34,14 @@ export class CreateStaffRequest {
 export class UpdateStaffRequest extends PartialType(
   OmitType(CreateStaffRequest, ['email', 'password'] as const),
   { skipNullProperties: false },
-) {}
+) {
+  @BooleanField({
+    optional: true,
+    description: 'False keeps the person from signing in and ends every sign-in and key.',
+    example: true,
+  })
+  active?: boolean;
+}
 
 export class StaffResponse {
   @ApiProperty({ format: 'uuid' })
@@ -50,11 +59,19 @@ export class StaffResponse {
   @ApiProperty({ type: [String], example: ['cleat_fitting'] })
   skills: readonly string[];
 
+  @ApiProperty({ description: 'Whether the person may sign in.' })
+  active: boolean;
+
+  @ApiProperty({ description: 'Invited, and no password chosen yet.' })
+  invited: boolean;
+
   @ApiProperty({ type: 'integer', example: 1 })
   version: number;
 
-  static of({ id, displayName, email, roles, skills, version }: User): StaffResponse {
-    return { id, displayName, email, roles, skills, version };
+  static of(user: User): StaffResponse {
+    const { id, displayName, email, roles, skills, version, disabledAt, passwordHash } = user;
+    const state = { active: disabledAt === null, invited: passwordHash === null };
+    return { id, displayName, email, roles, skills, ...state, version };
   }
 }
 

@@ -20,10 +20,20 @@ export function findStaff(tx: EntityManager, key: { studioId: string; id: string
 export async function updateStaff(
   tx: EntityManager,
   key: { studioId: string; id: string; version: number },
-  fields: Partial<Pick<User, 'displayName' | 'roles' | 'skills'>>,
+  fields: Partial<Pick<User, 'displayName' | 'roles' | 'skills' | 'disabledAt'>>,
 ): Promise<boolean> {
   const { affected } = await tx.update(User, key, { ...fields, version: key.version + 1 });
   return affected === 1;
+}
+
+/** Locked, so that two owners who take each other's role at once do not both succeed. */
+export async function hasActiveOwner(tx: EntityManager, studioId: string): Promise<boolean> {
+  const rows: unknown[] = await tx.query(
+    `SELECT id FROM users WHERE studio_id = $1 AND disabled_at IS NULL AND password_hash IS NOT NULL
+        AND 'owner' = ANY (roles) ORDER BY id FOR UPDATE`,
+    [studioId],
+  );
+  return rows.length > 0;
 }
 
 export function getStudio(tx: EntityManager, studioId: string): Promise<Studio> {

@@ -1,14 +1,15 @@
 import { Injectable } from '@nestjs/common';
-import { hash } from '@node-rs/argon2';
-import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import { readClock, recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import { hashPassword, requireGoodPassword } from '../../http/passwords.js';
 import { found, StaleVersion } from '../../http/problem.js';
+import { orderPasswordLink, revokeSignIns } from '../sign-ins/index.js';
 import {
   StaffResponse,
   type CreateStaffRequest,
   type StudioResponse,
   type UpdateStaffRequest,
 } from './staff.dto.js';
-import { StaffEmailTaken } from './staff.errors.js';
+import { HasPassword, LastOwner, StaffEmailTaken } from './staff.errors.js';
 import * as queries from './staff.queries.js';
 
 @Injectable()
@@ -16,18 +17,15 @@ export class StaffService {
   constructor(private readonly transaction: TenantTransaction) {}
 
   async create(ctx: TenantContext, request: CreateStaffRequest): Promise<StaffResponse> {
-    const { email, displayName, roles, skills = [] } = request;
-    const passwordHash = await hash(request.password);
+    const { email, displayName, roles, skills = [], password } = request;
+    const { studioId } = ctx;
+    if (password !== undefined) requireGoodPassword(password, [email, displayName]);
+    const passwordHash = password === undefined ? null : await hashPassword(password);
     try {
       return await this.transaction.runOnce(ctx, async (tx) => {
-        const user = await queries.insertStaff(tx, {
-          studioId: ctx.studioId,
-          email,
-          displayName,
-          roles,
-          skills,
-          passwordHash,
-        });
+        const row = { studioId, email, displayName, roles, skills, passwordHash };
+        const user = await queries.insertStaff(tx, row);
+        if (passwordHash === null) await orderPasswordLink(tx, { studioId, userId: user.id }, 'invitation');
         await recordAudit(tx, ctx, {
           action: 'staff.create',
           recordId: user.id,
@@ -41,6 +39,16 @@ export class StaffService {
     }
   }
 
+  async invite(ctx: TenantContext, id: string): Promise<void> {
+    const { studioId } = ctx;
+    await this.transaction.run(ctx, async (tx) => {
+      const user = found(await queries.findStaff(tx, { studioId, id }));
+      if (user.passwordHash !== null) throw new HasPassword();
+      await orderPasswordLink(tx, { studioId, userId: id }, 'invitation');
+      await recordAudit(tx, ctx, { action: 'staff.invite', recordId: id });
+    });
+  }
+
   async update(
     ctx: TenantContext,
     id: string,
@@ -48,9 +56,14 @@ export class StaffService {
     request: UpdateStaffRequest,
   ): Promise<StaffResponse> {
     const { studioId } = ctx;
+    const { active, ...fields } = request;
     return this.transaction.run(ctx, async (tx) => {
-      found(await queries.findStaff(tx, { studioId, id }));
-      if (!(await queries.updateStaff(tx, { studioId, id, version }, request))) throw new StaleVersion();
+      const before = found(await queries.findStaff(tx, { studioId, id }));
+      const disabledAt = active === false ? (before.disabledAt ?? (await readClock(tx))) : null;
+      const change = { ...fields, ...(active !== undefined && { disabledAt }) };
+      if (!(await queries.updateStaff(tx, { studioId, id, version }, change))) throw new StaleVersion();
+      if (!(await queries.hasActiveOwner(tx, studioId))) throw new LastOwner();
+      if (active === false) await revokeSignIns(tx, { studioId, userId: id });
       await recordAudit(tx, ctx, { action: 'staff.update', recordId: id, fields: Object.keys(request) });
       return StaffResponse.of(found(await queries.findStaff(tx, { studioId, id })));
     });

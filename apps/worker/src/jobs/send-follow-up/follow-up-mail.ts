@@ -1,19 +1,22 @@
+import { timeSince } from '@studio/follow-up-plans';
+
 /** What the client reads. No finding, no measurement: mail travels in the open. */
 export function followUpMail(options: {
   givenName: string;
   studioName: string;
-  week: number;
+  daysAfter: number;
   link: string;
 }): {
   subject: string;
   text: string;
 } {
-  const { givenName, studioName, week, link } = options;
+  const { givenName, studioName, daysAfter, link } = options;
+  const ago = timeSince(daysAfter);
   return {
-    subject: `How is your new position, ${week} weeks on?`,
+    subject: `How is your new position, ${ago} on?`,
     text: `Hello ${givenName},
 
-your bike was fitted ${week} weeks ago. Please tell us how it goes; it takes three minutes:
+your bike was fitted ${ago} ago. Please tell us how it goes; it takes three minutes:
 
 ${link}
 

@@ -29,10 +29,14 @@ export class SendFollowUpJob implements JobHandler<'send-follow-up'> {
 
     const toSend = await this.transaction.run({ studioId }, async (tx) => {
       const followUp = await queries.findFollowUpToSend(tx, key);
-      if (followUp?.state !== 'scheduled' || !followUp.mayBeContacted || followUp.email === null) {
+      if (followUp?.state !== 'scheduled' || !followUp.isDue) {
+        await finishOrder(tx, { studioId, outboxId });
+        return null;
+      }
+      if (!followUp.mayBeContacted || followUp.email === null) {
         // Without consent or address nothing is sent; it counts as not answered.
         await queries.markCancelled(tx, key);
-        if (followUp) await this.orderSummary(tx, studioId, followUp.fitSessionId);
+        await this.orderSummary(tx, studioId, followUp.fitSessionId);
         await finishOrder(tx, { studioId, outboxId });
         return null;
       }

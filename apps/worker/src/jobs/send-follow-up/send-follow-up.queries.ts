@@ -4,7 +4,9 @@ import type { EntityManager } from 'typeorm';
 export interface FollowUpToSend {
   fitSessionId: string;
   state: FollowUpState;
-  week: number;
+  /** Its time has come: it may have been moved since it was ordered. */
+  isDue: boolean;
+  daysAfter: number;
   givenName: string;
   email: string | null;
   mayBeContacted: boolean;
@@ -16,7 +18,8 @@ export async function findFollowUpToSend(
   key: { studioId: string; id: string },
 ): Promise<FollowUpToSend | null> {
   const rows = await sql.query<FollowUpToSend[]>(
-    `SELECT f.fit_session_id AS "fitSessionId", f.state, f.week, c.given_name AS "givenName", c.email, s.name AS "studioName",
+    `SELECT f.fit_session_id AS "fitSessionId", f.state, f.due_at <= app_now() AS "isDue",
+            f.days_after AS "daysAfter", c.given_name AS "givenName", c.email, s.name AS "studioName",
             NOT c.do_not_contact AND EXISTS (SELECT 1 FROM client_consents k
                      WHERE k.studio_id = f.studio_id AND k.client_id = f.client_id
                        AND k.kind = 'contact' AND k.withdrawn_at IS NULL) AS "mayBeContacted"
@@ -47,5 +50,9 @@ export async function markSent(tx: EntityManager, key: { studioId: string; id: s
 }
 
 export async function markCancelled(tx: EntityManager, key: { studioId: string; id: string }): Promise<void> {
-  await tx.update(FollowUp, { ...key, state: 'scheduled' }, { state: 'cancelled' });
+  await tx.update(
+    FollowUp,
+    { ...key, state: 'scheduled' },
+    { state: 'cancelled', stateReason: 'no_consent' },
+  );
 }

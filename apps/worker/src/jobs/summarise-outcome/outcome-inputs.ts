@@ -21,10 +21,11 @@ export interface PlanFacts {
   readonly midfootFromHeelMm: number;
 }
 
+/** Null: not measured. */
 export interface PositionFacts {
-  readonly saddleHeightMm: number;
-  readonly cleatBehindMth1LeftMm: number;
-  readonly cleatBehindMth1RightMm: number;
+  readonly saddleHeightMm: number | null;
+  readonly cleatBehindMth1LeftMm: number | null;
+  readonly cleatBehindMth1RightMm: number | null;
 }
 
 /** Everything an outcome is worked out from, and nothing else. */

@@ -1,5 +1,5 @@
 import type { OutcomeSummary } from '@studio/database';
-import type { OutcomeInputs, Report } from './outcome-inputs.js';
+import type { OutcomeInputs, PositionFacts, Report } from './outcome-inputs.js';
 
 export type Outcome = Pick<
   OutcomeSummary,
@@ -26,7 +26,11 @@ export type Outcome = Pick<
 export function outcomeOf({ baseline, answers, found, left, plans }: OutcomeInputs): Outcome {
   const last = <Key extends keyof Report>(key: Key): Report[Key] | null =>
     answers.findLast((answer) => answer[key] !== null)?.[key] ?? null;
-  const behind = left && { left: left.cleatBehindMth1LeftMm, right: left.cleatBehindMth1RightMm };
+  const change = (figure: keyof PositionFacts): number | null => {
+    const before = found?.[figure] ?? null;
+    const after = left?.[figure] ?? null;
+    return before === null || after === null ? null : after - before;
+  };
   return {
     painBefore: baseline?.pain ?? null,
     painAfter: last('pain'),
@@ -41,25 +45,21 @@ export function outcomeOf({ baseline, answers, found, left, plans }: OutcomeInpu
       plans.flatMap(({ saddleChangeMm }) => (saddleChangeMm === null ? [] : [saddleChangeMm.value])),
     ),
     saddleOffsetMm: mean(plans.map(({ saddleOffsetMm }) => saddleOffsetMm)) ?? 0,
-    saddleChangeLeftMm: found && left && left.saddleHeightMm - found.saddleHeightMm,
-    cleatMovedBackMm:
-      found &&
-      left &&
-      (left.cleatBehindMth1LeftMm -
-        found.cleatBehindMth1LeftMm +
-        left.cleatBehindMth1RightMm -
-        found.cleatBehindMth1RightMm) /
-        2,
-    cleatShortOfMidfootMm:
-      behind &&
-      mean(
-        plans.map(
-          ({ side, mth1FromHeelMm, midfootFromHeelMm }) => mth1FromHeelMm - behind[side] - midfootFromHeelMm,
-        ),
-      ),
+    saddleChangeLeftMm: change('saddleHeightMm'),
+    cleatMovedBackMm: meanOfAll([change('cleatBehindMth1LeftMm'), change('cleatBehindMth1RightMm')]),
+    cleatShortOfMidfootMm: meanOfAll(
+      plans.map(({ side, mth1FromHeelMm, midfootFromHeelMm }) => {
+        const behindMm = side === 'left' ? left?.cleatBehindMth1LeftMm : left?.cleatBehindMth1RightMm;
+        return behindMm == null ? null : mth1FromHeelMm - behindMm - midfootFromHeelMm;
+      }),
+    ),
     footPitchDeg: mean(plans.map(({ footPitchDeg }) => footPitchDeg)),
   };
 }
 
 export const mean = (values: readonly number[]): number | null =>
   values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** Null when one of them is not known: the mean of the others would be of something else. */
+const meanOfAll = (values: readonly (number | null)[]): number | null =>
+  values.includes(null) ? null : mean(values as readonly number[]);

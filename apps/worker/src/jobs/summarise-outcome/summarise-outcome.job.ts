@@ -1,4 +1,5 @@
 import { finishOrder, type AnswerState, type FollowUp, type TenantTransaction } from '@studio/database';
+import { waitingStates } from '@studio/follow-up-plans';
 import { isDeepStrictEqual } from 'node:util';
 import type { EntityManager } from 'typeorm';
 import type { JobHandler, Order } from '../../order.js';
@@ -59,9 +60,12 @@ async function putClientSummary(
 const firstDue = (followUps: readonly FollowUp[]): Date | null =>
   followUps.reduce<Date | null>((first, { dueAt }) => (first && first <= dueAt ? first : dueAt), null);
 
+/** Whether an answer may still come or was given up: what is missing is missing. */
+const asked = [...waitingStates, 'unanswered'] as const;
+
 function answerState(followUps: readonly FollowUp[]): AnswerState {
   const states = new Set(followUps.map(({ state }) => state));
   if (states.has('answered')) return 'answered';
-  if (states.has('sent')) return 'asked';
+  if (asked.some((state) => states.has(state))) return 'asked';
   return states.has('scheduled') ? 'waiting' : 'not_asked';
 }

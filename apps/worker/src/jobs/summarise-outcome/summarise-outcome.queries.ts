@@ -8,7 +8,7 @@ import {
   Position,
   readClock,
 } from '@studio/database';
-import type { EntityManager } from 'typeorm';
+import { IsNull, type EntityManager } from 'typeorm';
 import type { Outcome } from './outcome.js';
 import { planFacts, positionFacts, reportOf, type OutcomeInputs } from './outcome-inputs.js';
 
@@ -17,9 +17,10 @@ interface Key {
   fitSessionId: string;
 }
 
-/** A session's follow-ups by week. Locked, so that two orders for one session are carried out one after the other. */
+/** A session's follow-ups that speak of its outcome, in order of time. Locked, so that two orders for one session are carried out one after the other. */
 export function findFollowUps(tx: EntityManager, key: Key): Promise<FollowUp[]> {
-  return tx.find(FollowUp, { where: key, order: { week: 'ASC' }, lock: { mode: 'pessimistic_write' } });
+  const where = { ...key, countsAsOutcome: true };
+  return tx.find(FollowUp, { where, order: { dueAt: 'ASC' }, lock: { mode: 'pessimistic_write' } });
 }
 
 export function findSession(tx: EntityManager, { studioId, fitSessionId }: Key): Promise<FitSession | null> {
@@ -32,7 +33,7 @@ export async function findOutcomeInputs(
   key: Key,
   answered: readonly FollowUp[],
 ): Promise<OutcomeInputs> {
-  const positions = await tx.findBy(Position, key);
+  const positions = await tx.findBy(Position, { ...key, supersededAt: IsNull() });
   const positionAt = (stage: Position['stage']): OutcomeInputs['found'] => {
     const position = positions.find((item) => item.stage === stage);
     return position ? positionFacts(position) : null;

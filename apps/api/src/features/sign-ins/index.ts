@@ -1,0 +1,2 @@
+export { orderPasswordLink } from './order-password-link.js';
+export { revokeSignIns } from './sign-ins.queries.js';

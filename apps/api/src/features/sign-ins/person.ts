@@ -1,0 +1,5 @@
+/** Somebody who works in a studio. */
+export interface Person {
+  readonly studioId: string;
+  readonly userId: string;
+}

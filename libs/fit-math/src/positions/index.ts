@@ -1,0 +1,11 @@
+export { comparePositions, type PositionDifference, type PositionFigures } from './compare-positions.js';
+export {
+  measuringMethods,
+  positionError,
+  positionField,
+  positionFieldIds,
+  positionFields,
+  type MeasuringMethod,
+  type PositionField,
+  type PositionFieldId,
+} from './position-fields.js';
