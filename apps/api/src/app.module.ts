@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
+import { CalendarsModule } from './features/calendars/calendars.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
@@ -36,6 +37,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     AvailabilityModule,
     AppointmentsModule,
     MessagesModule,
+    CalendarsModule,
     DaySheetModule,
     TasksModule,
     ScreeningsModule,

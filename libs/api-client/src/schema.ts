@@ -1182,6 +1182,61 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/calendar-feeds": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The feeds there are; never their addresses */
+        get: operations["listCalendarFeeds"];
+        put?: never;
+        /**
+         * A secret address at which a calendar program reads the visits of a fitter or a room
+         * @description The feed (RFC 5545) runs from two months back to as far ahead as visits are booked. A fitter may have one of their own, the owner of anybody; one of a room everybody.
+         */
+        post: operations["createCalendarFeed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calendar-feeds/{calendarFeedId}/renewal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Another address for the feed; the one before stops at once */
+        post: operations["renewCalendarFeed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calendar-feeds/{calendarFeedId}/revocation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Stop the feed for good */
+        post: operations["revokeCalendarFeed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/day-sheet": {
         parameters: {
             query?: never;
@@ -4197,6 +4252,11 @@ export interface components {
              * @example 10
              */
             holdMinutes?: number;
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         CancellationResponse: {
             /** @example The client is ill. */
@@ -4309,6 +4369,11 @@ export interface components {
              * @example false
              */
             evenOutsideHours?: boolean;
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         CancelAppointmentRequest: {
             /** @example The client is ill. */
@@ -4318,6 +4383,11 @@ export interface components {
              * @enum {string}
              */
             by?: "client" | "studio";
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         VisitRequest: {
             /** Format: uuid */
@@ -4348,6 +4418,11 @@ export interface components {
             clientId: string;
             /** @description In order; each begins when the one before is over, its curing included. All or none is booked. */
             visits: components["schemas"]["VisitRequest"][];
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         SeriesResponse: {
             /** Format: uuid */
@@ -4595,6 +4670,65 @@ export interface components {
              * @enum {string}
              */
             outcome: "failed" | "delayed" | "delivered" | "not_ours";
+        };
+        CreateCalendarFeedRequest: {
+            /**
+             * Format: uuid
+             * @description The visits of a fitter …
+             */
+            fitterId?: string;
+            /**
+             * Format: uuid
+             * @description … or of a room: one of the two.
+             */
+            roomId?: string;
+        };
+        AddressedCalendarFeedResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitterId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            /**
+             * Format: date-time
+             * @description When its address changed.
+             */
+            renewedAt: string | null;
+            /** Format: date-time */
+            revokedAt: string | null;
+            /**
+             * @description Told this once: only its hash is kept. Whoever has it reads the feed.
+             * @example https://fitting.example/calendars/0199….ics
+             */
+            address: string;
+        };
+        CalendarFeedResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitterId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            /**
+             * Format: date-time
+             * @description When its address changed.
+             */
+            renewedAt: string | null;
+            /** Format: date-time */
+            revokedAt: string | null;
+        };
+        CalendarFeedPage: {
+            items: components["schemas"]["CalendarFeedResponse"][];
+            /**
+             * Format: uuid
+             * @description Ask for the next page after it.
+             */
+            next: string | null;
         };
         SheetClientResponse: {
             /** Format: uuid */
@@ -14729,7 +14863,8 @@ export interface operations {
                  *       "startsAt": "2026-03-02T09:00:00Z",
                  *       "evenOutsideHours": false,
                  *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                 *       "holdMinutes": 10
+                 *       "holdMinutes": 10,
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["CreateAppointmentRequest"];
@@ -15013,7 +15148,8 @@ export interface operations {
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                  *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
                  *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
-                 *       "evenOutsideHours": false
+                 *       "evenOutsideHours": false,
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["MoveAppointmentRequest"];
@@ -15504,7 +15640,8 @@ export interface operations {
                 /**
                  * @example {
                  *       "reason": "The client is ill.",
-                 *       "by": "client"
+                 *       "by": "client",
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["CancelAppointmentRequest"];
@@ -16403,7 +16540,8 @@ export interface operations {
                  *           "startsAt": "2026-03-02T09:00:00Z",
                  *           "evenOutsideHours": false
                  *         }
-                 *       ]
+                 *       ],
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["CreateSeriesRequest"];
@@ -18227,6 +18365,454 @@ export interface operations {
             };
             /** @description Not at this moment; try again. */
             503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listCalendarFeeds: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "createdAt": "2019-08-24T14:15:22Z",
+                     *           "renewedAt": "2019-08-24T14:15:22Z",
+                     *           "revokedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CalendarFeedPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createCalendarFeed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateCalendarFeedRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "renewedAt": "2019-08-24T14:15:22Z",
+                     *       "revokedAt": "2019-08-24T14:15:22Z",
+                     *       "address": "https://fitting.example/calendars/0199….ics"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AddressedCalendarFeedResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    renewCalendarFeed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                calendarFeedId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "renewedAt": "2019-08-24T14:15:22Z",
+                     *       "revokedAt": "2019-08-24T14:15:22Z",
+                     *       "address": "https://fitting.example/calendars/0199….ics"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AddressedCalendarFeedResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeCalendarFeed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                calendarFeedId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "renewedAt": "2019-08-24T14:15:22Z",
+                     *       "revokedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CalendarFeedResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -1,5 +1,6 @@
 export * from './appointment.js';
 export * from './audit-entry.js';
+export * from './calendar-feed.js';
 export * from './catalogue.js';
 export * from './client.js';
 export * from './columns.js';

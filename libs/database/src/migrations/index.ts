@@ -10,6 +10,7 @@ import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
+import { CalendarFeeds1764000010100 } from './1764000010100-calendar-feeds.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
@@ -31,6 +32,7 @@ export const migrations = [
   Clients1764000008000,
   Tasks1764000009000,
   Messages1764000010000,
+  CalendarFeeds1764000010100,
   PositionSnapshots1764000011000,
   FollowUpPlans1764000014000,
   FairOutbox1764000015000,

@@ -23,6 +23,7 @@ import { NotPossible, NotYet, PrerequisitesMissing, SeriesOutOfOrder } from './a
 import * as queries from './appointments.queries.js';
 import { placeVisit } from './place-visit.js';
 import { makeRoom, tellingClash } from './reservations.js';
+import { tellOfBooking, tellOfCancellation, tellOfMove } from './tell-client.js';
 
 @Injectable()
 export class AppointmentsService {
@@ -31,7 +32,7 @@ export class AppointmentsService {
   /** Book a visit, or only hold its time. */
   async create(ctx: TenantContext, request: CreateAppointmentRequest): Promise<AppointmentResponse> {
     const { studioId } = ctx;
-    const { clientId, serviceId, holdMinutes } = request;
+    const { clientId, serviceId, holdMinutes, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
         await requirePermission(tx, { studioId, clientId }, 'booking');
@@ -40,7 +41,9 @@ export class AppointmentsService {
         await makeRoom(tx, ctx, [slot]);
         const id = await queries.insertAppointment(tx, slot, { clientId, serviceId }, holdMinutes);
         const action = holdMinutes === undefined ? 'create' : 'hold';
-        return this.written(tx, ctx, id, { action });
+        const visit = await this.written(tx, ctx, id, { action });
+        if (visit.state === 'booked') await tellOfBooking(tx, visit, { studioId, tell });
+        return toResponse(visit);
       }),
     );
   }
@@ -48,7 +51,7 @@ export class AppointmentsService {
   /** Book visits that belong together: all of them, or none. */
   async createSeries(ctx: TenantContext, request: CreateSeriesRequest): Promise<SeriesResponse> {
     const { studioId } = ctx;
-    const { clientId, visits } = request;
+    const { clientId, visits, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
         await requirePermission(tx, { studioId, clientId }, 'booking');
@@ -63,7 +66,9 @@ export class AppointmentsService {
           const serviceId = (visits[index] as CreateSeriesRequest['visits'][number]).serviceId;
           const row = { clientId, serviceId, seriesId, seriesPosition: index + 1 };
           const id = await queries.insertAppointment(tx, slot, row, undefined);
-          written.push(await this.written(tx, ctx, id, { action: 'create' }));
+          const visit = await this.written(tx, ctx, id, { action: 'create' });
+          await tellOfBooking(tx, visit, { studioId, tell });
+          written.push(toResponse(visit));
         }
         return { id: seriesId, visits: written };
       }),
@@ -120,7 +125,9 @@ export class AppointmentsService {
         if (!(await queries.updateSlot(tx, { studioId, id, version }, slot))) throw new StaleVersion();
         const startsAt = new Date(slot.during.start);
         await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
-        return this.written(tx, ctx, id, { action: 'move' });
+        const after = await this.written(tx, ctx, id, { action: 'move' });
+        await tellOfMove(tx, { before: now, after }, { studioId, tell: request.tellClient ?? true });
+        return toResponse(after);
       }),
     );
   }
@@ -129,11 +136,12 @@ export class AppointmentsService {
     ctx: TenantContext,
     id: string,
     version: number,
-    { reason, by = 'client' }: CancelAppointmentRequest,
+    { reason, by = 'client', tellClient: tell = true }: CancelAppointmentRequest,
   ): Promise<AppointmentResponse> {
     return this.changeState(ctx, id, version, 'cancel', {
       reason,
       cancellation: (facts) => ({ cancelReason: reason, cancelledBy: by, cancelledLate: facts.late }),
+      tell,
     });
   }
 
@@ -177,6 +185,7 @@ export class AppointmentsService {
     action: Exclude<AppointmentAction, 'move'>,
     options: {
       reason?: string;
+      tell?: boolean;
       check?: (
         facts: queries.VisitFacts,
         now: queries.AppointmentRecord,
@@ -197,7 +206,12 @@ export class AppointmentsService {
         const startsAt = action === 'cancel' ? null : new Date(now.startsAt);
         await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
       }
-      return this.written(tx, ctx, id, { action, ...(options.reason && { reason: options.reason }) });
+      const reason = options.reason === undefined ? {} : { reason: options.reason };
+      const after = await this.written(tx, ctx, id, { action, ...reason });
+      const telling = { studioId, tell: options.tell ?? true };
+      if (action === 'book') await tellOfBooking(tx, after, telling);
+      if (action === 'cancel') await tellOfCancellation(tx, { before: now, after }, telling);
+      return toResponse(after);
     });
   }
 
@@ -240,11 +254,11 @@ export class AppointmentsService {
     ctx: TenantContext,
     id: string,
     { action, reason = null }: { action: string; reason?: string | null },
-  ): Promise<AppointmentResponse> {
+  ): Promise<queries.AppointmentRecord> {
     const key = { studioId: ctx.studioId, id };
     await queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId });
     await recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id });
-    return toResponse(found(await queries.findAppointment(tx, key)));
+    return found(await queries.findAppointment(tx, key));
   }
 
   private taking<T>(

@@ -117,6 +117,16 @@ export async function queueAgain(
   });
 }
 
+type Words = Pick<Message, 'language' | 'textVersion' | 'subject' | 'body'>;
+
+export async function keepWords(
+  tx: EntityManager,
+  key: MessageKey,
+  { language, textVersion, subject, body }: Words,
+): Promise<void> {
+  await tx.update(Message, key, { language, textVersion, subject, body });
+}
+
 export async function markSending(
   tx: EntityManager,
   { studioId, id }: MessageKey,
