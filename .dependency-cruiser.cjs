@@ -50,6 +50,13 @@ module.exports = {
       to: { path: '^libs/', pathNot: '^libs/(database|job-contracts|config)/' },
     },
     {
+      name: 'storage-imports',
+      severity: 'error',
+      comment: 'Storage keeps bytes under keys and knows neither rows nor requests.',
+      from: { path: '^libs/storage/' },
+      to: { path: '^libs/', pathNot: '^libs/(storage|config)/' },
+    },
+    {
       name: 'config-imports',
       severity: 'error',
       comment: 'Configuration stands alone.',

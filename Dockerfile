@@ -9,5 +9,7 @@ FROM node:24-slim
 ENV NODE_ENV=production
 WORKDIR /app
 COPY --from=build /app .
+# A new volume takes its owner from the image.
+RUN mkdir /files && chown node:node /files
 USER node
 CMD ["node", "apps/api/dist/main.js"]

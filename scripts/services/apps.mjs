@@ -33,6 +33,7 @@ export async function startApi(processes, { urls, secrets }) {
       API_HOST: '127.0.0.1',
       API_PORT: String(port),
       PUBLIC_URL: url,
+      STORAGE_FOLDER: storageFolder(processes),
       TOKEN_SECRET: secrets.tokenSecret,
       WEBHOOK_KEY: secrets.webhookKey,
       MASTER_KEYS: secrets.masterKeys,
@@ -65,6 +66,7 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       LOCAL_WEBHOOKS: '1',
       WORKER_HOST: '127.0.0.1',
       WORKER_PORT: String(port),
+      STORAGE_FOLDER: storageFolder(processes),
       TEST_CLOCK: '1',
     });
     const running = processes.start('worker', process.execPath, [appScript('worker')], { env });
@@ -86,6 +88,15 @@ export async function playStory(processes, { urls, apiUrl, mailUrl }) {
   );
   const env = environment({ API_URL: apiUrl, ...(mailUrl === null ? {} : { MAIL_URL: mailUrl }) });
   await processes.run('story', process.execPath, [seed('story')], { env, show: true });
+}
+
+/**
+ * Where both apps keep photos and documents.
+ *
+ * @param {Processes} processes
+ */
+function storageFolder(processes) {
+  return process.env['STORAGE_FOLDER'] ?? path.join(processes.folder, 'files');
 }
 
 /** @param {'api' | 'worker'} name */

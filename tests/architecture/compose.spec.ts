@@ -13,7 +13,7 @@ interface Service {
   image?: string;
   build?: string;
   command?: string[];
-  environment?: Record<string, string>;
+  environment?: Record<string, string | null>;
   networks?: string[];
   healthcheck?: { test: string[] };
   depends_on?: Record<string, { condition: string }>;
@@ -33,9 +33,14 @@ function service(name: string): Service {
   return found;
 }
 
-/** `${NAME:-default}` is the default, `${NAME:?message}` what somebody would have set. */
+/**
+ * `${NAME:-default}` is the default, `${NAME:?message}` what somebody would have set. A name alone is handed on from
+ * whoever starts it, here nobody.
+ */
 function environmentOf(name: string): Record<string, string> {
-  const entries = Object.entries(service(name).environment ?? {});
+  const entries = Object.entries(service(name).environment ?? {}).filter(
+    (entry): entry is [string, string] => entry[1] !== null,
+  );
   return Object.fromEntries(
     entries.map(([key, value]) => [
       key,

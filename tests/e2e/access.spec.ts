@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
 import { call, operations } from '../helpers/openapi.js';
+import { uploadPhoto } from '../helpers/files.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -29,7 +30,7 @@ describe('another studio’s record is not there', () => {
     const client = await takeOnClient(here.owner);
     const { id: screeningId = '' } = await screen(here.owner, client.clientId);
     const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
-    const { positions } = await dataOf(
+    const { positions, measurements } = await dataOf(
       here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
     );
     const startsAt = '2090-03-02T09:00:00Z';
@@ -63,16 +64,35 @@ describe('another studio’s record is not there', () => {
     const [signIn] = await dataOf(here.owner.GET('/v1/my-account/sign-ins'));
     const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
     const referralId = referral?.id ?? '';
+    const created = { body: { givenName: 'Robin', familyName: 'Rider' } };
+    const again = await dataOf(here.desk.POST('/v1/clients', created));
+    const friend = await dataOf(here.desk.POST('/v1/clients', created));
+    const clientMerge = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/merges', { ...of, body: { mergedClientId: again.id } }),
+    );
+    const note = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/notes', { ...of, body: { text: 'Prefers mornings.' } }),
+    );
+    const [link] = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/links', {
+        ...of,
+        body: { otherClientId: friend.id, kind: 'team_mate' },
+      }),
+    );
     const [task] = (await dataOf(here.owner.GET('/v1/tasks'))).items;
     const { id: intakeLinkId } = await dataOf(
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
+    const file = await uploadPhoto(here.owner, client.clientId);
     ids = {
+      fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
+      ...{ clientMergeId: clientMerge.id, clientNoteId: note.id, clientLinkId: link?.id ?? '' },
       ...{ referralId, intakeLinkId, taskId: task?.id ?? '', apiKeyId, signInId: signIn?.id ?? '' },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
+      ...{ measurementId: measurements[0]?.id ?? '', changeId: fitSessionId, visitStage: 'bench' },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -102,10 +122,17 @@ describe('another studio’s record is not there', () => {
       'weeklyHoursId',
       'hoursExceptionId',
       'taskId',
+      'clientMergeId',
+      'clientNoteId',
+      'clientLinkId',
       'signInId',
       'apiKeyId',
+      'fileId',
       'kind',
       'stage',
+      'measurementId',
+      'changeId',
+      'visitStage',
     ]);
     // A new kind of id must be added above, or its routes would pass unchecked.
     for (const { pathParameters } of withRecord)
@@ -159,6 +186,7 @@ describe('without a sign-in', () => {
     'choosePassword',
     'openFollowUpLink',
     'answerFollowUp',
+    'readStoredObject',
   ];
 
   it('exactly these routes are open', () => {

@@ -1,26 +1,35 @@
 import { signIn, type StudioClient } from '@studio/api-client';
 import { apiConfig } from '@studio/config';
 import { randomBytes, randomUUID } from 'node:crypto';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import { createApp } from '../../apps/api/src/create-app.js';
 import { openStudio, type FirstStudio } from '../../seed/src/open-studio.js';
+import { freePort } from '../../scripts/services/ports.mjs';
 import { createTestDatabase, type TestDatabase } from './database.js';
 
 export interface TestApi {
   readonly url: string;
   readonly database: TestDatabase;
+  /** Where it keeps photos and documents; its worker has to have the same. */
+  readonly storageFolder: string;
   readonly close: () => Promise<void>;
 }
 
 export const webhookKey = 'a key for the webhooks of tests only';
 
 /** The API really listening, on a database of its own. */
-export async function startTestApi(env: NodeJS.ProcessEnv = {}): Promise<TestApi> {
-  const database = await createTestDatabase();
+export async function startTestApi(env: NodeJS.ProcessEnv = {}, ready?: TestDatabase): Promise<TestApi> {
+  const database = ready ?? (await createTestDatabase());
+  const storageFolder = await mkdtemp(path.join(tmpdir(), 'studio-files-'));
+  const port = await freePort();
   const app = await createApp(
     apiConfig({
       NODE_ENV: 'test',
       DATABASE_URL: database.apiUrl,
-      PUBLIC_URL: 'http://127.0.0.1',
+      PUBLIC_URL: `http://127.0.0.1:${port}`,
+      STORAGE_FOLDER: storageFolder,
       TOKEN_SECRET: randomBytes(32).toString('hex'),
       WEBHOOK_KEY: webhookKey,
       LOCAL_WEBHOOKS: '1',
@@ -31,13 +40,15 @@ export async function startTestApi(env: NodeJS.ProcessEnv = {}): Promise<TestApi
       ...env,
     }),
   );
-  await app.listen(0, '127.0.0.1');
+  await app.listen(port, '127.0.0.1');
   return {
     url: await app.getUrl(),
     database,
+    storageFolder,
     close: async () => {
       await app.close();
       await database.drop();
+      await rm(storageFolder, { recursive: true });
     },
   };
 }

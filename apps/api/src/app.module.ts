@@ -1,4 +1,6 @@
 import { Module } from '@nestjs/common';
+import { AccountsModule } from './features/accounts/accounts.module.js';
+import { AuditModule } from './features/audit/audit.module.js';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
 import { CalendarsModule } from './features/calendars/calendars.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
@@ -7,6 +9,7 @@ import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
 import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
+import { FilesModule } from './features/files/files.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
@@ -18,6 +21,7 @@ import { QueuesModule } from './features/queues/queues.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
+import { RecordSignaturesModule } from './features/record-signatures/record-signatures.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TasksModule } from './features/tasks/tasks.module.js';
@@ -28,10 +32,13 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
 @Module({
   imports: [
     HealthModule,
+    RecordSignaturesModule,
+    AuditModule,
     SignInsModule,
     StaffModule,
     ClientsModule,
     CatalogueModule,
+    AccountsModule,
     PremisesModule,
     OpeningHoursModule,
     AvailabilityModule,
@@ -45,6 +52,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
+    FilesModule,
     CalculationsModule,
     FollowUpsModule,
     OutcomesModule,

@@ -1,3 +1,4 @@
+import multipart from '@fastify/multipart';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { ApiConfig } from '@studio/config';
@@ -43,6 +44,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     adapter,
     { logger: ['error', 'warn'] },
   );
+  await app.register(multipart);
   addAnswerHeaders(app);
   app.enableShutdownHooks([], { useProcessExit: true });
   return app;

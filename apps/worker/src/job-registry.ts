@@ -2,6 +2,8 @@ import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import type { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
+import type { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import type { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
@@ -16,6 +18,8 @@ export function jobRegistry(
   alertStudio: AlertStudioJob,
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
+  removeFile: RemoveFileJob,
+  sealAudit: SealAuditJob,
   sendFollowUp: SendFollowUpJob,
   sendMessage: SendMessageJob,
   sendPasswordLink: SendPasswordLinkJob,
@@ -26,6 +30,8 @@ export function jobRegistry(
     'alert-studio': alertStudio,
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
+    'remove-file': removeFile,
+    'seal-audit': sealAudit,
     'send-follow-up': sendFollowUp,
     'send-message': sendMessage,
     'send-password-link': sendPasswordLink,

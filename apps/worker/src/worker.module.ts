@@ -6,9 +6,11 @@ import {
   type OnApplicationBootstrap,
   type OnApplicationShutdown,
 } from '@nestjs/common';
+import type { Server } from 'node:http';
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
+import { createStorage, type ObjectStorage } from '@studio/storage';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
 import { Heartbeat } from './heartbeat/heartbeat.js';
@@ -18,6 +20,8 @@ import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
+import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
@@ -25,6 +29,7 @@ import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-lin
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
+import { Metrics } from './metrics/metrics.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
 import { Queues } from './queues.js';
 import { redisConnection } from './redis-connection.js';
@@ -36,12 +41,13 @@ const stopWithinMs = 20_000;
 
 export const LoggerToken = Symbol('Logger');
 const ConfigToken = Symbol('WorkerConfig');
+const StorageToken = Symbol('ObjectStorage');
 
 /** Starts the parts in order and stops them in the opposite one: nothing new is taken, what runs is finished. */
 @Injectable()
 class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
   private readonly heartbeat: Heartbeat;
-  private readonly health = healthServer(() => this.isReady());
+  private readonly health: Server;
 
   constructor(
     private readonly config: WorkerConfig,
@@ -52,7 +58,9 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     private readonly runner: JobRunner,
     private readonly scheduler: Scheduler,
     private readonly mailer: Mailer,
+    metrics: Metrics,
   ) {
+    this.health = healthServer(() => this.isReady(), metrics.registry);
     this.heartbeat = new Heartbeat(dataSource);
   }
 
@@ -110,25 +118,40 @@ export class WorkerModule {
             new TenantTransaction(dataSource, reads),
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
+        { provide: StorageToken, useFactory: () => createStorage(config.storage) },
+        {
+          provide: Metrics,
+          inject: [DataSource],
+          useFactory: (dataSource: DataSource) => new Metrics(dataSource),
+        },
         { provide: Queues, useFactory: () => new Queues(connection, prefix) },
         {
           provide: OutboxRelay,
-          inject: [DataSource, Queues, LoggerToken],
-          useFactory: (dataSource: DataSource, queues: Queues, log: Logger) =>
-            new OutboxRelay(dataSource, queues, log, {
+          inject: [DataSource, Queues, LoggerToken, Metrics],
+          useFactory: (dataSource: DataSource, queues: Queues, log: Logger, metrics: Metrics) =>
+            new OutboxRelay(dataSource, queues, log, metrics, {
               databaseUrl: config.databaseUrl,
               handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, OutboxRelay, LoggerToken],
-          useFactory: (transaction: TenantTransaction, mailer: Mailer, relay: OutboxRelay, log: Logger) =>
+          inject: [TenantTransaction, Mailer, StorageToken, OutboxRelay, LoggerToken, Metrics],
+          useFactory: (
+            transaction: TenantTransaction,
+            mailer: Mailer,
+            storage: ObjectStorage,
+            relay: OutboxRelay,
+            log: Logger,
+            metrics: Metrics,
+          ) =>
             new JobRunner(
               jobRegistry(
                 new AlertStudioJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
+                new RemoveFileJob(transaction, storage),
+                new SealAuditJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),
@@ -137,6 +160,7 @@ export class WorkerModule {
               ),
               transaction,
               log,
+              metrics,
               {
                 connection,
                 prefix,
@@ -155,7 +179,17 @@ export class WorkerModule {
         },
         {
           provide: WorkerLife,
-          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Scheduler, Mailer],
+          inject: [
+            ConfigToken,
+            DataSource,
+            TenantReads,
+            Queues,
+            OutboxRelay,
+            JobRunner,
+            Scheduler,
+            Mailer,
+            Metrics,
+          ],
           useFactory: (...parts: ConstructorParameters<typeof WorkerLife>) => new WorkerLife(...parts),
         },
       ],

@@ -42,6 +42,21 @@ describe('config', () => {
     expect(() => workerConfig({ ...production, [name]: '1' })).toThrow(name);
   });
 
+  it('keeps files in a folder until a bucket is named', () => {
+    expect(apiConfig(api).storage).toEqual({ kind: 'folder', folder: '.data/files' });
+    const named = { ...api, STORAGE_S3_BUCKET: 'studio', STORAGE_S3_ENDPOINT: 'http://127.0.0.1:9000' };
+    expect(apiConfig(named).storage).toEqual({
+      kind: 's3',
+      bucket: 'studio',
+      region: 'us-east-1',
+      endpoint: 'http://127.0.0.1:9000',
+    });
+    const keys = { STORAGE_S3_ACCESS_KEY_ID: 'id', STORAGE_S3_SECRET_ACCESS_KEY: 'secret' };
+    expect(apiConfig({ ...named, ...keys }).storage).toMatchObject({
+      credentials: { accessKeyId: 'id', secretAccessKey: 'secret' },
+    });
+  });
+
   it('asks the worker for Redis, SMTP, a sender and a key for links', () => {
     expect(() => workerConfig(api)).toThrow(
       /REDIS_URL: is missing\nSMTP_URL: is missing\nMAIL_FROM: is missing\nLINK_SECRET: is missing/,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { storageEnvironment, storageOf } from './storage.js';
 
 /** The environment is not usable. The message lists names of variables, never their values. */
 export class ConfigError extends Error {
@@ -29,6 +30,7 @@ const shared = {
   PUBLIC_URL: z.url({ protocol: /^https?$/ }),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   TEST_CLOCK: flag,
+  ...storageEnvironment,
   // The secrets of webhook endpoints come from it.
   WEBHOOK_KEY: z.string().min(32),
   LOCAL_WEBHOOKS: flag,
@@ -39,6 +41,8 @@ const apiEnvironment = z
     ...shared,
     API_HOST: z.string().min(1).default('127.0.0.1'),
     API_PORT: port.default(3000),
+    // Prometheus asks there; without it nobody does.
+    API_METRICS_PORT: port.optional(),
     TOKEN_SECRET: z.string().min(32),
     /** What a mail server shows when it hands over reports of deliveries; without it none are taken. */
     MAIL_REPORT_SECRET: z.string().min(32).optional(),
@@ -63,8 +67,10 @@ const apiEnvironment = z
     localWebhooks: env.LOCAL_WEBHOOKS,
     host: env.API_HOST,
     port: env.API_PORT,
+    metricsPort: env.API_METRICS_PORT,
     tokenSecret: env.TOKEN_SECRET,
     mailReportSecret: env.MAIL_REPORT_SECRET,
+    storage: storageOf(env),
     masterKeys: env.MASTER_KEYS,
     ownersNeedSecondFactor: env.OWNERS_NEED_SECOND_FACTOR,
     trustedProxies: env.TRUSTED_PROXIES,
@@ -105,6 +111,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    storage: storageOf(env),
     handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 

@@ -1,6 +1,8 @@
 import { alertStudio } from './alert-studio.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
+import { removeFile } from './remove-file.js';
+import { sealAudit } from './seal-audit.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendMessage } from './send-message.js';
 import { sendPasswordLink } from './send-password-link.js';
@@ -15,6 +17,8 @@ export const jobs = {
   [alertStudio.name]: alertStudio,
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
+  [removeFile.name]: removeFile,
+  [sealAudit.name]: sealAudit,
   [sendFollowUp.name]: sendFollowUp,
   [sendMessage.name]: sendMessage,
   [sendPasswordLink.name]: sendPasswordLink,

@@ -2,15 +2,18 @@ import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
 import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
+import { createStorage, SignedAddresses } from '@studio/storage';
 import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
 import { ApiKeys } from './api-keys.js';
 import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
+import { ReadLog, ReadLogInterceptor } from './read-log.js';
 import { ProblemFilter } from './problem.filter.js';
 import { validationPipe } from './validation.pipe.js';
 
 export const ApiConfigToken = Symbol('ApiConfig');
+export const StorageToken = Symbol('ObjectStorage');
 
 /** What every feature stands on: configuration, database, access, validation, problem documents. */
 @Global()
@@ -41,13 +44,32 @@ export class HttpModule implements OnApplicationShutdown {
           inject: [TenantTransaction],
           useFactory: (transaction: TenantTransaction) => new ApiKeys(transaction),
         },
+        { provide: StorageToken, useFactory: () => createStorage(config.storage) },
+        {
+          provide: SignedAddresses,
+          useFactory: () => new SignedAddresses(config.tokenSecret, config.publicUrl),
+        },
         { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
         { provide: APP_GUARD, useClass: AccessGuard },
+        {
+          provide: ReadLog,
+          inject: [TenantTransaction],
+          useFactory: (transaction: TenantTransaction) => new ReadLog(transaction),
+        },
+        { provide: APP_INTERCEPTOR, useClass: ReadLogInterceptor },
         { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },
       ],
-      exports: [ApiConfigToken, DataSource, TenantTransaction, AccessTokens, StudioKeys],
+      exports: [
+        ApiConfigToken,
+        DataSource,
+        TenantTransaction,
+        AccessTokens,
+        StudioKeys,
+        StorageToken,
+        SignedAddresses,
+      ],
     };
   }
 

@@ -23,6 +23,7 @@ import {
 import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { ConsentStands, GuardianIsNoAdult } from './clients.errors.js';
 import * as queries from './clients.queries.js';
+import { requireClient } from './index.js';
 import { consentingGuardian } from './consenting-guardian.js';
 import { e164 } from './phone-number.js';
 
@@ -67,7 +68,7 @@ export class ClientsService {
   ): Promise<ClientResponse> {
     const key = { studioId: ctx.studioId, id };
     return this.transaction.run(ctx, async (tx) => {
-      found(await queries.findClient(tx, key));
+      await requireClient(tx, key.studioId, id);
       await checkGuardian(tx, key, request);
       if (!(await queries.updateClient(tx, { ...key, version }, columnsOf(request))))
         throw new StaleVersion();
@@ -93,6 +94,7 @@ export class ClientsService {
     try {
       return await this.transaction.run(ctx, async (tx) => {
         const { studioId } = ctx;
+        await requireClient(tx, studioId, clientId);
         const guardianId = await consentingGuardian(tx, { studioId, clientId });
         const takenBy = ctx.userId as string;
         const row = await queries.insertConsent(tx, { studioId, clientId, takenBy, guardianId, ...request });
@@ -118,8 +120,10 @@ export class ClientsService {
   async withdrawConsent(ctx: TenantContext, clientId: string, kind: ConsentKind): Promise<void> {
     const { studioId } = ctx;
     await this.transaction.run(ctx, async (tx) => {
-      if ((await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId)) === null)
+      await requireClient(tx, studioId, clientId);
+      if (!(await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId))) {
         throw new NotFound();
+      }
       if (kind === 'contact') await cancelMessages(tx, { studioId, clientId, because: 'consent withdrawn' });
       await reconsiderFollowUps(tx, ctx, { clientId });
       await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });

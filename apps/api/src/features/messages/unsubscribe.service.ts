@@ -9,7 +9,6 @@ import {
 } from '@studio/database';
 import { NotFound } from '../../http/problem.js';
 import { consentWithdrawnByLink } from '../clients/index.js';
-import { reconsiderFollowUps } from '../follow-ups/index.js';
 import type { Subscription } from './unsubscribe-page.js';
 import { findSubscription, type SubscriptionRecord } from './unsubscribe.queries.js';
 
@@ -31,7 +30,6 @@ export class UnsubscribeService {
       const ctx = { studioId, userId: null, roles: [], requestId };
       const { clientId } = subscription;
       await consentWithdrawnByLink(tx, ctx, { clientId, kind: 'contact' });
-      await reconsiderFollowUps(tx, ctx, { clientId });
       return subscription;
     });
   }

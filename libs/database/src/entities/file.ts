@@ -1,0 +1,49 @@
+import { Column, Entity } from 'typeorm';
+import { RecordedRow } from './columns.js';
+
+export const fileTypes = ['image/jpeg', 'image/png', 'image/webp', 'application/pdf'] as const;
+export type FileType = (typeof fileTypes)[number];
+
+/** A photo or document of a client; the bytes are in the storage, under the row's id. */
+@Entity('files')
+export class StoredFile extends RecordedRow {
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  /** The visit it belongs to; signed, it keeps it. */
+  @Column('uuid', { name: 'fit_session_id', nullable: true })
+  fitSessionId: string | null;
+
+  @Column('uuid', { name: 'bike_id', nullable: true })
+  bikeId: string | null;
+
+  @Column('uuid', { name: 'shoe_id', nullable: true })
+  shoeId: string | null;
+
+  @Column('text', { nullable: true })
+  caption: string | null;
+
+  /** As it was called where it came from. */
+  @Column('text', { name: 'file_name' })
+  fileName: string;
+
+  @Column('text', { name: 'media_type' })
+  mediaType: FileType;
+
+  @Column('integer')
+  bytes: number;
+
+  /** Of an image; null for a document. */
+  @Column('integer', { name: 'width_px', nullable: true })
+  widthPx: number | null;
+
+  @Column('integer', { name: 'height_px', nullable: true })
+  heightPx: number | null;
+
+  /** Of the bytes as kept, hexadecimal. */
+  @Column('text')
+  sha256: string;
+
+  @Column('uuid', { name: 'uploaded_by' })
+  uploadedBy: string;
+}
