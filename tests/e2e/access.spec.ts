@@ -84,6 +84,10 @@ describe('another studio’s record is not there', () => {
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
     const file = await uploadPhoto(here.owner, client.clientId);
+    const {
+      items: [message],
+    } = await dataOf(here.desk.GET('/v1/messages'));
+    const feed = await dataOf(here.owner.POST('/v1/calendar-feeds', { body: { roomId } }));
     ids = {
       fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
@@ -93,6 +97,7 @@ describe('another studio’s record is not there', () => {
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
       ...{ measurementId: measurements[0]?.id ?? '', changeId: fitSessionId, visitStage: 'bench' },
+      ...{ messageId: message?.id ?? '', calendarFeedId: feed.id },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -128,6 +133,8 @@ describe('another studio’s record is not there', () => {
       'signInId',
       'apiKeyId',
       'fileId',
+      'messageId',
+      'calendarFeedId',
       'kind',
       'stage',
       'measurementId',

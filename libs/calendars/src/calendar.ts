@@ -96,13 +96,17 @@ function component(event: CalendarEvent, stamp: number): string {
   ].join('');
 }
 
-/** By the clock of the place. What it shows twice means the first of the two (3.3.5), so the second is told in UTC. */
+/**
+ * By the clock of the place. A time that it shows twice means the first of the two (3.3.5), but not to every program: so
+ * that is told in UTC.
+ */
 function time(name: string, instant: number, zone: string): string {
   const moment = Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone);
-  const first = moment.toPlainDateTime().toZonedDateTime(zone, { disambiguation: 'earlier' });
-  return first.equals(moment)
-    ? contentLine(name, clock(moment), { TZID: zone })
-    : contentLine(name, utc(instant));
+  const shown = moment.toPlainDateTime();
+  const [first, last] = (['earlier', 'later'] as const).map(
+    (disambiguation) => shown.toZonedDateTime(zone, { disambiguation }).epochMilliseconds,
+  );
+  return first === last ? contentLine(name, clock(moment), { TZID: zone }) : contentLine(name, utc(instant));
 }
 
 const utc = (instant: number): string =>

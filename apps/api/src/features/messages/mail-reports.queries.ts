@@ -13,7 +13,8 @@ export async function markBounced(
   if (!addressDead || clientId === null) return;
   // Only while it is still the client's: a newer address is not blamed for an older one.
   await tx.query(
-    `UPDATE clients SET undeliverable_email = email WHERE studio_id = $1 AND id = $2 AND lower(email) = lower($3)`,
+    `UPDATE clients SET undeliverable_email = email
+      WHERE studio_id = $1 AND id IN (SELECT * FROM app_same_client($1, $2)) AND lower(email) = lower($3)`,
     [studioId, clientId, address],
   );
 }

@@ -39,7 +39,7 @@ export function listMessages(
   const { studioId, clientId, subjectId, state, template, after, limit } = page;
   return sql.query<MessageResponse[]>(
     `SELECT ${columns} FROM messages
-      WHERE studio_id = $1 AND ($2::uuid IS NULL OR client_id = $2) AND ($3::uuid IS NULL OR subject_id = $3)
+      WHERE studio_id = $1 AND ($2::uuid IS NULL OR client_id IN (SELECT * FROM app_same_client($1, $2))) AND ($3::uuid IS NULL OR subject_id = $3)
         AND ($4::text IS NULL OR state = $4) AND ($5::text IS NULL OR template = $5)
         AND ($6::uuid IS NULL OR id > $6)
       ORDER BY id LIMIT $7`,
