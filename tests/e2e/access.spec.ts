@@ -194,6 +194,7 @@ describe('without a sign-in', () => {
     'openFollowUpLink',
     'answerFollowUp',
     'readStoredObject',
+    'takeMailReport',
   ];
 
   it('exactly these routes are open', () => {

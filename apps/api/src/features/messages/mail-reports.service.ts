@@ -24,7 +24,7 @@ export class MailReportsService {
     requestId: string,
   ): Promise<MailReportResponse> {
     const { mailReportSecret } = this.config;
-    if (mailReportSecret === undefined) throw new NotFound();
+    if (mailReportSecret === null) throw new NotFound();
     const given = /^Bearer (?<secret>\S+)$/.exec(authorization ?? '')?.groups?.['secret'] ?? '';
     if (!hashesEqual(secretHash(given), secretHash(mailReportSecret))) throw new NotSignedIn();
     if (!Buffer.isBuffer(body)) {
