@@ -10,7 +10,7 @@ import type { MessageTemplateName } from '@studio/job-contracts';
 import { simpleParser, type ParsedMail } from 'mailparser';
 import { randomUUID } from 'node:crypto';
 import { once } from 'node:events';
-import { createServer, type AddressInfo, type Server } from 'node:net';
+import { createServer, type AddressInfo } from 'node:net';
 import { buffer } from 'node:stream/consumers';
 import pg from 'pg';
 import { SMTPServer } from 'smtp-server';
@@ -241,7 +241,7 @@ describe('a mail server that says later', () => {
   });
 
   it('or does not answer at all, is no reason to give up', async () => {
-    const closed = createServer().listen(0, '127.0.0.1') as Server;
+    const closed = createServer().listen(0, '127.0.0.1');
     await once(closed, 'listening');
     const { port } = closed.address() as AddressInfo;
     await new Promise((resolve) => closed.close(resolve));
