@@ -26577,7 +26577,23 @@ export interface operations {
         /** @description The mail as it came (RFC 5322). */
         requestBody: {
             content: {
-                /** @example string */
+                /**
+                 * @example From: MAILER-DAEMON@mail.example
+                 *     To: studio@fitting.example
+                 *     Subject: Undelivered Mail Returned to Sender
+                 *     Content-Type: multipart/report; report-type=delivery-status; boundary="b"
+                 *
+                 *     --b
+                 *     Content-Type: message/delivery-status
+                 *
+                 *     Reporting-MTA: dns; mail.example
+                 *
+                 *     Final-Recipient: rfc822; robin@riders.example
+                 *     Action: failed
+                 *     Status: 5.1.1
+                 *
+                 *     --b--
+                 */
                 "message/rfc822": string;
             };
         };

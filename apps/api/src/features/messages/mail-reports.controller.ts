@@ -7,6 +7,23 @@ import { RequestId } from '../../http/request-context.js';
 import { MailReportResponse } from './mail-reports.dto.js';
 import { MailReportsService } from './mail-reports.service.js';
 
+const mailAsItCame = `From: MAILER-DAEMON@mail.example
+To: studio@fitting.example
+Subject: Undelivered Mail Returned to Sender
+Content-Type: multipart/report; report-type=delivery-status; boundary="b"
+
+--b
+Content-Type: message/delivery-status
+
+Reporting-MTA: dns; mail.example
+
+Final-Recipient: rfc822; robin@riders.example
+Action: failed
+Status: 5.1.1
+
+--b--
+`;
+
 @ApiTags('Messages')
 @Controller('v1/mail-reports')
 @Open()
@@ -15,7 +32,10 @@ export class MailReportsController {
 
   @Post()
   @ApiConsumes('message/rfc822')
-  @ApiBody({ schema: { type: 'string', format: 'binary' }, description: 'The mail as it came (RFC 5322).' })
+  @ApiBody({
+    schema: { type: 'string', format: 'binary', example: mailAsItCame },
+    description: 'The mail as it came (RFC 5322).',
+  })
   @ApiHeader({
     name: 'Authorization',
     required: false,
