@@ -220,6 +220,23 @@ describe('a message', () => {
   });
 });
 
+describe('an invitation', () => {
+  it('is a part of the mail that names its method (RFC 6047, 2.4), beside text and HTML', async () => {
+    const { mailer, taken } = await smtpServer();
+    const content = 'BEGIN:VCALENDAR\r\nMETHOD:CANCEL\r\nEND:VCALENDAR\r\n';
+    await mailer.send({
+      ...{ messageId: '<a@fitting.example>', to: 'a@riders.example', fromName: 'Studio', subject: 'S' },
+      ...{ text: 'T', html: '<p>T</p>', calendar: { method: 'CANCEL', content } },
+    });
+    const parts = taken[0]?.attachments.filter(({ contentType }) => contentType === 'text/calendar');
+    expect(parts?.[0]?.headers.get('content-type')).toMatchObject({
+      value: 'text/calendar',
+      params: { method: 'CANCEL', charset: 'utf-8' },
+    });
+    expect(parts?.[0]?.content.toString()).toContain('METHOD:CANCEL');
+  });
+});
+
 describe('a mail server that says later', () => {
   it.each([
     [{ at: 'RCPT', code: 450, text: '4.2.0 greylisted' }, 'SMTP 450 4.2.0'],
