@@ -9,7 +9,7 @@ import { mailPage } from './mail-page.mjs';
 /**
  * @typedef {{
  *   id: string, from: string, to: string[], subject: string, date: string, text: string, html: string,
- *   headers: Record<string, string>, attachments: string[],
+ *   headers: Record<string, string>, attachments: string[], calendar: string | null,
  * }} CaughtMail
  */
 
@@ -102,6 +102,7 @@ export async function serveMailCatcher({ host, smtpPort, httpPort, folder }) {
  */
 async function parse(id, raw, to) {
   const mail = await simpleParser(raw, { skipImageLinks: true });
+  const calendar = mail.attachments.find(({ contentType }) => contentType === 'text/calendar');
   return {
     id,
     from: mail.from?.text ?? '',
@@ -114,6 +115,7 @@ async function parse(id, raw, to) {
       mail.headerLines.map(({ key, line }) => [key, line.slice(line.indexOf(':') + 1).trim()]),
     ),
     attachments: mail.attachments.map(({ filename }) => filename ?? ''),
+    calendar: calendar?.content.toString('utf8') ?? null,
   };
 }
 

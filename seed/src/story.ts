@@ -6,6 +6,7 @@ import { nothingForgotten } from './story/promised.js';
 import { riders } from './story/riders.js';
 import { openForTheDay } from './story/studio.js';
 import { chapter, say } from './story/tell.js';
+import { toldByMail } from './story/told-by-mail.js';
 import { answerMails, daysPass, mailsOfWeek, review } from './story/weeks-later.js';
 
 /** Plays the studio's whole job through the API. Every promise is checked; the first that fails ends it. */
@@ -22,6 +23,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
     startsAt.setUTCHours(7 + 3 * index, 0, 0, 0);
     visits.push(await takeOn(studio, rider, startsAt));
   }
+  if (mailUrl !== undefined) await toldByMail(studio, visits, mailUrl);
 
   chapter('In the fit bay');
   await daysPass(studio.owner, 1);

@@ -115,6 +115,10 @@ describe('another studio’s record is not there', () => {
         body: { kind: 'payment', method: 'cash', amountMinor: 100, documentId: receipt.id },
       }),
     );
+    const {
+      items: [message],
+    } = await dataOf(here.desk.GET('/v1/messages'));
+    const feed = await dataOf(here.owner.POST('/v1/calendar-feeds', { body: { roomId } }));
     ids = {
       fileId: file.id,
       ...{ documentId: receipt.id, paymentId: payment.id, partId: part.id, taxRateId: taxRate?.id ?? '' },
@@ -127,6 +131,7 @@ describe('another studio’s record is not there', () => {
       ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
       ...{ measurementId: measurements[0]?.id ?? '', changeId: fitSessionId, visitStage: 'bench' },
       ...{ partKind: 'stem', hardwareId: fitSessionId },
+      ...{ messageId: message?.id ?? '', calendarFeedId: feed.id },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -170,6 +175,8 @@ describe('another studio’s record is not there', () => {
       'paymentId',
       'partId',
       'taxRateId',
+      'messageId',
+      'calendarFeedId',
       'kind',
       'stage',
       'measurementId',
@@ -234,6 +241,7 @@ describe('without a sign-in', () => {
     'openFollowUpLink',
     'answerFollowUp',
     'readStoredObject',
+    'takeMailReport',
   ];
 
   it('exactly these routes are open', () => {

@@ -4,7 +4,10 @@ export interface CaughtMail {
   readonly to: string;
   readonly subject: string;
   readonly text: string;
+  readonly html: string;
   readonly headers: Record<string, unknown>;
+  /** What a calendar program would take up of it. */
+  readonly calendar: string | null;
 }
 
 /** What the mail catcher caught for an address so far. */

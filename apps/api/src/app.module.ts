@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { AccountsModule } from './features/accounts/accounts.module.js';
 import { AuditModule } from './features/audit/audit.module.js';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
+import { CalendarsModule } from './features/calendars/calendars.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
@@ -14,6 +15,7 @@ import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.j
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
+import { MessagesModule } from './features/messages/messages.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { QueuesModule } from './features/queues/queues.module.js';
@@ -44,6 +46,8 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     OpeningHoursModule,
     AvailabilityModule,
     AppointmentsModule,
+    MessagesModule,
+    CalendarsModule,
     DaySheetModule,
     TasksModule,
     WaitingListModule,

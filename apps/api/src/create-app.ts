@@ -14,6 +14,8 @@ const csvLimitBytes = 2 * 1024 * 1024;
 /** A minute at 240 samples a second, thirteen columns, comes to some 1.5 MB. */
 const largerBodies: Readonly<Record<string, number>> = {
   '/v1/calculations/captured-motion': 4 * 1024 * 1024,
+  // A report may carry the whole mail it is about.
+  '/v1/mail-reports': 2 * 1024 * 1024,
 };
 
 /** Written in blocks, within a second, and at the end: a write for every line cost a twelfth of a read. */
@@ -33,6 +35,10 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
   adapter.getInstance().addHook('onRoute', (route) => {
     const larger = largerBodies[route.url];
     if (larger !== undefined) route.bodyLimit = larger;
+  });
+  const server = adapter.getInstance();
+  server.addContentTypeParser('message/rfc822', { parseAs: 'buffer' }, (_request, body, done) => {
+    done(null, body);
   });
   const app = await NestFactory.create<NestFastifyApplication>(
     { module: AppModule, imports: [HttpModule.with(config)] },

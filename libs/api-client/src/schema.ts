@@ -1645,6 +1645,278 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/messages": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was sent, is to be sent, or could not be sent */
+        get: operations["listMessages"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/messages/{messageId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One message, with its words as they were sent */
+        get: operations["getMessage"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/messages/{messageId}/repetition": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Send it once more, as a message of its own
+         * @description It tells what is so now, and goes out only if that is still wanted. 409 `messages.link-forgotten` where the message held a link that is kept nowhere.
+         */
+        post: operations["repeatMessage"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/messages/{messageId}/cancellation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Call off a message that is still queued */
+        post: operations["cancelMessage"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/undeliverable-address": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Mail to the client’s address again: it is right after all */
+        delete: operations["clearUndeliverableAddress"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/message-templates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every kind of message, what it may speak of, and its words in force */
+        get: operations["listMessageTemplates"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/message-templates/{template}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One kind of message */
+        get: operations["getMessageTemplate"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/message-templates/{template}/texts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say it in the studio’s own words, as a new version
+         * @description 400 names unknown placeholders, those the message is useless without, and a subject of several lines.
+         */
+        post: operations["writeMessageText"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/message-templates/{template}/restoration": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say it in the standard words again; the studio’s own are kept as older versions */
+        post: operations["restoreMessageText"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/message-templates/{template}/preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How it looks with sample values, in the words in force or in others */
+        post: operations["previewMessage"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/message-settings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the studio writes to its clients */
+        get: operations["getMessageSettings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change sender, language, quiet hours, or what is sent by itself
+         * @description What is queued already keeps its time; quiet hours hold for it all the same.
+         */
+        patch: operations["updateMessageSettings"];
+        trace?: never;
+    };
+    "/v1/mail-reports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What came back to the sender’s address, as a mail server pipes it
+         * @description A report that a mail could not be delivered (RFC 3464) fails its message and opens a task; where the address is at fault, nothing more is mailed to it.
+         */
+        post: operations["takeMailReport"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calendar-feeds": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The feeds there are; never their addresses */
+        get: operations["listCalendarFeeds"];
+        put?: never;
+        /**
+         * A secret address at which a calendar program reads the visits of a fitter or a room
+         * @description The feed (RFC 5545) runs from two months back to as far ahead as visits are booked. A fitter may have one of their own, the owner of anybody; one of a room everybody.
+         */
+        post: operations["createCalendarFeed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calendar-feeds/{calendarFeedId}/renewal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Another address for the feed; the one before stops at once */
+        post: operations["renewCalendarFeed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/calendar-feeds/{calendarFeedId}/revocation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Stop the feed for good */
+        post: operations["revokeCalendarFeed"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/day-sheet": {
         parameters: {
             query?: never;
@@ -4633,6 +4905,11 @@ export interface components {
             tags?: string[];
             /** @example Parks in the yard. */
             note?: string | null;
+            /**
+             * @description What messages are written in; the language of the studio when null.
+             * @example de
+             */
+            language?: string | null;
             /** @description Nothing is sent, whatever was consented to. */
             doNotContact?: boolean;
             /**
@@ -4665,7 +4942,11 @@ export interface components {
             tags: string[];
             /** @example Parks in the yard. */
             note: string | null;
+            /** @example de */
+            language: string | null;
             doNotContact: boolean;
+            /** @description A mail server refused the address for good; nothing is mailed to it. */
+            emailUndeliverable: boolean;
             /** Format: uuid */
             guardianId: string | null;
             /**
@@ -4711,6 +4992,11 @@ export interface components {
             tags?: string[];
             /** @example Parks in the yard. */
             note?: string | null;
+            /**
+             * @description What messages are written in; the language of the studio when null.
+             * @example de
+             */
+            language?: string | null;
             /** @description Nothing is sent, whatever was consented to. */
             doNotContact?: boolean;
             /**
@@ -6556,6 +6842,11 @@ export interface components {
              * @example 10
              */
             holdMinutes?: number;
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         CancellationResponse: {
             /** @example The client is ill. */
@@ -6668,6 +6959,11 @@ export interface components {
              * @example false
              */
             evenOutsideHours?: boolean;
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         CancelAppointmentRequest: {
             /** @example The client is ill. */
@@ -6677,6 +6973,11 @@ export interface components {
              * @enum {string}
              */
             by?: "client" | "studio";
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         VisitRequest: {
             /** Format: uuid */
@@ -6707,12 +7008,317 @@ export interface components {
             clientId: string;
             /** @description In order; each begins when the one before is over, its curing included. All or none is booked. */
             visits: components["schemas"]["VisitRequest"][];
+            /**
+             * @description False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.
+             * @example true
+             */
+            tellClient?: boolean;
         };
         SeriesResponse: {
             /** Format: uuid */
             id: string;
             /** @description In order. */
             visits: components["schemas"]["AppointmentResponse"][];
+        };
+        MessageResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description Null: to one of the staff.
+             */
+            clientId: string | null;
+            /** @enum {string} */
+            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            /**
+             * Format: uuid
+             * @description The record it is about.
+             */
+            subjectId: string | null;
+            /**
+             * @description `failed`: a mail server said never, at once or by a later report. `gave_up`: it said later until the tries were used up. `cancelled`: not wanted or not allowed when its time came.
+             * @enum {string}
+             */
+            state: "queued" | "sending" | "sent" | "failed" | "gave_up" | "cancelled";
+            /**
+             * @description `phone`: it became a task, to be read out.
+             * @enum {string}
+             */
+            channel: "mail" | "phone";
+            /**
+             * Format: date-time
+             * @description It goes out then at the earliest.
+             */
+            notBefore: string;
+            /**
+             * Format: date-time
+             * @description Not any more from then on.
+             */
+            expiresAt: string | null;
+            /** @example 1 */
+            attempts: number;
+            /** @example SMTP 550 5.1.1 */
+            lastError: string | null;
+            /** @example robin@riders.example */
+            address: string | null;
+            /** @example en */
+            language: string | null;
+            /**
+             * @description The wording: `standard-1` is ours, `studio-3` the third of the studio.
+             * @example standard-1
+             */
+            textVersion: string | null;
+            /** @example Some questions before your bike fit */
+            subject: string | null;
+            /**
+             * @description As it was sent, with `[link]` for each address in it. Null before.
+             * @example Hello Robin,
+             *
+             *     please answer these questions before your bike fit:
+             *
+             *     [link]
+             */
+            text: string | null;
+            /** Format: date-time */
+            sentAt: string | null;
+            /**
+             * Format: date-time
+             * @description When a mail server reported that it could not be delivered.
+             */
+            bouncedAt: string | null;
+            /**
+             * Format: uuid
+             * @description It was sent again for this one.
+             */
+            repeatsId: string | null;
+            /** Format: date-time */
+            createdAt: string;
+        };
+        MessagePage: {
+            items: components["schemas"]["MessageResponse"][];
+            /**
+             * Format: uuid
+             * @description Ask for the next page after it.
+             */
+            next: string | null;
+        };
+        PlaceholderResponse: {
+            /**
+             * @description Written `{{startsAt}}` in a text.
+             * @example startsAt
+             */
+            name: string;
+            /** @enum {string} */
+            kind: "text" | "instant" | "day" | "link";
+            /** @example When the visit begins, by the clock of the place */
+            meaning: string;
+            /**
+             * @description What a preview shows.
+             * @example 2026-03-02T09:00:00Z
+             */
+            sample: string;
+            /** @description A text must hold it. */
+            required: boolean;
+        };
+        MessageTextResponse: {
+            /** @enum {string} */
+            language: "en" | "de";
+            /** @example Your appointment on {{startsAt}} */
+            subject: string;
+            /**
+             * @example Hello {{givenName}},
+             *
+             *     your appointment is booked:
+             *
+             *     {{startsAt}}
+             */
+            body: string;
+            /**
+             * @description `standard-1` is ours, `studio-3` the third of the studio.
+             * @example standard-1
+             */
+            textVersion: string;
+        };
+        MessageTemplateResponse: {
+            /** @enum {string} */
+            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            /** @example A visit was booked */
+            purpose: string;
+            /** @enum {string} */
+            to: "client" | "staff";
+            /** @description Time sets it off: it keeps the quiet hours, and the client can unsubscribe from it. */
+            unasked: boolean;
+            /** @description A client without a mail address is called. */
+            byPhone: boolean;
+            placeholders: components["schemas"]["PlaceholderResponse"][];
+            /** @description In force, one a language. */
+            texts: components["schemas"]["MessageTextResponse"][];
+        };
+        WriteMessageTextRequest: {
+            /** @enum {string} */
+            language: "en" | "de";
+            /** @example Your appointment on {{startsAt}} */
+            subject: string;
+            /**
+             * @description Plain text; an empty line begins a paragraph, and a line that is a link alone becomes one.
+             * @example Hello {{givenName}},
+             *
+             *     we look forward to seeing you on {{startsAt}}.
+             *
+             *     {{studioName}}
+             */
+            body: string;
+        };
+        RestoreMessageTextRequest: {
+            /** @enum {string} */
+            language: "en" | "de";
+        };
+        PreviewMessageRequest: {
+            /**
+             * @description The language of the studio when absent.
+             * @enum {string}
+             */
+            language?: "en" | "de";
+            /**
+             * @description The one in force when absent.
+             * @example Your appointment on {{startsAt}}
+             */
+            subject?: string;
+            /**
+             * @description The one in force when absent.
+             * @example Hello {{givenName}},
+             *
+             *     we look forward to seeing you on {{startsAt}}.
+             *
+             *     {{studioName}}
+             */
+            body?: string;
+        };
+        PreviewResponse: {
+            /** @enum {string} */
+            language: "en" | "de";
+            /** @example Your appointment on Monday, 2 March 2026 at 10:00 */
+            subject: string;
+            /**
+             * @example Hello Robin,
+             *
+             *     we look forward to seeing you.
+             */
+            text: string;
+            /** @example <!doctype html><html lang="en"><body><p>Hello Robin,</p></body></html> */
+            html: string;
+        };
+        QuietHoursField: {
+            /** @example 21:00 */
+            from: string;
+            /** @example 08:00 */
+            until: string;
+        };
+        MessageSettingsResponse: {
+            /** @example Harbour Fitting */
+            senderName: string | null;
+            /** @enum {string} */
+            language: "en" | "de";
+            quietHours: components["schemas"]["QuietHoursField"] | null;
+            announceAppointments: boolean;
+            remindTwoDays: boolean;
+            remindTwoHours: boolean;
+            attachInvitations: boolean;
+            /** @enum {string} */
+            calendarNames: "none" | "initials" | "full";
+            /** @example 1 */
+            version: number;
+        };
+        UpdateMessageSettingsRequest: {
+            /**
+             * @description Whom mails come from; the name of the studio when null.
+             * @example Harbour Fitting
+             */
+            senderName?: string | null;
+            /**
+             * @description For clients who named none we write.
+             * @enum {string}
+             */
+            language?: "en" | "de";
+            /** @description By the clock of the studio: what nobody waits for is sent before or after. May run over midnight. */
+            quietHours?: components["schemas"]["QuietHoursField"] | null;
+            /** @description Confirm bookings, and tell of moves and cancellations. */
+            announceAppointments?: boolean;
+            remindTwoDays?: boolean;
+            remindTwoHours?: boolean;
+            /** @description Attach an invitation that a calendar program takes up. */
+            attachInvitations?: boolean;
+            /**
+             * @description How clients are named in calendar feeds.
+             * @enum {string}
+             */
+            calendarNames?: "none" | "initials" | "full";
+        };
+        MailReportResponse: {
+            /**
+             * @description `not_ours`: no report of a delivery, or about no message of ours; nothing was done.
+             * @enum {string}
+             */
+            outcome: "failed" | "delayed" | "delivered" | "not_ours";
+        };
+        CreateCalendarFeedRequest: {
+            /**
+             * Format: uuid
+             * @description The visits of a fitter …
+             */
+            fitterId?: string;
+            /**
+             * Format: uuid
+             * @description … or of a room: one of the two.
+             */
+            roomId?: string;
+        };
+        AddressedCalendarFeedResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitterId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            /**
+             * Format: date-time
+             * @description When its address changed.
+             */
+            renewedAt: string | null;
+            /** Format: date-time */
+            revokedAt: string | null;
+            /**
+             * @description Told this once: only its hash is kept. Whoever has it reads the feed.
+             * @example https://fitting.example/calendars/0199….ics
+             */
+            address: string;
+        };
+        CalendarFeedResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitterId: string | null;
+            /** Format: uuid */
+            roomId: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            /**
+             * Format: date-time
+             * @description When its address changed.
+             */
+            renewedAt: string | null;
+            /** Format: date-time */
+            revokedAt: string | null;
+        };
+        CalendarFeedPage: {
+            items: components["schemas"]["CalendarFeedResponse"][];
+            /**
+             * Format: uuid
+             * @description Ask for the next page after it.
+             */
+            next: string | null;
         };
         SheetClientResponse: {
             /** Format: uuid */
@@ -14346,7 +14952,9 @@ export interface operations {
                      *             "team_harbour"
                      *           ],
                      *           "note": "Parks in the yard.",
+                     *           "language": "de",
                      *           "doNotContact": true,
+                     *           "emailUndeliverable": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *           "version": 1,
@@ -14443,6 +15051,7 @@ export interface operations {
                  *         "team_harbour"
                  *       ],
                  *       "note": "Parks in the yard.",
+                 *       "language": "de",
                  *       "doNotContact": true,
                  *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b"
                  *     }
@@ -14471,7 +15080,9 @@ export interface operations {
                      *         "team_harbour"
                      *       ],
                      *       "note": "Parks in the yard.",
+                     *       "language": "de",
                      *       "doNotContact": true,
+                     *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
@@ -14598,7 +15209,9 @@ export interface operations {
                      *         "team_harbour"
                      *       ],
                      *       "note": "Parks in the yard.",
+                     *       "language": "de",
                      *       "doNotContact": true,
+                     *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
@@ -14688,6 +15301,7 @@ export interface operations {
                  *         "team_harbour"
                  *       ],
                  *       "note": "Parks in the yard.",
+                 *       "language": "de",
                  *       "doNotContact": true,
                  *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b"
                  *     }
@@ -14716,7 +15330,9 @@ export interface operations {
                      *         "team_harbour"
                      *       ],
                      *       "note": "Parks in the yard.",
+                     *       "language": "de",
                      *       "doNotContact": true,
+                     *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
@@ -14897,7 +15513,9 @@ export interface operations {
                      *             "team_harbour"
                      *           ],
                      *           "note": "Parks in the yard.",
+                     *           "language": "de",
                      *           "doNotContact": true,
+                     *           "emailUndeliverable": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *           "version": 1,
@@ -25683,7 +26301,8 @@ export interface operations {
                  *       "startsAt": "2026-03-02T09:00:00Z",
                  *       "evenOutsideHours": false,
                  *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                 *       "holdMinutes": 10
+                 *       "holdMinutes": 10,
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["CreateAppointmentRequest"];
@@ -25967,7 +26586,8 @@ export interface operations {
                  *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
                  *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
                  *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
-                 *       "evenOutsideHours": false
+                 *       "evenOutsideHours": false,
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["MoveAppointmentRequest"];
@@ -26458,7 +27078,8 @@ export interface operations {
                 /**
                  * @example {
                  *       "reason": "The client is ill.",
-                 *       "by": "client"
+                 *       "by": "client",
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["CancelAppointmentRequest"];
@@ -27357,7 +27978,8 @@ export interface operations {
                  *           "startsAt": "2026-03-02T09:00:00Z",
                  *           "evenOutsideHours": false
                  *         }
-                 *       ]
+                 *       ],
+                 *       "tellClient": true
                  *     }
                  */
                 "application/json": components["schemas"]["CreateSeriesRequest"];
@@ -27621,6 +28243,2048 @@ export interface operations {
                      *       "status": 404,
                      *       "code": "not-found",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listMessages: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                clientId?: string;
+                /** @description Only what is about this record. */
+                subjectId?: string;
+                state?: "queued" | "sending" | "sent" | "failed" | "gave_up" | "cancelled";
+                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "template": "appointment_confirmed",
+                     *           "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *           "state": "queued",
+                     *           "channel": "mail",
+                     *           "notBefore": "2019-08-24T14:15:22Z",
+                     *           "expiresAt": "2019-08-24T14:15:22Z",
+                     *           "attempts": 1,
+                     *           "lastError": "SMTP 550 5.1.1",
+                     *           "address": "robin@riders.example",
+                     *           "language": "en",
+                     *           "textVersion": "standard-1",
+                     *           "subject": "Some questions before your bike fit",
+                     *           "text": "Hello Robin,\n\nplease answer these questions before your bike fit:\n\n[link]",
+                     *           "sentAt": "2019-08-24T14:15:22Z",
+                     *           "bouncedAt": "2019-08-24T14:15:22Z",
+                     *           "repeatsId": "5ad3ba6e-9fd0-4221-8b4d-ad7255166d45",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessagePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getMessage: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                messageId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "template": "appointment_confirmed",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "state": "queued",
+                     *       "channel": "mail",
+                     *       "notBefore": "2019-08-24T14:15:22Z",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "attempts": 1,
+                     *       "lastError": "SMTP 550 5.1.1",
+                     *       "address": "robin@riders.example",
+                     *       "language": "en",
+                     *       "textVersion": "standard-1",
+                     *       "subject": "Some questions before your bike fit",
+                     *       "text": "Hello Robin,\n\nplease answer these questions before your bike fit:\n\n[link]",
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "bouncedAt": "2019-08-24T14:15:22Z",
+                     *       "repeatsId": "5ad3ba6e-9fd0-4221-8b4d-ad7255166d45",
+                     *       "createdAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    repeatMessage: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                messageId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "template": "appointment_confirmed",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "state": "queued",
+                     *       "channel": "mail",
+                     *       "notBefore": "2019-08-24T14:15:22Z",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "attempts": 1,
+                     *       "lastError": "SMTP 550 5.1.1",
+                     *       "address": "robin@riders.example",
+                     *       "language": "en",
+                     *       "textVersion": "standard-1",
+                     *       "subject": "Some questions before your bike fit",
+                     *       "text": "Hello Robin,\n\nplease answer these questions before your bike fit:\n\n[link]",
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "bouncedAt": "2019-08-24T14:15:22Z",
+                     *       "repeatsId": "5ad3ba6e-9fd0-4221-8b4d-ad7255166d45",
+                     *       "createdAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cancelMessage: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                messageId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "template": "appointment_confirmed",
+                     *       "subjectId": "68460e63-0717-47f9-8fd8-d28f152cb30b",
+                     *       "state": "queued",
+                     *       "channel": "mail",
+                     *       "notBefore": "2019-08-24T14:15:22Z",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "attempts": 1,
+                     *       "lastError": "SMTP 550 5.1.1",
+                     *       "address": "robin@riders.example",
+                     *       "language": "en",
+                     *       "textVersion": "standard-1",
+                     *       "subject": "Some questions before your bike fit",
+                     *       "text": "Hello Robin,\n\nplease answer these questions before your bike fit:\n\n[link]",
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "bouncedAt": "2019-08-24T14:15:22Z",
+                     *       "repeatsId": "5ad3ba6e-9fd0-4221-8b4d-ad7255166d45",
+                     *       "createdAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    clearUndeliverableAddress: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listMessageTemplates: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "name": "appointment_confirmed",
+                     *         "purpose": "A visit was booked",
+                     *         "to": "client",
+                     *         "unasked": true,
+                     *         "byPhone": true,
+                     *         "placeholders": [
+                     *           {
+                     *             "name": "startsAt",
+                     *             "kind": "text",
+                     *             "meaning": "When the visit begins, by the clock of the place",
+                     *             "sample": "2026-03-02T09:00:00Z",
+                     *             "required": true
+                     *           }
+                     *         ],
+                     *         "texts": [
+                     *           {
+                     *             "language": "en",
+                     *             "subject": "Your appointment on {{startsAt}}",
+                     *             "body": "Hello {{givenName}},\n\nyour appointment is booked:\n\n{{startsAt}}",
+                     *             "textVersion": "standard-1"
+                     *           }
+                     *         ]
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["MessageTemplateResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getMessageTemplate: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "name": "appointment_confirmed",
+                     *       "purpose": "A visit was booked",
+                     *       "to": "client",
+                     *       "unasked": true,
+                     *       "byPhone": true,
+                     *       "placeholders": [
+                     *         {
+                     *           "name": "startsAt",
+                     *           "kind": "text",
+                     *           "meaning": "When the visit begins, by the clock of the place",
+                     *           "sample": "2026-03-02T09:00:00Z",
+                     *           "required": true
+                     *         }
+                     *       ],
+                     *       "texts": [
+                     *         {
+                     *           "language": "en",
+                     *           "subject": "Your appointment on {{startsAt}}",
+                     *           "body": "Hello {{givenName}},\n\nyour appointment is booked:\n\n{{startsAt}}",
+                     *           "textVersion": "standard-1"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageTemplateResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    writeMessageText: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "language": "en",
+                 *       "subject": "Your appointment on {{startsAt}}",
+                 *       "body": "Hello {{givenName}},\n\nwe look forward to seeing you on {{startsAt}}.\n\n{{studioName}}"
+                 *     }
+                 */
+                "application/json": components["schemas"]["WriteMessageTextRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "name": "appointment_confirmed",
+                     *       "purpose": "A visit was booked",
+                     *       "to": "client",
+                     *       "unasked": true,
+                     *       "byPhone": true,
+                     *       "placeholders": [
+                     *         {
+                     *           "name": "startsAt",
+                     *           "kind": "text",
+                     *           "meaning": "When the visit begins, by the clock of the place",
+                     *           "sample": "2026-03-02T09:00:00Z",
+                     *           "required": true
+                     *         }
+                     *       ],
+                     *       "texts": [
+                     *         {
+                     *           "language": "en",
+                     *           "subject": "Your appointment on {{startsAt}}",
+                     *           "body": "Hello {{givenName}},\n\nyour appointment is booked:\n\n{{startsAt}}",
+                     *           "textVersion": "standard-1"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageTemplateResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    restoreMessageText: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "language": "en"
+                 *     }
+                 */
+                "application/json": components["schemas"]["RestoreMessageTextRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "name": "appointment_confirmed",
+                     *       "purpose": "A visit was booked",
+                     *       "to": "client",
+                     *       "unasked": true,
+                     *       "byPhone": true,
+                     *       "placeholders": [
+                     *         {
+                     *           "name": "startsAt",
+                     *           "kind": "text",
+                     *           "meaning": "When the visit begins, by the clock of the place",
+                     *           "sample": "2026-03-02T09:00:00Z",
+                     *           "required": true
+                     *         }
+                     *       ],
+                     *       "texts": [
+                     *         {
+                     *           "language": "en",
+                     *           "subject": "Your appointment on {{startsAt}}",
+                     *           "body": "Hello {{givenName}},\n\nyour appointment is booked:\n\n{{startsAt}}",
+                     *           "textVersion": "standard-1"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageTemplateResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    previewMessage: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "language": "en",
+                 *       "subject": "Your appointment on {{startsAt}}",
+                 *       "body": "Hello {{givenName}},\n\nwe look forward to seeing you on {{startsAt}}.\n\n{{studioName}}"
+                 *     }
+                 */
+                "application/json": components["schemas"]["PreviewMessageRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "language": "en",
+                     *       "subject": "Your appointment on Monday, 2 March 2026 at 10:00",
+                     *       "text": "Hello Robin,\n\nwe look forward to seeing you.",
+                     *       "html": "<!doctype html><html lang=\"en\"><body><p>Hello Robin,</p></body></html>"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PreviewResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getMessageSettings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "senderName": "Harbour Fitting",
+                     *       "language": "en",
+                     *       "quietHours": {
+                     *         "from": "21:00",
+                     *         "until": "08:00"
+                     *       },
+                     *       "announceAppointments": true,
+                     *       "remindTwoDays": true,
+                     *       "remindTwoHours": true,
+                     *       "attachInvitations": true,
+                     *       "calendarNames": "none",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageSettingsResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateMessageSettings: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "senderName": "Harbour Fitting",
+                 *       "language": "en",
+                 *       "quietHours": {
+                 *         "from": "21:00",
+                 *         "until": "08:00"
+                 *       },
+                 *       "announceAppointments": true,
+                 *       "remindTwoDays": true,
+                 *       "remindTwoHours": true,
+                 *       "attachInvitations": true,
+                 *       "calendarNames": "none"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateMessageSettingsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "senderName": "Harbour Fitting",
+                     *       "language": "en",
+                     *       "quietHours": {
+                     *         "from": "21:00",
+                     *         "until": "08:00"
+                     *       },
+                     *       "announceAppointments": true,
+                     *       "remindTwoDays": true,
+                     *       "remindTwoHours": true,
+                     *       "attachInvitations": true,
+                     *       "calendarNames": "none",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MessageSettingsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    takeMailReport: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The secret of MAIL_REPORT_SECRET. Without one there is no such route. */
+                Authorization?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The mail as it came (RFC 5322). */
+        requestBody: {
+            content: {
+                /**
+                 * @example From: MAILER-DAEMON@mail.example
+                 *     To: studio@fitting.example
+                 *     Subject: Undelivered Mail Returned to Sender
+                 *     Content-Type: multipart/report; report-type=delivery-status; boundary="b"
+                 *
+                 *     --b
+                 *     Content-Type: message/delivery-status
+                 *
+                 *     Reporting-MTA: dns; mail.example
+                 *
+                 *     Final-Recipient: rfc822; robin@riders.example
+                 *     Action: failed
+                 *     Status: 5.1.1
+                 *
+                 *     --b--
+                 */
+                "message/rfc822": string;
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "outcome": "failed"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MailReportResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Not at this moment; try again. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listCalendarFeeds: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *           "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *           "createdAt": "2019-08-24T14:15:22Z",
+                     *           "renewedAt": "2019-08-24T14:15:22Z",
+                     *           "revokedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CalendarFeedPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createCalendarFeed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                 *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateCalendarFeedRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "renewedAt": "2019-08-24T14:15:22Z",
+                     *       "revokedAt": "2019-08-24T14:15:22Z",
+                     *       "address": "https://fitting.example/calendars/0199….ics"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AddressedCalendarFeedResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    renewCalendarFeed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                calendarFeedId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "renewedAt": "2019-08-24T14:15:22Z",
+                     *       "revokedAt": "2019-08-24T14:15:22Z",
+                     *       "address": "https://fitting.example/calendars/0199….ics"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AddressedCalendarFeedResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    revokeCalendarFeed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                calendarFeedId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "roomId": "c3631f02-ff67-42b8-8775-18c47f52a678",
+                     *       "createdAt": "2019-08-24T14:15:22Z",
+                     *       "renewedAt": "2019-08-24T14:15:22Z",
+                     *       "revokedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CalendarFeedResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];

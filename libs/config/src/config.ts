@@ -44,6 +44,8 @@ const apiEnvironment = z
     // Prometheus asks there; without it nobody does.
     API_METRICS_PORT: port.optional(),
     TOKEN_SECRET: z.string().min(32),
+    /** What a mail server shows when it hands over reports of deliveries; without it none are taken. */
+    MAIL_REPORT_SECRET: z.union([z.literal(''), z.string().regex(/^\S{32,}$/)]).default(''),
     MASTER_KEYS: masterKeys,
     OWNERS_NEED_SECOND_FACTOR: z
       .enum(['0', '1'])
@@ -67,6 +69,7 @@ const apiEnvironment = z
     port: env.API_PORT,
     metricsPort: env.API_METRICS_PORT,
     tokenSecret: env.TOKEN_SECRET,
+    mailReportSecret: env.MAIL_REPORT_SECRET === '' ? null : env.MAIL_REPORT_SECRET,
     storage: storageOf(env),
     masterKeys: env.MASTER_KEYS,
     ownersNeedSecondFactor: env.OWNERS_NEED_SECOND_FACTOR,

@@ -64,7 +64,7 @@ export async function cancelMessages(
   }
   await sql.query(
     `UPDATE messages SET state = 'cancelled', last_error = $5, data = data - 'link'
-      WHERE studio_id = $1 AND state = 'queued' AND ($2::uuid IS NULL OR client_id = $2)
+      WHERE studio_id = $1 AND state = 'queued' AND ($2::uuid IS NULL OR client_id IN (SELECT * FROM app_same_client($1, $2)))
         AND ($3::uuid IS NULL OR subject_id = $3) AND ($4::text[] IS NULL OR template = ANY($4))`,
     [which.studioId, which.clientId ?? null, which.subjectId ?? null, which.templates ?? null, which.because],
   );

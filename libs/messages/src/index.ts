@@ -1,6 +1,13 @@
 export { messageTemplates, placeholdersOf } from './catalogue.js';
 export { checkText, type TextProblem } from './check-text.js';
 export { chooseText, languageFor, type ChosenText, type OwnText } from './choose-text.js';
+export {
+  judgeReport,
+  readDeliveryReport,
+  returnedMessageId,
+  type DeliveryReport,
+  type RecipientReport,
+} from './delivery-report.js';
 export { isAddressFault, judgeSmtpFailure, type SmtpFailure, type SmtpVerdict } from './smtp-answer.js';
 export { preview, render, type RenderedMessage } from './render.js';
 export { afterQuietHours, beforeQuietHours, type QuietHours } from './quiet-hours.js';
@@ -11,4 +18,5 @@ export {
   type MessageTemplate,
   type MessageText,
   type Placeholder,
+  type PlaceholderKind,
 } from './template.js';

@@ -21,6 +21,7 @@ const meanings: Readonly<Record<number, string>> = {
   410: 'The link was used, revoked or has run out.',
   412: 'The record was changed in the meantime.',
   422: 'Well formed but impossible; `errors` names the input.',
+  503: 'Not at this moment; try again.',
   428: 'The If-Match header is missing.',
   429: 'Too many tries; `Retry-After` says how long to wait.',
 };

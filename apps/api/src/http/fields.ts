@@ -81,6 +81,17 @@ export function EmailField(options: FieldOptions = {}): Check {
   return field(options, { type: String, format: 'email', maxLength: 254 }, lower, IsEmail(), Length(3, 254));
 }
 
+/** A language tag (BCP 47), like `de` or `de-AT`. */
+export function LanguageField(options: FieldOptions = {}): Check {
+  return field(
+    { example: 'de', ...options },
+    { type: String, maxLength: 35 },
+    Matches(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, { message: 'must be a language tag, like de or de-AT' }),
+    MaxLength(35),
+    IsString(),
+  );
+}
+
 export function UuidField(options: FieldOptions = {}): Check {
   return field(options, { type: String, format: 'uuid' }, IsUUID('all', { message: 'must be a UUID' }));
 }

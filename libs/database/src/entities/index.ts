@@ -1,6 +1,7 @@
 export * from './account.js';
 export * from './appointment.js';
 export * from './audit-entry.js';
+export * from './calendar-feed.js';
 export * from './catalogue.js';
 export * from './client.js';
 export * from './client-import.js';

@@ -13,6 +13,7 @@ import { SameClient1764000009100 } from './1764000009100-same-client.js';
 import { ClientImports1764000009200 } from './1764000009200-client-imports.js';
 import { WaitingList1764000009300 } from './1764000009300-waiting-list.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
+import { CalendarFeeds1764000010100 } from './1764000010100-calendar-feeds.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
 import { BikesAndShoes1764000011200 } from './1764000011200-bikes-and-shoes.js';
@@ -43,6 +44,7 @@ export const migrations = [
   ClientImports1764000009200,
   WaitingList1764000009300,
   Messages1764000010000,
+  CalendarFeeds1764000010100,
   PositionSnapshots1764000011000,
   SessionFlow1764000011100,
   BikesAndShoes1764000011200,

@@ -18,6 +18,13 @@ const even = {
   example: false,
 } as const;
 
+const tell = {
+  optional: true,
+  description:
+    'False: the client gets no message about this. Reminders come all the same, as the settings of the studio have it.',
+  example: true,
+} as const;
+
 export class VisitRequest {
   @UuidField()
   serviceId: string;
@@ -53,6 +60,9 @@ export class CreateAppointmentRequest extends VisitRequest {
     example: 10,
   })
   holdMinutes?: number;
+
+  @BooleanField(tell)
+  tellClient?: boolean;
 }
 
 export class CreateSeriesRequest {
@@ -66,6 +76,9 @@ export class CreateSeriesRequest {
       'In order; each begins when the one before is over, its curing included. All or none is booked.',
   })
   visits: VisitRequest[];
+
+  @BooleanField(tell)
+  tellClient?: boolean;
 }
 
 export class MoveAppointmentRequest {
@@ -83,6 +96,9 @@ export class MoveAppointmentRequest {
 
   @BooleanField(even)
   evenOutsideHours?: boolean;
+
+  @BooleanField(tell)
+  tellClient?: boolean;
 }
 
 export class CancelAppointmentRequest {
@@ -91,6 +107,9 @@ export class CancelAppointmentRequest {
 
   @EnumField(cancellers, { optional: true, description: 'Who called it off (the client when absent).' })
   by?: Canceller;
+
+  @BooleanField(tell)
+  tellClient?: boolean;
 }
 
 export class ListAppointmentsQuery extends PageQuery {

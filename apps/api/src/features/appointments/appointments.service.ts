@@ -33,6 +33,7 @@ import { NotPossible, NotYet, PrerequisitesMissing, SeriesOutOfOrder } from './a
 import * as queries from './appointments.queries.js';
 import { placeVisit } from './place-visit.js';
 import { makeRoom, tellingClash } from './reservations.js';
+import { tellOfBooking, tellOfCancellation, tellOfMove } from './tell-client.js';
 
 @Injectable()
 export class AppointmentsService {
@@ -41,7 +42,7 @@ export class AppointmentsService {
   /** Book a visit, or only hold its time. */
   async create(ctx: TenantContext, request: CreateAppointmentRequest): Promise<AppointmentResponse> {
     const { studioId } = ctx;
-    const { clientId, serviceId, holdMinutes } = request;
+    const { clientId, serviceId, holdMinutes, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
         await refuseMerged(tx, studioId, clientId);
@@ -52,7 +53,9 @@ export class AppointmentsService {
         const id = await queries.insertAppointment(tx, slot, { clientId, serviceId }, holdMinutes);
         const action = holdMinutes === undefined ? 'create' : 'hold';
         if (holdMinutes !== undefined) await this.offerWhenReleased(tx, studioId, holdMinutes);
-        return this.written(tx, ctx, id, { action });
+        const visit = await this.written(tx, ctx, id, { action });
+        if (visit.state === 'booked') await tellOfBooking(tx, visit, { studioId, tell });
+        return toResponse(visit);
       }),
     );
   }
@@ -60,7 +63,7 @@ export class AppointmentsService {
   /** Book visits that belong together: all of them, or none. */
   async createSeries(ctx: TenantContext, request: CreateSeriesRequest): Promise<SeriesResponse> {
     const { studioId } = ctx;
-    const { clientId, visits } = request;
+    const { clientId, visits, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
         await refuseMerged(tx, studioId, clientId);
@@ -76,7 +79,9 @@ export class AppointmentsService {
           const serviceId = (visits[index] as CreateSeriesRequest['visits'][number]).serviceId;
           const row = { clientId, serviceId, seriesId, seriesPosition: index + 1 };
           const id = await queries.insertAppointment(tx, slot, row, undefined);
-          written.push(await this.written(tx, ctx, id, { action: 'create' }));
+          const visit = await this.written(tx, ctx, id, { action: 'create' });
+          await tellOfBooking(tx, visit, { studioId, tell });
+          written.push(toResponse(visit));
         }
         return { id: seriesId, visits: written };
       }),
@@ -134,7 +139,9 @@ export class AppointmentsService {
         const startsAt = new Date(slot.during.start);
         await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
         await offerFreedTime(tx, { studioId });
-        return this.written(tx, ctx, id, { action: 'move' });
+        const after = await this.written(tx, ctx, id, { action: 'move' });
+        await tellOfMove(tx, { before: now, after }, { studioId, tell: request.tellClient ?? true });
+        return toResponse(after);
       }),
     );
   }
@@ -143,11 +150,12 @@ export class AppointmentsService {
     ctx: TenantContext,
     id: string,
     version: number,
-    { reason, by = 'client' }: CancelAppointmentRequest,
+    { reason, by = 'client', tellClient: tell = true }: CancelAppointmentRequest,
   ): Promise<AppointmentResponse> {
     return this.changeState(ctx, id, version, 'cancel', {
       reason,
       cancellation: (facts) => ({ cancelReason: reason, cancelledBy: by, cancelledLate: facts.late }),
+      tell,
     });
   }
 
@@ -234,7 +242,12 @@ export class AppointmentsService {
       await moveFollowUpsWith(tx, ctx, { appointmentId: id, startsAt });
     }
     if (action === 'cancel') await offerFreedTime(tx, { studioId });
-    return this.written(tx, ctx, id, { action, ...(options.reason && { reason: options.reason }) });
+    const reason = options.reason === undefined ? {} : { reason: options.reason };
+    const after = await this.written(tx, ctx, id, { action, ...reason });
+    const telling = { studioId, tell: options.tell ?? true };
+    if (action === 'book') await tellOfBooking(tx, after, telling);
+    if (action === 'cancel') await tellOfCancellation(tx, { before: now, after }, telling);
+    return toResponse(after);
   }
 
   private async offerWhenReleased(tx: EntityManager, studioId: string, holdMinutes: number): Promise<void> {
@@ -281,13 +294,13 @@ export class AppointmentsService {
     ctx: TenantContext,
     id: string,
     { action, reason = null }: { action: string; reason?: string | null },
-  ): Promise<AppointmentResponse> {
+  ): Promise<queries.AppointmentRecord> {
     const key = { studioId: ctx.studioId, id };
     await queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId });
     await recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id });
     const type = eventOf[action];
     if (type !== undefined) await announce(tx, { studioId: ctx.studioId, type, subjectId: id });
-    return toResponse(found(await queries.findAppointment(tx, key)));
+    return found(await queries.findAppointment(tx, key));
   }
 
   private taking<T>(
@@ -301,6 +314,7 @@ export class AppointmentsService {
 
 interface StateChange {
   readonly reason?: string;
+  readonly tell?: boolean;
   readonly check?: (
     facts: queries.VisitFacts,
     now: queries.AppointmentRecord,

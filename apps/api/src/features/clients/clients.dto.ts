@@ -5,6 +5,7 @@ import {
   DayField,
   EmailField,
   EnumField,
+  LanguageField,
   TextField,
   UuidField,
   WordListField,
@@ -32,6 +33,13 @@ export class CreateClientRequest {
 
   @TextField({ optional: true, nullable: true, max: 2000, example: 'Parks in the yard.' })
   note?: string | null;
+
+  @LanguageField({
+    optional: true,
+    nullable: true,
+    description: 'What messages are written in; the language of the studio when null.',
+  })
+  language?: string | null;
 
   @BooleanField({ optional: true, description: 'Nothing is sent, whatever was consented to.' })
   doNotContact?: boolean;
@@ -84,8 +92,14 @@ export class ClientResponse {
   @ApiProperty({ type: String, nullable: true, example: 'Parks in the yard.' })
   note: string | null;
 
+  @ApiProperty({ type: String, nullable: true, example: 'de' })
+  language: string | null;
+
   @ApiProperty()
   doNotContact: boolean;
+
+  @ApiProperty({ description: 'A mail server refused the address for good; nothing is mailed to it.' })
+  emailUndeliverable: boolean;
 
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
   guardianId: string | null;

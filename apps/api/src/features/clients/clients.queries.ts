@@ -3,7 +3,8 @@ import { In, type EntityManager } from 'typeorm';
 import type { ClientResponse, Likeness, LikelyDuplicateResponse } from './clients.dto.js';
 
 const columns = `id, given_name AS "givenName", family_name AS "familyName", email, phone,
-  to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, do_not_contact AS "doNotContact",
+  to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, language, do_not_contact AS "doNotContact",
+  coalesce(email = undeliverable_email, false) AS "emailUndeliverable",
   guardian_id AS "guardianId", merged_into AS "mergedInto", version,
   to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"`;
 

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
+  cancelMessages,
   recordAudit,
   TenantTransaction,
   violates,
@@ -133,6 +134,7 @@ export class ClientsService {
       if (!(await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId))) {
         throw new NotFound();
       }
+      if (kind === 'contact') await cancelMessages(tx, { studioId, clientId, because: 'consent withdrawn' });
       await reconsiderFollowUps(tx, ctx, { clientId });
       await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });
     });

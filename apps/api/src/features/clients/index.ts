@@ -1,7 +1,13 @@
-import { recordAudit, type ConsentKind, type SqlRunner, type TenantContext } from '@studio/database';
+import {
+  cancelMessages,
+  recordAudit,
+  type ConsentKind,
+  type SqlRunner,
+  type TenantContext,
+} from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { ClientMerged, ConsentMissing, GuardianMissing } from './clients.errors.js';
-import { findClient, insertConsent, isConsented, isMinor } from './clients.queries.js';
+import { findClient, insertConsent, isConsented, isMinor, withdrawConsent } from './clients.queries.js';
 import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { found } from '../../http/problem.js';
 
@@ -74,6 +80,19 @@ export async function consentGivenByLink(
     recordId: consent.clientId,
     fields: [consent.kind],
   });
+}
+
+/** A client takes a consent back by a link. Where it does not stand any more, nothing happens. */
+export async function consentWithdrawnByLink(
+  tx: EntityManager,
+  ctx: TenantContext,
+  { clientId, kind }: { clientId: string; kind: ConsentKind },
+): Promise<void> {
+  const { studioId } = ctx;
+  if (!(await withdrawConsent(tx, { studioId, clientId, kind }, null))) return;
+  if (kind === 'contact') await cancelMessages(tx, { studioId, clientId, because: 'consent withdrawn' });
+  await reconsiderFollowUps(tx, ctx, { clientId });
+  await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });
 }
 
 /** @throws ConsentMissing unless the client's consent to `kind` stands */

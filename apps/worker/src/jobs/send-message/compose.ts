@@ -20,7 +20,7 @@ export interface Composed {
 /** The mail in the words and the language that are in force now. */
 export function compose(
   key: MessageKey,
-  message: MessageToSend & { readonly email: string },
+  message: MessageToSend,
   options: {
     messageId: string;
     prepared: Prepared;
@@ -43,7 +43,7 @@ export function compose(
   const { calendar } = prepared;
   const { language, textVersion } = chosen;
   return {
-    mail: { messageId, to: email, fromName: studioName, subject, text, html, unsubscribeUrl, calendar },
+    mail: { messageId, to: email ?? '', fromName: studioName, subject, text, html, unsubscribeUrl, calendar },
     record: { language, textVersion, subject, body: kept, unsubscribeHash: unsubscribe?.hash ?? null },
   };
 }

@@ -3,7 +3,7 @@ import { afterQuietHours, messageTemplates, type SmtpVerdict } from '@studio/mes
 import type { EntityManager } from 'typeorm';
 import { MailRefused, MailRefusedForGood, type Mail, type Mailer } from '../../mailer.js';
 import type { JobHandler, Order } from '../../order.js';
-import { compose } from './compose.js';
+import { compose, type Composed } from './compose.js';
 import * as queries from './send-message.queries.js';
 import type { MessageToSend } from './send-message.queries.js';
 import type { Subjects } from './subjects/index.js';
@@ -103,16 +103,15 @@ export class SendMessageJob implements JobHandler<'send-message'> {
     if (!prepared) return { cancel: 'not wanted any more' };
     const { email } = message;
     if (email === null || message.emailDead) {
-      return template.byPhone ? { call: true } : { cancel: 'no mail address that works' };
+      if (!template.byPhone) return { cancel: 'no mail address that works' };
+      return { readOut: await this.compose(tx, key, message, messageId, prepared) };
     }
     const waitMs = message.hadItsTurn ? 0 : await this.takeTurn(tx, email);
     if (waitMs > leastWaitMs) {
       await queries.waitForTurn(tx, key, waitMs);
       return { wait: new Date(now.getTime() + waitMs) };
     }
-    const own = await queries.listOwnTexts(tx, { studioId: key.studioId, template: message.template });
-    const options = { messageId, prepared, own, ...this.options };
-    const { mail, record } = compose(key, { ...message, email }, options);
+    const { mail, record } = await this.compose(tx, key, message, messageId, prepared);
     await queries.markSending(tx, key, { messageId, address: email, ...record });
     return { message: { ...message, attempts: message.attempts + 1 }, mail };
   }
@@ -128,6 +127,17 @@ export class SendMessageJob implements JobHandler<'send-message'> {
     return subject.prepare(tx, { studioId, id, template, clientId, subjectId, messageId });
   }
 
+  private async compose(
+    tx: EntityManager,
+    key: MessageKey,
+    message: MessageToSend,
+    messageId: string,
+    prepared: Prepared,
+  ): Promise<Composed> {
+    const own = await queries.listOwnTexts(tx, { studioId: key.studioId, template: message.template });
+    return compose(key, message, { messageId, prepared, own, ...this.options });
+  }
+
   private async takeTurn(tx: EntityManager, email: string): Promise<number> {
     const { mailPerMinute } = this.options;
     const domain = email.slice(email.lastIndexOf('@') + 1).toLowerCase();
@@ -141,6 +151,7 @@ export class SendMessageJob implements JobHandler<'send-message'> {
     } else if ('cancel' in step) {
       await queries.settle(tx, key, { state: 'cancelled', lastError: step.cancel });
     } else {
+      await queries.keepWords(tx, key, step.readOut.record);
       await queries.settle(tx, key, { state: 'sent', channel: 'phone' });
       await this.openTask(tx, key, message, 'message_to_read_out');
     }
@@ -188,6 +199,8 @@ export class SendMessageJob implements JobHandler<'send-message'> {
 
 type Step =
   /** `held`: somebody else is sending it, and it stays theirs. */
-  { readonly wait: Date; readonly held?: true } | { readonly cancel: string } | { readonly call: true };
+  | { readonly wait: Date; readonly held?: true }
+  | { readonly cancel: string }
+  | { readonly readOut: Composed };
 
 const hex = (id: string): string => id.replaceAll('-', '');

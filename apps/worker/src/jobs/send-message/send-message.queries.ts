@@ -105,15 +105,29 @@ export async function waitForTurn(
 
 export async function queueAgain(
   tx: EntityManager,
-  key: MessageKey,
+  { studioId, id }: MessageKey,
   { notBefore, lastError }: { notBefore: Date; lastError?: string },
 ): Promise<void> {
-  await tx.update(Message, key, {
-    state: 'queued',
-    sendingSince: null,
-    notBefore,
-    ...(lastError !== undefined && { lastError }),
-  });
+  await tx.update(
+    Message,
+    { studioId, id },
+    {
+      state: 'queued',
+      sendingSince: null,
+      notBefore,
+      ...(lastError !== undefined && { lastError }),
+    },
+  );
+}
+
+type Words = Pick<Message, 'language' | 'textVersion' | 'subject' | 'body'>;
+
+export async function keepWords(
+  tx: EntityManager,
+  { studioId, id }: MessageKey,
+  { language, textVersion, subject, body }: Words,
+): Promise<void> {
+  await tx.update(Message, { studioId, id }, { language, textVersion, subject, body });
 }
 
 export async function markSending(
@@ -161,7 +175,8 @@ export async function flagAddress(
   { studioId, clientId, address }: { studioId: string; clientId: string; address: string },
 ): Promise<void> {
   await tx.query(
-    `UPDATE clients SET undeliverable_email = email WHERE studio_id = $1 AND id = $2 AND lower(email) = lower($3)`,
+    `UPDATE clients SET undeliverable_email = email
+      WHERE studio_id = $1 AND id IN (SELECT * FROM app_same_client($1, $2)) AND lower(email) = lower($3)`,
     [studioId, clientId, address],
   );
 }

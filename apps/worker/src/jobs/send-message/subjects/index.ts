@@ -6,13 +6,13 @@ import type { Subject } from './subject.js';
 export type Subjects = Partial<Record<MessageTemplateName, Subject>>;
 
 /** How to read what a message is about. A template without one says only what its order holds. */
-export const subjects = (options: { publicUrl: string; linkSecret: string }): Subjects => ({
-  appointment_confirmed: appointmentSubject,
-  appointment_moved: appointmentSubject,
-  appointment_cancelled: appointmentSubject,
-  reminder_two_days: appointmentSubject,
-  reminder_two_hours: appointmentSubject,
-  curing_done: appointmentSubject,
+export const subjects = (options: { publicUrl: string; linkSecret: string; mailFrom: string }): Subjects => ({
+  appointment_confirmed: appointmentSubject(options),
+  appointment_moved: appointmentSubject(options),
+  appointment_cancelled: appointmentSubject(options),
+  reminder_two_days: appointmentSubject(options),
+  reminder_two_hours: appointmentSubject(options),
+  curing_done: appointmentSubject(options),
   intake_link: intakeLinkSubject(options),
   intake_reminder: openIntakeSubject(options),
 });

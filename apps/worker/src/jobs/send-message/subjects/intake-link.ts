@@ -44,7 +44,7 @@ export const openIntakeSubject = (options: Options): Subject => ({
   async prepare(tx, about) {
     const rows = await tx.query<{ id: string }[]>(
       `SELECT l.id FROM appointments a
-         JOIN intake_links l ON l.studio_id = a.studio_id AND l.client_id = a.client_id
+         JOIN intake_links l ON l.studio_id = a.studio_id AND l.client_id IN (SELECT * FROM app_same_client(a.studio_id, a.client_id))
         WHERE a.studio_id = $1 AND a.id = $2 AND a.state = 'booked' AND l.delivery = 'mail'
           AND l.revoked_at IS NULL AND l.submitted_at IS NULL AND l.expires_at > app_now()
         ORDER BY l.id DESC LIMIT 1`,

@@ -1,0 +1,1 @@
+export { findSettings } from './message-settings.queries.js';

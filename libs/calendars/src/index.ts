@@ -1,0 +1,1 @@
+export { calendar, type Calendar, type CalendarEvent, type CalendarPerson } from './calendar.js';
