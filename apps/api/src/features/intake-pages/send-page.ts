@@ -1,5 +1,5 @@
 import type { FastifyReply } from 'fastify';
-import type { Html } from '../../http/html.js';
+import type { Html } from '@studio/documents';
 import { contentSecurityPolicy } from './style.js';
 
 /** `no-store` is set for every answer of the API; the address holds the secret, so it is told to nobody further. */

@@ -1,7 +1,7 @@
 import { answerFunnel, type Drawing } from '@studio/drawings';
 import PDFDocument from 'pdfkit';
 import svgToPdf from 'svg-to-pdfkit';
-import { pdfFonts } from '../../http/pdf-fonts.js';
+import { pdfFonts } from '@studio/documents';
 import type { OutcomeReviewResponse } from './review.dto.js';
 import { forestOf, funnelOf, wholeStage } from './review-drawings.js';
 import type { ReviewedSession } from './review.queries.js';
