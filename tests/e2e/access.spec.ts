@@ -69,7 +69,14 @@ describe('another studio’s record is not there', () => {
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
     );
     const file = await uploadPhoto(here.owner, client.clientId);
+    const sheet = await dataOf(
+      here.owner.POST('/v1/fit-sessions/{fitSessionId}/fit-sheets', {
+        params: { path: { fitSessionId } },
+        body: { audience: 'rider' },
+      }),
+    );
     ids = {
+      fitSheetId: sheet.id,
       fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
       ...{ referralId, intakeLinkId, taskId: task?.id ?? '', apiKeyId, signInId: signIn?.id ?? '' },
@@ -108,6 +115,7 @@ describe('another studio’s record is not there', () => {
       'signInId',
       'apiKeyId',
       'fileId',
+      'fitSheetId',
       'kind',
       'stage',
     ]);

@@ -8,6 +8,7 @@ import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FilesModule } from './features/files/files.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
+import { FitSheetsModule } from './features/fit-sheets/fit-sheets.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
@@ -42,6 +43,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
+    FitSheetsModule,
     FilesModule,
     CalculationsModule,
     FollowUpsModule,

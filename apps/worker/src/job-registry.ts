@@ -2,6 +2,7 @@ import type { JobName } from '@studio/job-contracts';
 import type { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import type { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
 import type { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
@@ -17,6 +18,7 @@ export function jobRegistry(
   alertStudio: AlertStudioJob,
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
+  renderFitSheet: RenderFitSheetJob,
   removeFile: RemoveFileJob,
   sendFollowUp: SendFollowUpJob,
   sendMessage: SendMessageJob,
@@ -28,6 +30,7 @@ export function jobRegistry(
     'alert-studio': alertStudio,
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
+    'render-fit-sheet': renderFitSheet,
     'remove-file': removeFile,
     'send-follow-up': sendFollowUp,
     'send-message': sendMessage,

@@ -19,6 +19,7 @@ import { jobRegistry } from './job-registry.js';
 import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
 import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
@@ -139,6 +140,7 @@ export class WorkerModule {
                 new AlertStudioJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
+                new RenderFitSheetJob(transaction, storage),
                 new RemoveFileJob(transaction, storage),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),

@@ -1707,6 +1707,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/fit-sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A session's fit sheets */
+        get: operations["listFitSheets"];
+        put?: never;
+        /**
+         * Have a fit sheet made: PDF, page and drawings, from the record as it is now
+         * @description It is made within seconds; of a session that is not signed it says that it is a draft.
+         */
+        post: operations["orderFitSheet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sheets/{fitSheetId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A fit sheet: its state, and addresses to read it by */
+        get: operations["getFitSheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/files": {
         parameters: {
             query?: never;
@@ -5673,6 +5711,65 @@ export interface components {
             differences: components["schemas"]["DifferenceResponse"][];
             /** @description Sides looked at in both. */
             hardware: components["schemas"]["HardwareDifferenceResponse"][];
+        };
+        OrderFitSheetRequest: {
+            /**
+             * @description For the rider; or for the studio’s file, with what was measured, computed and signed besides.
+             * @enum {string}
+             */
+            audience: "rider" | "studio";
+            /**
+             * @description A4 when absent.
+             * @enum {string}
+             */
+            paper?: "a4" | "letter";
+            /**
+             * @description Millimetres alone when absent.
+             * @enum {string}
+             */
+            lengths?: "mm" | "mm_and_inch";
+        };
+        SheetDocumentResponse: {
+            /**
+             * @description The PDF, the page, or a drawing.
+             * @example sheet.pdf
+             */
+            name: string;
+            /** @enum {string} */
+            mediaType: "application/pdf" | "text/html" | "image/svg+xml";
+            /**
+             * @description Open to whoever holds it, for five minutes.
+             * @example https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…
+             */
+            url: string;
+        };
+        FitSheetResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** @enum {string} */
+            audience: "rider" | "studio";
+            /** @enum {string} */
+            paper: "a4" | "letter";
+            /** @enum {string} */
+            lengths: "mm" | "mm_and_inch";
+            /**
+             * @description Read it again until it is not `ordered` any more.
+             * @enum {string}
+             */
+            state: "ordered" | "ready" | "failed";
+            /** Format: date-time */
+            orderedAt: string;
+            /** Format: date-time */
+            finishedAt: string | null;
+            /** @description Empty unless `ready`. */
+            documents: components["schemas"]["SheetDocumentResponse"][];
+        };
+        FitSheetPage: {
+            items: components["schemas"]["FitSheetResponse"][];
+            /** Format: uuid */
+            next: string | null;
         };
         UploadFileForm: {
             /**
@@ -23635,6 +23732,386 @@ export interface operations {
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFitSheets: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "audience": "rider",
+                     *           "paper": "a4",
+                     *           "lengths": "mm",
+                     *           "state": "ordered",
+                     *           "orderedAt": "2019-08-24T14:15:22Z",
+                     *           "finishedAt": "2019-08-24T14:15:22Z",
+                     *           "documents": [
+                     *             {
+                     *               "name": "sheet.pdf",
+                     *               "mediaType": "application/pdf",
+                     *               "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSheetPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    orderFitSheet: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "audience": "rider",
+                 *       "paper": "a4",
+                 *       "lengths": "mm"
+                 *     }
+                 */
+                "application/json": components["schemas"]["OrderFitSheetRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "audience": "rider",
+                     *       "paper": "a4",
+                     *       "lengths": "mm",
+                     *       "state": "ordered",
+                     *       "orderedAt": "2019-08-24T14:15:22Z",
+                     *       "finishedAt": "2019-08-24T14:15:22Z",
+                     *       "documents": [
+                     *         {
+                     *           "name": "sheet.pdf",
+                     *           "mediaType": "application/pdf",
+                     *           "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSheetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFitSheet: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSheetId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "audience": "rider",
+                     *       "paper": "a4",
+                     *       "lengths": "mm",
+                     *       "state": "ordered",
+                     *       "orderedAt": "2019-08-24T14:15:22Z",
+                     *       "finishedAt": "2019-08-24T14:15:22Z",
+                     *       "documents": [
+                     *         {
+                     *           "name": "sheet.pdf",
+                     *           "mediaType": "application/pdf",
+                     *           "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSheetResponse"];
                 };
             };
             /** @description No sign-in, or it has run out. */

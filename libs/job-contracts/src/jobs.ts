@@ -1,6 +1,7 @@
 import { alertStudio } from './alert-studio.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
+import { renderFitSheet } from './render-fit-sheet.js';
 import { removeFile } from './remove-file.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendMessage } from './send-message.js';
@@ -16,6 +17,7 @@ export const jobs = {
   [alertStudio.name]: alertStudio,
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
+  [renderFitSheet.name]: renderFitSheet,
   [removeFile.name]: removeFile,
   [sendFollowUp.name]: sendFollowUp,
   [sendMessage.name]: sendMessage,

@@ -6,6 +6,7 @@ export * from './columns.js';
 export * from './equipment.js';
 export * from './file.js';
 export * from './fit-session.js';
+export * from './fit-sheet.js';
 export * from './follow-up.js';
 export * from './intake-link.js';
 export * from './idempotency-key.js';

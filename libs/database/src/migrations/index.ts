@@ -12,6 +12,7 @@ import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { Files1764000013000 } from './1764000013000-files.js';
+import { FitSheets1764000013100 } from './1764000013100-fit-sheets.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
@@ -34,6 +35,7 @@ export const migrations = [
   Messages1764000010000,
   PositionSnapshots1764000011000,
   Files1764000013000,
+  FitSheets1764000013100,
   FollowUpPlans1764000014000,
   FairOutbox1764000015000,
   WorkerHeartbeats1764000015100,
