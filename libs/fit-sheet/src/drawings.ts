@@ -35,9 +35,7 @@ export function sideDrawing(facts: FitSheetFacts): Drawing | null {
       notes: [
         'To scale, from the bottom bracket; saddle and bars as measured.',
         ...(leg
-          ? [
-              `The ${leg.side} leg where it is straightest, computed from what was measured, the foot held as found.`,
-            ]
+          ? [`The ${leg.side} leg at its straightest, computed as measured, the foot held as found.`]
           : ['No leg is drawn: it was not measured.']),
         ...((found?.posture.upperBody ?? left?.posture.upperBody)
           ? ['Trunk and arms by published shares of the stature: shape only.']

@@ -1,7 +1,8 @@
 import { number } from '../axes.js';
-import { bodyTop, drawing, marginX, type Drawing } from '../drawing.js';
+import { bodyTop, drawing, type Drawing } from '../drawing.js';
 import { element, label, line, type Attributes } from '../svg.js';
 import { colour, smallSize } from '../style.js';
+import { notesBelow } from './notes.js';
 import { polyline, scaleBar, smoothClosed, spread, type Place } from './to-scale.js';
 
 /** A cleat on its sole. */
@@ -67,9 +68,10 @@ export function feetFromBelow(of: {
   const longest = Math.max(...feet.map(({ shoeLengthMm }) => shoeLengthMm));
   const heelY = bodyTop + 26 + longest * pxPerMm;
   const below = heelY + 54;
+  const notes = notesBelow(words.notes, widthPx);
   return drawing({
     widthPx,
-    heightPx: below + 14 + words.notes.length * 15,
+    heightPx: Math.ceil(below + 14 + notes.heightPx),
     title,
     subtitle,
     description: [
@@ -90,9 +92,7 @@ export function feetFromBelow(of: {
     body: [
       ...feet.flatMap((foot) => footBody(foot, heelY, words)),
       scaleBar(middle - 50 * pxPerMm, below - 14, 100, pxPerMm),
-      ...words.notes.map((note, index) =>
-        label(marginX, below + 12 + index * 15, note, { 'font-size': smallSize, fill: colour.middle }),
-      ),
+      ...notes.from(below + 12),
     ],
   });
 }

@@ -2,6 +2,7 @@ import { number } from '../axes.js';
 import { bodyTop, drawing, marginX, type Drawing } from '../drawing.js';
 import { element, group, label, line, type Attributes } from '../svg.js';
 import { colour, smallSize } from '../style.js';
+import { notesBelow } from './notes.js';
 import { polyline, rounded, scaleBar, toScale, type Place, type PointMm, type ToScale } from './to-scale.js';
 
 /** One position of bike and rider, from the bottom bracket. */
@@ -50,8 +51,7 @@ const sidePoints = [
 export type SidePoint = (typeof sidePoints)[number];
 
 const widthPx = 640;
-const bodyHeight = 470;
-const margin = 30;
+const bodyHeight = 390;
 const bottomBracket: PointMm = { xMm: 0, yMm: 0 };
 
 /**
@@ -70,11 +70,12 @@ export function sideView(of: {
     { stage: 'found' as const, posture: found },
     { stage: 'left' as const, posture: left },
   ].flatMap(({ stage, posture }) => (posture ? [{ stage, posture, points: pointsOf(posture) }] : []));
-  const heightPx = bodyTop + bodyHeight + 62 + words.notes.length * 15;
+  const notes = notesBelow(words.notes, widthPx);
+  const heightPx = bodyTop + bodyHeight + 62 + notes.heightPx;
   const scale = toScale(postures.flatMap(({ points }) => Object.values(points)).flatMap(padded), {
-    left: marginX + margin,
+    left: marginX,
     top: bodyTop + 12,
-    right: widthPx - marginX - margin,
+    right: widthPx - marginX,
     bottom: bodyTop + bodyHeight,
   });
   const rows = postures.flatMap(({ stage, points }) =>
@@ -105,9 +106,7 @@ export function sideView(of: {
       ...bracket(scale.at(bottomBracket)),
       ...legend(below, words, { found: found !== null, left: left !== null }),
       scaleBar(widthPx - marginX - 200 * scale.pxPerMm - 60, below - 4, 200, scale.pxPerMm),
-      ...words.notes.map((note, index) =>
-        label(marginX, below + 24 + index * 15, note, { 'font-size': smallSize, fill: colour.middle }),
-      ),
+      ...notes.from(below + 24),
     ],
   });
 }
@@ -117,8 +116,8 @@ const spelled = ({ xMm, yMm }: PointMm): string => `(${number(xMm, 0)}, ${number
 
 /** Room for what is drawn about a point. */
 const padded = ({ xMm, yMm }: PointMm): PointMm[] => [
-  { xMm: xMm - 80, yMm: yMm - 80 },
-  { xMm: xMm + 80, yMm: yMm + 80 },
+  { xMm: xMm - 80, yMm: yMm - 60 },
+  { xMm: xMm + 80, yMm: yMm + 60 },
 ];
 
 function pointsOf({
