@@ -15,15 +15,15 @@ const forTests = ['fsync=off', 'synchronous_commit=off', 'full_page_writes=off',
  * killed run left.
  *
  * @param {import('./processes.mjs').Processes} processes
- * @param {{ password: string, throwaway: boolean, users?: readonly string[] }} options
+ * @param {{ password: string, throwaway: boolean, users?: readonly string[], port?: number }} options
  * @returns {Promise<string>} the administrator's URL
  */
-export async function startPostgres(processes, { password, throwaway, users }) {
+export async function startPostgres(processes, { password, throwaway, users, port: wanted }) {
   const files = placePostgres(processes.folder, users);
   const data = path.join(files.home, 'data');
   await stopOldServer(data);
   if (!existsSync(data)) await initialise(processes, files, data, password);
-  const port = await freePort();
+  const port = wanted ?? (await freePort());
   const settings = [
     'listen_addresses=127.0.0.1',
     `port=${port}`,

@@ -11,14 +11,14 @@ import { findProgram } from './system-package.mjs';
  * Starts Redis (or Valkey, the same protocol) on 127.0.0.1. It never throws keys away: a lost key would be a lost job.
  *
  * @param {import('./processes.mjs').Processes} processes
- * @param {{ throwaway: boolean }} options
+ * @param {{ throwaway: boolean, port?: number }} options
  * @returns {Promise<string>} its URL
  */
-export async function startRedis(processes, { throwaway }) {
+export async function startRedis(processes, { throwaway, port: wanted }) {
   const program = findRedis() ?? (await installed(processes));
   const data = path.join(processes.folder, 'redis');
   mkdirSync(data, { recursive: true });
-  const port = await freePort();
+  const port = wanted ?? (await freePort());
   const settings = {
     bind: '127.0.0.1',
     port: String(port),

@@ -30,7 +30,7 @@ describe('another studio’s record is not there', () => {
     const client = await takeOnClient(here.owner);
     const { id: screeningId = '' } = await screen(here.owner, client.clientId);
     const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
-    const { positions } = await dataOf(
+    const { positions, measurements } = await dataOf(
       here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
     );
     const startsAt = '2090-03-02T09:00:00Z';
@@ -64,6 +64,21 @@ describe('another studio’s record is not there', () => {
     const [signIn] = await dataOf(here.owner.GET('/v1/my-account/sign-ins'));
     const [referral] = await dataOf(here.owner.GET('/v1/clients/{clientId}/referrals', of));
     const referralId = referral?.id ?? '';
+    const created = { body: { givenName: 'Robin', familyName: 'Rider' } };
+    const again = await dataOf(here.desk.POST('/v1/clients', created));
+    const friend = await dataOf(here.desk.POST('/v1/clients', created));
+    const clientMerge = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/merges', { ...of, body: { mergedClientId: again.id } }),
+    );
+    const note = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/notes', { ...of, body: { text: 'Prefers mornings.' } }),
+    );
+    const [link] = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/links', {
+        ...of,
+        body: { otherClientId: friend.id, kind: 'team_mate' },
+      }),
+    );
     const [task] = (await dataOf(here.owner.GET('/v1/tasks'))).items;
     const { id: intakeLinkId } = await dataOf(
       here.desk.POST('/v1/clients/{clientId}/intake-links', { ...of, body: { delivery: 'hand_over' } }),
@@ -79,10 +94,12 @@ describe('another studio’s record is not there', () => {
       fitSheetId: sheet.id,
       fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
+      ...{ clientMergeId: clientMerge.id, clientNoteId: note.id, clientLinkId: link?.id ?? '' },
       ...{ referralId, intakeLinkId, taskId: task?.id ?? '', apiKeyId, signInId: signIn?.id ?? '' },
       ...{ seriesId: series.id, weeklyHoursId: weeklyHours.id, hoursExceptionId: exception.id },
       ...{ siteId: site.id, benchId: bench.id, staffId: fitterId },
       ...{ from: positions[0]?.id ?? '', to: positions[1]?.id ?? '' },
+      ...{ measurementId: measurements[0]?.id ?? '', changeId: fitSessionId, visitStage: 'bench' },
       ...{ kind: 'contact', stage: 'found', link: 'no-link' },
     };
     own = await tokenOf(here);
@@ -112,12 +129,18 @@ describe('another studio’s record is not there', () => {
       'weeklyHoursId',
       'hoursExceptionId',
       'taskId',
+      'clientMergeId',
+      'clientNoteId',
+      'clientLinkId',
       'signInId',
       'apiKeyId',
       'fileId',
       'fitSheetId',
       'kind',
       'stage',
+      'measurementId',
+      'changeId',
+      'visitStage',
     ]);
     // A new kind of id must be added above, or its routes would pass unchecked.
     for (const { pathParameters } of withRecord)

@@ -30,14 +30,14 @@ export const baseline: Schemas['BaselineRequest'] = {
   power20MinW: 240,
 };
 
-export const position: Schemas['PositionRequest'] = {
+export const position = {
   saddleHeightMm: 740,
   saddleSetbackMm: 60,
   barDropMm: 60,
   barReachMm: 530,
   cleatBehindMth1LeftMm: 5,
   cleatBehindMth1RightMm: 5,
-};
+} satisfies Schemas['PositionRequest'];
 
 const readings: readonly Schemas['MeasurementRequest'][] = [
   { kind: 'thigh_length', side: 'left', method: 'calliper', repeats: [43.4, 43.2], unit: 'cm' },

@@ -20,8 +20,8 @@ export interface TestApi {
 export const webhookKey = 'a key for the webhooks of tests only';
 
 /** The API really listening, on a database of its own. */
-export async function startTestApi(env: NodeJS.ProcessEnv = {}): Promise<TestApi> {
-  const database = await createTestDatabase();
+export async function startTestApi(env: NodeJS.ProcessEnv = {}, ready?: TestDatabase): Promise<TestApi> {
+  const database = ready ?? (await createTestDatabase());
   const storageFolder = await mkdtemp(path.join(tmpdir(), 'studio-files-'));
   const port = await freePort();
   const app = await createApp(

@@ -1,5 +1,6 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { webhookKey, type TestApi } from './studio.js';
 import { service } from './database.js';
@@ -7,7 +8,11 @@ import { service } from './database.js';
 const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
 
 /** The worker as it runs in production, a process of its own. */
-export function startWorker(api: TestApi, queuePrefix: string): ChildProcess {
+export function startWorker(
+  api: Pick<TestApi, 'url' | 'database'> & Partial<Pick<TestApi, 'storageFolder'>>,
+  queuePrefix: string,
+  changed: NodeJS.ProcessEnv = {},
+): ChildProcess {
   return spawn(process.execPath, [main], {
     env: {
       PATH: process.env['PATH'],
@@ -20,10 +25,11 @@ export function startWorker(api: TestApi, queuePrefix: string): ChildProcess {
       WEBHOOK_KEY: webhookKey,
       LOCAL_WEBHOOKS: '1',
       PUBLIC_URL: api.url,
-      STORAGE_FOLDER: api.storageFolder,
+      STORAGE_FOLDER: api.storageFolder ?? tmpdir(),
       WORKER_PORT: '0',
       LOG_LEVEL: 'warn',
       QUEUE_PREFIX: queuePrefix,
+      ...changed,
     },
     stdio: ['ignore', 'inherit', 'inherit'],
   });

@@ -1,4 +1,6 @@
 import { Module } from '@nestjs/common';
+import { AccountsModule } from './features/accounts/accounts.module.js';
+import { AuditModule } from './features/audit/audit.module.js';
 import { AppointmentsModule } from './features/appointments/appointments.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
@@ -18,6 +20,7 @@ import { QueuesModule } from './features/queues/queues.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
+import { RecordSignaturesModule } from './features/record-signatures/record-signatures.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TasksModule } from './features/tasks/tasks.module.js';
@@ -28,10 +31,13 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
 @Module({
   imports: [
     HealthModule,
+    RecordSignaturesModule,
+    AuditModule,
     SignInsModule,
     StaffModule,
     ClientsModule,
     CatalogueModule,
+    AccountsModule,
     PremisesModule,
     OpeningHoursModule,
     AvailabilityModule,

@@ -4,6 +4,7 @@ import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.j
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import type { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
 import type { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
+import type { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import type { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import type { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
@@ -20,6 +21,7 @@ export function jobRegistry(
   deliverWebhook: DeliverWebhookJob,
   renderFitSheet: RenderFitSheetJob,
   removeFile: RemoveFileJob,
+  sealAudit: SealAuditJob,
   sendFollowUp: SendFollowUpJob,
   sendMessage: SendMessageJob,
   sendPasswordLink: SendPasswordLinkJob,
@@ -32,6 +34,7 @@ export function jobRegistry(
     'deliver-webhook': deliverWebhook,
     'render-fit-sheet': renderFitSheet,
     'remove-file': removeFile,
+    'seal-audit': sealAudit,
     'send-follow-up': sendFollowUp,
     'send-message': sendMessage,
     'send-password-link': sendPasswordLink,

@@ -9,6 +9,7 @@ import { eventually } from '../../../tests/helpers/mail.js';
 import type { JobRegistry } from './job-registry.js';
 import { JobRunner } from './job-runner.js';
 import { GiveUp, NotYet, type JobHandler } from './order.js';
+import { Metrics } from './metrics/metrics.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
 import { Queues } from './queues.js';
 import { redisConnection } from './redis-connection.js';
@@ -53,7 +54,8 @@ function start(handler: JobHandler<typeof job>): { stop: (withinMs: number) => P
   const connection = redisConnection(service('TEST_REDIS_URL'));
   const prefix = `{t${randomUUID()}}`;
   const queues = new Queues(connection, prefix);
-  const relay = new OutboxRelay(dataSource, queues, log, {
+  const metrics = new Metrics(dataSource);
+  const relay = new OutboxRelay(dataSource, queues, log, metrics, {
     databaseUrl: database.workerUrl,
     handAgainAfterSeconds: 60,
   });
@@ -61,7 +63,7 @@ function start(handler: JobHandler<typeof job>): { stop: (withinMs: number) => P
     relay.settled();
   };
   const registry = { [job]: handler } as unknown as JobRegistry;
-  const runner = new JobRunner(registry, transaction, log, {
+  const runner = new JobRunner(registry, transaction, log, metrics, {
     connection,
     prefix,
     rules: () => rules,

@@ -2,12 +2,11 @@ import type { TenantTransaction } from '@studio/database';
 import { queueNames, queues, waitBeforeRetryMs, type JobName, type QueueRules } from '@studio/job-contracts';
 import { Worker, type ConnectionOptions, type Job } from 'bullmq';
 import type { Logger } from 'pino';
+import type { Metrics, Outcome } from './metrics/metrics.js';
 import type { JobRegistry } from './job-registry.js';
 import { GiveUp, NotYet, Stopping, TimeLimitReached, type JobHandler } from './order.js';
 import { handBack, markGivenUp, putOff, comeAgain } from './outbox-relay/outbox.queries.js';
 import type { HandedOver } from './queues.js';
-
-type Outcome = 'done' | 'put off' | 'gave up' | 'not yet' | 'handed back';
 
 /** Takes orders from the queues and has them carried out. What becomes of one is written to PostgreSQL. */
 export class JobRunner {
@@ -18,6 +17,7 @@ export class JobRunner {
     private readonly registry: JobRegistry,
     private readonly transaction: TenantTransaction,
     private readonly log: Logger,
+    private readonly metrics: Metrics,
     private readonly options: {
       connection: ConnectionOptions;
       prefix: string;
@@ -101,18 +101,18 @@ export class JobRunner {
     const outcome = await this.transaction.run({ studioId }, async (tx): Promise<Outcome> => {
       if (error instanceof Stopping) {
         await handBack(tx, job.data);
-        return 'handed back';
+        return 'handed_back';
       }
       if (error instanceof NotYet) {
         await comeAgain(tx, job.data, error.waitMs);
-        return 'not yet';
+        return 'not_yet';
       }
       if (error instanceof GiveUp || failed >= rules.attempts) {
         if (await markGivenUp(tx, job.data, reason)) await this.handlerOf(job).gaveUp?.(tx, job.data, reason);
-        return 'gave up';
+        return 'gave_up';
       }
       await putOff(tx, job.data, { waitMs: waitBeforeRetryMs(rules, failed), error: reason });
-      return 'put off';
+      return 'put_off';
     });
     this.tell(job, outcome, error);
   }
@@ -123,8 +123,9 @@ export class JobRunner {
 
   private tell(job: Job<HandedOver>, outcome: Outcome, error?: Error): void {
     const { outboxId, attempts } = job.data;
+    this.metrics.tried(job.name, outcome, (Date.now() - (job.processedOn ?? Date.now())) / 1000);
     const told = { job: job.name, outboxId, failedBefore: attempts, ...(error && { reason: error.name }) };
-    if (outcome === 'put off' || outcome === 'gave up') this.log.warn(told, outcome);
+    if (outcome === 'put_off' || outcome === 'gave_up') this.log.warn(told, outcome);
     else this.log.info(told, outcome);
   }
 }

@@ -13,5 +13,7 @@ export interface Schedule {
 
 /** Every repeating job there is. */
 export const schedules: readonly Schedule[] = [
+  { name: 'open-due-tasks', job: 'open-due-tasks', turns: { everyMinutes: 5 } },
+  { name: 'seal-audit', job: 'seal-audit', turns: { everyMinutes: 60 } },
   { name: 'tidy-outbox', job: 'tidy-outbox', turns: { dailyFromHour: 3 } },
 ];

@@ -6,6 +6,7 @@ import {
   type OnApplicationBootstrap,
   type OnApplicationShutdown,
 } from '@nestjs/common';
+import type { Server } from 'node:http';
 import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
@@ -21,6 +22,7 @@ import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
 import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
+import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
 import { SendMessageJob } from './jobs/send-message/send-message.job.js';
 import { subjects } from './jobs/send-message/subjects/index.js';
@@ -28,6 +30,7 @@ import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-lin
 import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
 import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
+import { Metrics } from './metrics/metrics.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
 import { Queues } from './queues.js';
 import { redisConnection } from './redis-connection.js';
@@ -45,7 +48,7 @@ const StorageToken = Symbol('ObjectStorage');
 @Injectable()
 class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
   private readonly heartbeat: Heartbeat;
-  private readonly health = healthServer(() => this.isReady());
+  private readonly health: Server;
 
   constructor(
     private readonly config: WorkerConfig,
@@ -56,7 +59,9 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     private readonly runner: JobRunner,
     private readonly scheduler: Scheduler,
     private readonly mailer: Mailer,
+    metrics: Metrics,
   ) {
+    this.health = healthServer(() => this.isReady(), metrics.registry);
     this.heartbeat = new Heartbeat(dataSource);
   }
 
@@ -115,25 +120,31 @@ export class WorkerModule {
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
         { provide: StorageToken, useFactory: () => createStorage(config.storage) },
+        {
+          provide: Metrics,
+          inject: [DataSource],
+          useFactory: (dataSource: DataSource) => new Metrics(dataSource),
+        },
         { provide: Queues, useFactory: () => new Queues(connection, prefix) },
         {
           provide: OutboxRelay,
-          inject: [DataSource, Queues, LoggerToken],
-          useFactory: (dataSource: DataSource, queues: Queues, log: Logger) =>
-            new OutboxRelay(dataSource, queues, log, {
+          inject: [DataSource, Queues, LoggerToken, Metrics],
+          useFactory: (dataSource: DataSource, queues: Queues, log: Logger, metrics: Metrics) =>
+            new OutboxRelay(dataSource, queues, log, metrics, {
               databaseUrl: config.databaseUrl,
               handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },
         {
           provide: JobRunner,
-          inject: [TenantTransaction, Mailer, StorageToken, OutboxRelay, LoggerToken],
+          inject: [TenantTransaction, Mailer, StorageToken, OutboxRelay, LoggerToken, Metrics],
           useFactory: (
             transaction: TenantTransaction,
             mailer: Mailer,
             storage: ObjectStorage,
             relay: OutboxRelay,
             log: Logger,
+            metrics: Metrics,
           ) =>
             new JobRunner(
               jobRegistry(
@@ -142,6 +153,7 @@ export class WorkerModule {
                 new DeliverWebhookJob(transaction, config),
                 new RenderFitSheetJob(transaction, storage),
                 new RemoveFileJob(transaction, storage),
+                new SealAuditJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),
@@ -150,6 +162,7 @@ export class WorkerModule {
               ),
               transaction,
               log,
+              metrics,
               {
                 connection,
                 prefix,
@@ -168,7 +181,17 @@ export class WorkerModule {
         },
         {
           provide: WorkerLife,
-          inject: [ConfigToken, DataSource, TenantReads, Queues, OutboxRelay, JobRunner, Scheduler, Mailer],
+          inject: [
+            ConfigToken,
+            DataSource,
+            TenantReads,
+            Queues,
+            OutboxRelay,
+            JobRunner,
+            Scheduler,
+            Mailer,
+            Metrics,
+          ],
           useFactory: (...parts: ConstructorParameters<typeof WorkerLife>) => new WorkerLife(...parts),
         },
       ],

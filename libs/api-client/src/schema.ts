@@ -38,6 +38,74 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/signatures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The signatures under a session and its amendments */
+        get: operations["listRecordSignatures"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/record-verification": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Check every signed record against its signature, and the signatures against each other */
+        get: operations["verifyRecords"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/audit-entries": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who did or read what, newest first */
+        get: operations["listAuditEntries"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/audit-verification": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Check the sealed entries against their seals, and the seals against each other */
+        get: operations["verifyAudit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/sign-ins": {
         parameters: {
             query?: never;
@@ -498,6 +566,117 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/merges": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Merges of the client, newest first, the undone ones too */
+        get: operations["listClientMerges"];
+        put?: never;
+        /**
+         * Two records are of the same person: this one survives
+         * @description No record of either is moved. What belongs to the other is read under this one too, and the other takes no change any more: 409 `clients.merged` names the surviving one. Of two permissions and two consents the stricter holds.
+         */
+        post: operations["mergeClient"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-merges/{clientMergeId}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * They were two persons after all
+         * @description Both are as they were; what was changed or written since stays with the record it was written under. 409 `clients.later-merge-first` names the merge to be undone before.
+         */
+        post: operations["undoClientMerge"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/notes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Notes about a client with who wrote them and when, newest first */
+        get: operations["listClientNotes"];
+        put?: never;
+        /** Write a note about a client; it is kept as it is */
+        post: operations["writeClientNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-notes/{clientNoteId}/corrections": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Write a correction beside a note */
+        post: operations["correctClientNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Family and team of a client */
+        get: operations["listClientLinks"];
+        put?: never;
+        /** Family or team: what another client is to this one, and so this one to the other */
+        post: operations["linkClient"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/client-links/{clientLinkId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** The two are not linked like this */
+        delete: operations["unlinkClient"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/services": {
         parameters: {
             query?: never;
@@ -535,6 +714,376 @@ export interface paths {
          * @description Fields that are absent stay as they are. Visits that are booked keep the time they took.
          */
         patch: operations["updateService"];
+        trace?: never;
+    };
+    "/v1/account-settings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the studio sells */
+        get: operations["getAccountSettings"];
+        put?: never;
+        /** Say how the studio sells: currency, prices with or without tax, what its papers say */
+        post: operations["createAccountSettings"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change how the studio sells; what is issued stays as it is */
+        patch: operations["updateAccountSettings"];
+        trace?: never;
+    };
+    "/v1/tax-rates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Rates of tax, past and to come */
+        get: operations["listTaxRates"];
+        put?: never;
+        /**
+         * Enter the rate of a tax class and the days it counts on
+         * @description Which rates apply is for the studio to know. 409 `accounts.rates-overlap` where the class has one.
+         */
+        post: operations["createTaxRate"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/tax-rates/{taxRateId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Say on which day a rate ends; another rate is another entry */
+        patch: operations["endTaxRate"];
+        trace?: never;
+    };
+    "/v1/parts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The price list of parts */
+        get: operations["listParts"];
+        put?: never;
+        /** Put a part on the price list */
+        post: operations["createPart"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/parts/{partId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One part */
+        get: operations["getPart"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change or retire a part; what was sold keeps its price */
+        patch: operations["updatePart"];
+        trace?: never;
+    };
+    "/v1/account-documents": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Quotes, receipts and credit notes, in the order they were drafted */
+        get: operations["listAccountDocuments"];
+        put?: never;
+        /**
+         * Draft a quote or a receipt
+         * @description Quantity times price is rounded line by line, half a minor unit away from zero; a discount on the whole is shared among the lines; tax is worked out on the sum of each class and rate (EN 16931-1, BR-CO-17) and shared among its lines. Lines, rates and the whole add up to the minor unit.
+         */
+        post: operations["createAccountDocument"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One quote, receipt or credit note */
+        get: operations["getAccountDocument"];
+        /**
+         * Replace what a draft says
+         * @description All of it. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        put: operations["changeAccountDocument"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/document.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same on paper, A4 or Letter; a draft says that it is one */
+        get: operations["getAccountDocumentPdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/issue": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Issue a draft: it gets its number and stays as it is
+         * @description Numbers of a series follow one another in each year of the studio’s calendar, without a gap. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["issueAccountDocument"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/discard": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put a draft aside for good; it never had a number
+         * @description 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["discardAccountDocument"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/receipt": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Draft a receipt from an issued quote, at the prices quoted
+         * @description Tax by the rates of the day of supply, today. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["makeReceiptOfQuote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/account-documents/{documentId}/credit-notes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Correct an issued receipt by a credit note, in part or whole
+         * @description Issued at once. 409 `accounts.more-than-is-left` tells how much of a line is left. 409 `accounts.not-possible` names the state and what it allows.
+         */
+        post: operations["createCreditNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/payments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Records of money, oldest first */
+        get: operations["listPayments"];
+        put?: never;
+        /**
+         * Record money that was taken or given back
+         * @description A record only: no money is moved. 409 `accounts.more-than-is-left` tells how much there is.
+         */
+        post: operations["recordPayment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/payments/{paymentId}/reversal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take back a record that was made by mistake
+         * @description By another of the opposite amount; both stay.
+         */
+        post: operations["reversePayment"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/payments/{paymentId}/uses": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Count a deposit towards a receipt
+         * @description 409 `accounts.more-than-is-left` tells how much there is.
+         */
+        post: operations["useDeposit"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/day-totals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What was sold and what was taken, day by day, by tax rate and method
+         * @description By the studio’s calendar; days without either are left out. At most a year.
+         */
+        get: operations["listDayTotals"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/balance": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a client owes or is owed, one entry for each currency */
+        get: operations["getClientBalance"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/books/sales.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Receipts and credit notes for the bookkeeper, as CSV
+         * @description Columns: `day`: day of issue by the studio’s calendar; `kind`: receipt or credit_note; `number`: series, year and number; `corrects`: of a credit note: the number of its receipt; `supplied_on`: day of supply; `client_id`: empty for a sale to somebody who is no client; `buyer`: name as printed; `tax_class`: one row for each tax class and rate of a document; `tax_rate_percent`: the rate; `net`: in the currency, with its decimals and a point; below 0 on a credit note; `tax`: likewise; `gross`: likewise; `currency`: ISO 4217.
+         */
+        get: operations["exportSales"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/books/money.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Money taken and given back for the bookkeeper, as CSV
+         * @description Columns: `day`: day by the studio’s calendar; `recorded_at`: instant, UTC; `kind`: payment, deposit, refund or reversal; `method`: cash, card_terminal or bank_transfer; `document`: number of the receipt or credit note, where there is one; `client_id`: whose money; `amount`: in the currency, with its decimals and a point; below 0 when given back; `currency`: ISO 4217; `payment_id`: of this record; `reverses`: of a reversal: the record it takes back; `note`: as entered.
+         */
+        get: operations["exportMoney"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/v1/sites": {
@@ -1562,26 +2111,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/fit-sessions/{fitSessionId}/measurements": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /**
-         * Record one to five readings of one thing
-         * @description Impossible values are refused with 422; implausible ones are kept with a warning.
-         */
-        post: operations["addMeasurement"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/v1/fit-sessions/{fitSessionId}/cleat-plans": {
         parameters: {
             query?: never;
@@ -1701,6 +2230,238 @@ export interface paths {
         get: operations["comparePositions"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record one to five readings of one thing
+         * @description Impossible values are refused with 422; implausible ones are kept with a warning.
+         */
+        post: operations["addMeasurement"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurement-batches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record several measurements, all or none
+         * @description 422 `fit-sessions.measurements-refused` names every fault by its item, such as `items.2.repeats.0`.
+         */
+        post: operations["addMeasurements"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurements/{measurementId}/withdrawal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say that a measurement does not hold, and why; it stays to be seen
+         * @description 409 `fit-sessions.changed-meanwhile` when it was withdrawn or corrected already.
+         */
+        post: operations["withdrawMeasurement"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/measurements/{measurementId}/correction": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put another measurement in place of one that does not hold, with the reason
+         * @description 409 `fit-sessions.changed-meanwhile` when it was withdrawn or corrected already.
+         */
+        post: operations["correctMeasurement"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/flow": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where the visit is, how long each stage took, and what a signature still waits for */
+        get: operations["getFlow"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/place": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Keep where in the visit one is, so that another device goes on there */
+        put: operations["putPlace"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/timers/{visitStage}/start": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Start the timer of a stage
+         * @description 409 `fit-sessions.timer` while it runs. A stage may be gone back to: each start begins a span.
+         */
+        post: operations["startTimer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/timers/{visitStage}/stop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Stop the timer of a stage */
+        post: operations["stopTimer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record a change on the bike or under the foot: what, from what to what, and why
+         * @description One change at a time is the rule; several at once must be marked. 409 `screenings.not-permitted` while a finding bars this kind of change.
+         */
+        post: operations["addChange"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/changes/{changeId}/response": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** What the rider says right after a change, and what was measured then */
+        put: operations["putChangeResponse"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/complaints": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Report what the rider complains of on the bike: it is screened at once
+         * @description What is raised is in the answer, opens a referral case where a clinician should see it, and bars further changes of the kinds it names until it is cleared.
+         */
+        post: operations["reportComplaint"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/operations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Everything that was written to the session, by whichever way, in the order of being carried out
+         * @description Numbers run without a gap, so whoever has all up to one misses none by asking for those after it.
+         */
+        get: operations["listOperations"];
+        put?: never;
+        /**
+         * Send what a device wrote to the session while it could not, as often as needed
+         * @description Each operation is carried out once, in the order of the device's own count; sent again, it gets the outcome it had. One that comes before another is kept and waits. Each stands for itself: one that is refused does not undo the others. After 5xx or no answer at all, send all of it again.
+         */
+        post: operations["sendOperations"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2932,6 +3693,148 @@ export interface components {
             /** @enum {string} */
             status: "ok" | "unavailable";
         };
+        RecordSignatureResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description Its place in the studio's chain.
+             * @example 42
+             */
+            number: number;
+            /** @enum {string} */
+            kind: "session" | "amendment";
+            /** Format: uuid */
+            amendmentId: string | null;
+            /** Format: uuid */
+            signedBy: string;
+            /** Format: date-time */
+            signedAt: string;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            contentHash: string;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            hash: string;
+        };
+        ChainHead: {
+            /** @example 42 */
+            number: number;
+            /**
+             * @description SHA-256, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            hash: string;
+        };
+        BrokenRecordResponse: {
+            /**
+             * @description Number of the signature.
+             * @example 17
+             */
+            number: number | null;
+            /** Format: uuid */
+            fitSessionId: string;
+            /**
+             * @description `chain`, `signature`, or the table of the part that is not as it was signed.
+             * @example measurements
+             */
+            part: string;
+            /** Format: uuid */
+            recordId: string | null;
+            /** @enum {string} */
+            what: "altered" | "missing" | "added";
+            /**
+             * @example [
+             *       "mean"
+             *     ]
+             */
+            fields: string[];
+        };
+        VerificationResponse: {
+            /** @description Whether everything is as it was signed. */
+            intact: boolean;
+            /**
+             * @description Signatures checked.
+             * @example 42
+             */
+            signatures: number;
+            /** @description The newest. Written down elsewhere, it tells of a chain that was cut short at its end. */
+            head: components["schemas"]["ChainHead"] | null;
+            /**
+             * @description Sessions signed before signatures were chained: nothing can be said of them.
+             * @example 0
+             */
+            signedBeforeTheChain: number;
+            broken: components["schemas"]["BrokenRecordResponse"][];
+        };
+        AuditEntryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            createdAt: string;
+            /**
+             * Format: uuid
+             * @description Null for the system, and for a client with a one-time link.
+             */
+            userId: string | null;
+            /** @example Tomas Lindqvist */
+            userName: string | null;
+            /** @example 0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11 */
+            requestId: string;
+            /** @example 203.0.113.7 */
+            fromAddress: string | null;
+            /** @example clients.update */
+            action: string;
+            /** Format: uuid */
+            recordId: string;
+            /**
+             * @description Fields concerned, never their values.
+             * @example [
+             *       "phone"
+             *     ]
+             */
+            fields: string[];
+            /**
+             * @description SHA-256 of `<id> <values before, canonical JSON>`, hexadecimal.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            beforeHash: string | null;
+            /** @example 60303ae22b998861bce3b28f33eec1be758a213c86c93c076dbe9f558c11c752 */
+            afterHash: string | null;
+            /** @description Whether a seal covers it. */
+            sealed: boolean;
+        };
+        AuditEntryPage: {
+            /** @description Newest first. */
+            items: components["schemas"]["AuditEntryResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        AuditVerificationResponse: {
+            /** @description Whether every sealed entry says what it said when it was sealed. */
+            intact: boolean;
+            /** @example 12 */
+            seals: number;
+            /**
+             * @description Entries under the seals.
+             * @example 4031
+             */
+            entries: number;
+            /**
+             * @description Entries no seal covers yet.
+             * @example 17
+             */
+            unsealed: number;
+            head: components["schemas"]["ChainHead"] | null;
+            /**
+             * @description Numbers of the seals that do not fit.
+             * @example []
+             */
+            broken: number[];
+        };
         SignInRequest: {
             /**
              * @description The studio's handle.
@@ -3339,6 +4242,11 @@ export interface components {
             doNotContact: boolean;
             /** Format: uuid */
             guardianId: string | null;
+            /**
+             * Format: uuid
+             * @description The record of the same person this one was merged into; this one takes no change any more.
+             */
+            mergedInto: string | null;
             /** @example 1 */
             version: number;
             /** Format: date-time */
@@ -3429,6 +4337,110 @@ export interface components {
             /** Format: date-time */
             withdrawnAt: string | null;
         };
+        MergeClientRequest: {
+            /**
+             * Format: uuid
+             * @description The record of the same person that is given up for this one.
+             */
+            mergedClientId: string;
+        };
+        MergedRecordResponse: {
+            /** @example Martha */
+            givenName: string;
+            /** @example Ferreira */
+            familyName: string;
+            /** @example m.ferreira@riders.example */
+            email: string | null;
+            /** @example +45 20 65 43 21 */
+            phone: string | null;
+            /**
+             * Format: date
+             * @example 1984-02-29
+             */
+            bornOn: string | null;
+        };
+        ClientMergeResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            survivingClientId: string;
+            /** Format: uuid */
+            mergedClientId: string;
+            /** @description The merged record, as it is kept. */
+            merged: components["schemas"]["MergedRecordResponse"];
+            /**
+             * @description Fields of the surviving record that the other one completed.
+             * @example [
+             *       "phone"
+             *     ]
+             */
+            completed: string[];
+            /** Format: date-time */
+            mergedAt: string;
+            /** Format: uuid */
+            mergedBy: string;
+            /** Format: date-time */
+            undoneAt: string | null;
+            /** Format: uuid */
+            undoneBy: string | null;
+        };
+        WriteNoteRequest: {
+            /**
+             * @description Nothing medical: the front desk reads it.
+             * @example Rang: prefers mornings.
+             */
+            text: string;
+        };
+        NoteCorrectionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Prefers evenings. */
+            text: string;
+            /** Format: uuid */
+            writtenBy: string;
+            /** Format: date-time */
+            writtenAt: string;
+        };
+        NoteResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Prefers evenings. */
+            text: string;
+            /** Format: uuid */
+            writtenBy: string;
+            /** Format: date-time */
+            writtenAt: string;
+            /** @description Oldest first; the note itself stays as it was. */
+            corrections: components["schemas"]["NoteCorrectionResponse"][];
+        };
+        NotePage: {
+            /** @description Newest first. */
+            items: components["schemas"]["NoteResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        LinkClientRequest: {
+            /** Format: uuid */
+            otherClientId: string;
+            /**
+             * @description What the other one is to this client.
+             * @enum {string}
+             */
+            kind: "parent" | "child" | "partner" | "sibling" | "team_mate" | "coach" | "coached_rider";
+        };
+        ClientLinkResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description What the other one is to this client.
+             * @enum {string}
+             */
+            kind: "parent" | "child" | "partner" | "sibling" | "team_mate" | "coach" | "coached_rider";
+            /** Format: uuid */
+            otherClientId: string;
+            /** @example Ivo Ferreira */
+            otherName: string;
+        };
         MoneyRequest: {
             /**
              * @description Whole number of the currency's minor unit.
@@ -3484,10 +4496,15 @@ export interface components {
             prerequisites?: ("intake" | "clearance")[];
             price?: components["schemas"]["MoneyRequest"] | null;
             /**
-             * @description Percent.
+             * @description Percent; counts while the service names no tax class.
              * @example 25
              */
             taxRatePercent?: string;
+            /**
+             * @description The rate is then that of the class on the day.
+             * @example standard
+             */
+            taxClass?: string | null;
             /** @description Whether the price holds the tax (it does when absent). */
             taxIncluded?: boolean;
             /** @description Whether clients may book it by themselves. */
@@ -3557,8 +4574,13 @@ export interface components {
             requiredEquipment: string[];
             prerequisites: ("intake" | "clearance")[];
             price: components["schemas"]["PriceResponse"] | null;
-            /** @example 25 */
-            taxRatePercent: string;
+            /**
+             * @description Of its tax class today, or its own; null when its class has no rate today.
+             * @example 25
+             */
+            taxRatePercent: string | null;
+            /** @example standard */
+            taxClass: string | null;
             taxIncluded: boolean;
             onlineBookable: boolean;
             /** @example 1 */
@@ -3616,10 +4638,15 @@ export interface components {
             prerequisites?: ("intake" | "clearance")[];
             price?: components["schemas"]["MoneyRequest"] | null;
             /**
-             * @description Percent.
+             * @description Percent; counts while the service names no tax class.
              * @example 25
              */
             taxRatePercent?: string;
+            /**
+             * @description The rate is then that of the class on the day.
+             * @example standard
+             */
+            taxClass?: string | null;
             /** @description Whether the price holds the tax (it does when absent). */
             taxIncluded?: boolean;
             /** @description Whether clients may book it by themselves. */
@@ -3646,6 +4673,827 @@ export interface components {
             cancellationNoticeHours?: number;
             /** @description A retired service is not offered; its visits stay. */
             retired?: boolean;
+        };
+        CreateAccountSettingsRequest: {
+            /**
+             * @description What the studio sells in; ISO 4217.
+             * @example DKK
+             */
+            currency: string;
+            /** @description Whether prices on quotes and receipts hold the tax. */
+            taxIncluded: boolean;
+            /**
+             * @description Who sells, as printed.
+             * @example Quayside Fitting ApS
+             */
+            sellerName: string;
+            /**
+             * @example Quay 4
+             *     8000 Aarhus
+             */
+            sellerAddress?: string | null;
+            /** @example DK00000000 */
+            sellerTaxNumber?: string | null;
+            /** @example Payable within 14 days. */
+            footer?: string | null;
+            /**
+             * @description What papers are printed on (A4 when absent).
+             * @example A4
+             * @enum {string}
+             */
+            paper?: "A4" | "LETTER";
+            /**
+             * @description Leads the numbers of quotes (Q when absent).
+             * @example Q
+             */
+            quoteSeries?: string;
+            /**
+             * @description Leads the numbers of receipts (R when absent).
+             * @example R
+             */
+            receiptSeries?: string;
+            /**
+             * @description Leads the numbers of credit notes (C when absent).
+             * @example C
+             */
+            creditNoteSeries?: string;
+        };
+        AccountSettingsResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example DKK */
+            currency: string;
+            taxIncluded: boolean;
+            /** @example Quayside Fitting ApS */
+            sellerName: string;
+            /**
+             * @example Quay 4
+             *     8000 Aarhus
+             */
+            sellerAddress: string | null;
+            /** @example DK00000000 */
+            sellerTaxNumber: string | null;
+            /** @example Payable within 14 days. */
+            footer: string | null;
+            /** @enum {string} */
+            paper: "A4" | "LETTER";
+            /** @example Q */
+            quoteSeries: string;
+            /** @example R */
+            receiptSeries: string;
+            /** @example C */
+            creditNoteSeries: string;
+            /** @example 1 */
+            version: number;
+        };
+        UpdateAccountSettingsRequest: {
+            /**
+             * @description What the studio sells in; ISO 4217.
+             * @example DKK
+             */
+            currency?: string;
+            /** @description Whether prices on quotes and receipts hold the tax. */
+            taxIncluded?: boolean;
+            /**
+             * @description Who sells, as printed.
+             * @example Quayside Fitting ApS
+             */
+            sellerName?: string;
+            /**
+             * @example Quay 4
+             *     8000 Aarhus
+             */
+            sellerAddress?: string | null;
+            /** @example DK00000000 */
+            sellerTaxNumber?: string | null;
+            /** @example Payable within 14 days. */
+            footer?: string | null;
+            /**
+             * @description What papers are printed on (A4 when absent).
+             * @example A4
+             * @enum {string}
+             */
+            paper?: "A4" | "LETTER";
+            /**
+             * @description Leads the numbers of quotes (Q when absent).
+             * @example Q
+             */
+            quoteSeries?: string;
+            /**
+             * @description Leads the numbers of receipts (R when absent).
+             * @example R
+             */
+            receiptSeries?: string;
+            /**
+             * @description Leads the numbers of credit notes (C when absent).
+             * @example C
+             */
+            creditNoteSeries?: string;
+        };
+        CreateTaxRateRequest: {
+            /**
+             * @description A name of your own for what is taxed alike.
+             * @example standard
+             */
+            taxClass: string;
+            /**
+             * @description Percent.
+             * @example 25
+             */
+            taxRatePercent: string;
+            /**
+             * Format: date
+             * @description First day of supply it counts on.
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @description Last day; null while none is known.
+             * @example 2026-12-31
+             */
+            validUntil?: string | null;
+        };
+        TaxRateResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example standard */
+            taxClass: string;
+            /** @example 25 */
+            taxRatePercent: string;
+            /**
+             * Format: date
+             * @example 2026-01-01
+             */
+            validFrom: string;
+            /**
+             * Format: date
+             * @example 2026-12-31
+             */
+            validUntil: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        TaxRatePage: {
+            items: components["schemas"]["TaxRateResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        EndTaxRateRequest: {
+            /**
+             * Format: date
+             * @description Last day; null while none is known.
+             * @example 2026-12-31
+             */
+            validUntil: string | null;
+        };
+        CreatePartRequest: {
+            /** @example Cleat, three-bolt, pair */
+            name: string;
+            /**
+             * @example cleat
+             * @enum {string}
+             */
+            kind: "cleat" | "cleat_wedge" | "pedal" | "insole" | "shoe" | "saddle" | "seatpost" | "stem" | "handlebar" | "crank" | "spacer" | "tape" | "other";
+            /**
+             * @description In the studio’s currency; with or without tax as the studio’s prices are.
+             * @example 19900
+             */
+            priceMinor: number;
+            /**
+             * @description A class of the studio’s tax rates.
+             * @example standard
+             */
+            taxClass: string;
+        };
+        PartResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @example Cleat, three-bolt, pair */
+            name: string;
+            /** @enum {string} */
+            kind: "cleat" | "cleat_wedge" | "pedal" | "insole" | "shoe" | "saddle" | "seatpost" | "stem" | "handlebar" | "crank" | "spacer" | "tape" | "other";
+            /** @example 19900 */
+            priceMinor: number;
+            /** @example 199.00 */
+            price: string;
+            /** @example DKK */
+            currency: string;
+            /** @example standard */
+            taxClass: string;
+            retired: boolean;
+            /** @example 1 */
+            version: number;
+        };
+        PartPage: {
+            items: components["schemas"]["PartResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        UpdatePartRequest: {
+            /** @example Cleat, three-bolt, pair */
+            name?: string;
+            /**
+             * @example cleat
+             * @enum {string}
+             */
+            kind?: "cleat" | "cleat_wedge" | "pedal" | "insole" | "shoe" | "saddle" | "seatpost" | "stem" | "handlebar" | "crank" | "spacer" | "tape" | "other";
+            /**
+             * @description In the studio’s currency; with or without tax as the studio’s prices are.
+             * @example 19900
+             */
+            priceMinor?: number;
+            /**
+             * @description A class of the studio’s tax rates.
+             * @example standard
+             */
+            taxClass?: string;
+            /** @description A retired part is sold no more; what was sold stays. */
+            retired?: boolean;
+        };
+        DiscountRequest: {
+            /**
+             * @description Percent; this or the amount.
+             * @example 10
+             */
+            percent?: string;
+            /**
+             * @description Minor units; this or the percentage.
+             * @example 5000
+             */
+            amountMinor?: number;
+        };
+        LineRequest: {
+            /**
+             * Format: uuid
+             * @description A service of the catalogue; that of the visit when absent.
+             */
+            serviceId?: string;
+            /**
+             * Format: uuid
+             * @description A part of the price list.
+             */
+            partId?: string;
+            /**
+             * Format: uuid
+             * @description The visit it was earned in.
+             */
+            appointmentId?: string;
+            /**
+             * @description As printed; the name of the service or part when absent. No health information.
+             * @example First fit
+             */
+            description?: string;
+            /**
+             * @description 1 when absent.
+             * @example 1
+             */
+            quantity?: string;
+            /**
+             * @description Minor units, with or without tax as the studio’s prices are; that of the service or part when absent.
+             * @example 129500
+             */
+            unitPriceMinor?: number;
+            /**
+             * @description That of the service or part when absent.
+             * @example standard
+             */
+            taxClass?: string;
+            discount?: components["schemas"]["DiscountRequest"];
+        };
+        CreateDocumentRequest: {
+            /**
+             * Format: uuid
+             * @description Absent for a sale to somebody who is no client.
+             */
+            clientId?: string;
+            /**
+             * @description The client’s name when absent.
+             * @example Alva Lind
+             */
+            buyerName?: string;
+            /**
+             * @example Elm Road 2
+             *     8000 Aarhus
+             */
+            buyerAddress?: string;
+            /** @example DK99999999 */
+            buyerTaxNumber?: string;
+            /**
+             * @description Printed. No health information.
+             * @example Thank you.
+             */
+            note?: string;
+            /**
+             * Format: date
+             * @description Day of supply, which decides the rates of tax (today when absent).
+             * @example 2026-03-02
+             */
+            suppliedOn?: string;
+            /**
+             * Format: date
+             * @description Until when a quote stands.
+             * @example 2026-04-02
+             */
+            validUntil?: string;
+            /** @description On the whole, shared among the lines. */
+            discount?: components["schemas"]["DiscountRequest"];
+            lines: components["schemas"]["LineRequest"][];
+            /**
+             * @example receipt
+             * @enum {string}
+             */
+            kind: "quote" | "receipt";
+            /**
+             * @description Leads its number; that of the settings when absent.
+             * @example R
+             */
+            series?: string;
+        };
+        LineResponse: {
+            /** @example standard */
+            taxClass: string;
+            /** @example 25 */
+            taxRatePercent: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /** Format: uuid */
+            id: string;
+            /** @example 1 */
+            position: number;
+            /** Format: uuid */
+            serviceId: string | null;
+            /** Format: uuid */
+            partId: string | null;
+            /** Format: uuid */
+            appointmentId: string | null;
+            /**
+             * Format: uuid
+             * @description On a credit note: the line it corrects.
+             */
+            creditsLineId: string | null;
+            /** @example First fit */
+            description: string;
+            /** @example 1 */
+            quantity: string;
+            /** @example 129500 */
+            unitPriceMinor: number;
+            /** @example 10 */
+            discountPercent: string | null;
+            /** @example 5000 */
+            discountMinor: number | null;
+            /**
+             * @description Taken off by its own discount and its share of the discount on the whole.
+             * @example 0
+             */
+            takenOffMinor: number;
+            /**
+             * @description Of it credited so far, as gross.
+             * @example 0
+             */
+            creditedMinor: number;
+        };
+        TaxTotalResponse: {
+            /** @example standard */
+            taxClass: string;
+            /** @example 25 */
+            taxRatePercent: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+        };
+        DocumentResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            kind: "quote" | "receipt" | "credit_note";
+            /**
+             * @description A receipt of which nothing is left is `credited`.
+             * @enum {string}
+             */
+            state: "draft" | "issued" | "credited" | "discarded";
+            /**
+             * @description Given when it is issued.
+             * @example R-2026-00017
+             */
+            number: string | null;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T10:15:00.000Z
+             */
+            issuedAt: string | null;
+            /** Format: uuid */
+            clientId: string | null;
+            /** @example Alva Lind */
+            buyerName: string | null;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            suppliedOn: string;
+            /** @example DKK */
+            currency: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /**
+             * @description The gross amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            gross: string;
+            /**
+             * @description Of a receipt: taken back by credit notes.
+             * @example 0
+             */
+            creditedMinor: number;
+            /**
+             * @description Of a receipt: money taken for it less money given back, deposits counted in.
+             * @example 129500
+             */
+            paidMinor: number;
+            /**
+             * @description Of an issued receipt: still to be paid; below 0 what the client is to be given back.
+             * @example 0
+             */
+            openMinor: number;
+            /** @example 1 */
+            version: number;
+            /**
+             * @example Elm Road 2
+             *     8000 Aarhus
+             */
+            buyerAddress: string | null;
+            /** @example DK99999999 */
+            buyerTaxNumber: string | null;
+            /** @example Thank you. */
+            note: string | null;
+            /**
+             * Format: date
+             * @example 2026-04-02
+             */
+            validUntil: string | null;
+            /** @description Whether its prices hold the tax. */
+            taxIncluded: boolean;
+            /**
+             * @description On the whole.
+             * @example 10
+             */
+            discountPercent: string | null;
+            /**
+             * @description On the whole.
+             * @example 5000
+             */
+            discountMinor: number | null;
+            /**
+             * Format: uuid
+             * @description The quote it was made from.
+             */
+            quoteId: string | null;
+            /**
+             * Format: uuid
+             * @description The receipt it corrects.
+             */
+            receiptId: string | null;
+            /**
+             * @description Why it corrects the receipt.
+             * @example Insole returned.
+             */
+            reason: string | null;
+            lines: components["schemas"]["LineResponse"][];
+            /** @description One for each tax class and rate. */
+            taxes: components["schemas"]["TaxTotalResponse"][];
+        };
+        DocumentSummaryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            kind: "quote" | "receipt" | "credit_note";
+            /**
+             * @description A receipt of which nothing is left is `credited`.
+             * @enum {string}
+             */
+            state: "draft" | "issued" | "credited" | "discarded";
+            /**
+             * @description Given when it is issued.
+             * @example R-2026-00017
+             */
+            number: string | null;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T10:15:00.000Z
+             */
+            issuedAt: string | null;
+            /** Format: uuid */
+            clientId: string | null;
+            /** @example Alva Lind */
+            buyerName: string | null;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            suppliedOn: string;
+            /** @example DKK */
+            currency: string;
+            /** @example 103600 */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /**
+             * @description The gross amount with the decimals of its currency.
+             * @example 1295.00
+             */
+            gross: string;
+            /**
+             * @description Of a receipt: taken back by credit notes.
+             * @example 0
+             */
+            creditedMinor: number;
+            /**
+             * @description Of a receipt: money taken for it less money given back, deposits counted in.
+             * @example 129500
+             */
+            paidMinor: number;
+            /**
+             * @description Of an issued receipt: still to be paid; below 0 what the client is to be given back.
+             * @example 0
+             */
+            openMinor: number;
+            /** @example 1 */
+            version: number;
+        };
+        DocumentPage: {
+            items: components["schemas"]["DocumentSummaryResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        DocumentContentRequest: {
+            /**
+             * Format: uuid
+             * @description Absent for a sale to somebody who is no client.
+             */
+            clientId?: string;
+            /**
+             * @description The client’s name when absent.
+             * @example Alva Lind
+             */
+            buyerName?: string;
+            /**
+             * @example Elm Road 2
+             *     8000 Aarhus
+             */
+            buyerAddress?: string;
+            /** @example DK99999999 */
+            buyerTaxNumber?: string;
+            /**
+             * @description Printed. No health information.
+             * @example Thank you.
+             */
+            note?: string;
+            /**
+             * Format: date
+             * @description Day of supply, which decides the rates of tax (today when absent).
+             * @example 2026-03-02
+             */
+            suppliedOn?: string;
+            /**
+             * Format: date
+             * @description Until when a quote stands.
+             * @example 2026-04-02
+             */
+            validUntil?: string;
+            /** @description On the whole, shared among the lines. */
+            discount?: components["schemas"]["DiscountRequest"];
+            lines: components["schemas"]["LineRequest"][];
+        };
+        CreditedLineRequest: {
+            /**
+             * Format: uuid
+             * @description A line of the receipt.
+             */
+            lineId: string;
+            /**
+             * @description Minor units, with or without tax as on the receipt; all that is left of the line when absent.
+             * @example 5000
+             */
+            amountMinor?: number;
+        };
+        CreateCreditNoteRequest: {
+            /**
+             * @description Printed. No health information.
+             * @example Insole returned.
+             */
+            reason: string;
+            /** @description All that is left of the receipt when absent. */
+            lines?: components["schemas"]["CreditedLineRequest"][];
+        };
+        CreatePaymentRequest: {
+            /**
+             * @description `payment` for a receipt, `deposit` of a client before there is one, `refund` of what a credit note or an unused deposit gives back.
+             * @example payment
+             * @enum {string}
+             */
+            kind: "payment" | "deposit" | "refund";
+            /**
+             * @description As it was handed over.
+             * @example card_terminal
+             * @enum {string}
+             */
+            method: "cash" | "card_terminal" | "bank_transfer";
+            /**
+             * @description Whole number of the currency's minor unit.
+             * @example 129500
+             */
+            amountMinor: number;
+            /**
+             * Format: uuid
+             * @description Who leaves a deposit.
+             */
+            clientId?: string;
+            /**
+             * Format: uuid
+             * @description The receipt that is paid, or the credit note that is paid back.
+             */
+            documentId?: string;
+            /**
+             * Format: uuid
+             * @description The deposit that is paid back.
+             */
+            depositId?: string;
+            /**
+             * @description No health information.
+             * @example Slip 0412
+             */
+            note?: string;
+        };
+        PaymentResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description `reversal` takes back a mistaken record.
+             * @enum {string}
+             */
+            kind: "payment" | "deposit" | "refund" | "reversal";
+            /** @enum {string} */
+            method: "cash" | "card_terminal" | "bank_transfer";
+            /**
+             * @description Taken; below 0 given back.
+             * @example 129500
+             */
+            amountMinor: number;
+            /** @example 1295.00 */
+            amount: string;
+            /** @example DKK */
+            currency: string;
+            /** Format: uuid */
+            clientId: string | null;
+            /** Format: uuid */
+            documentId: string | null;
+            /** Format: uuid */
+            depositId: string | null;
+            /** Format: uuid */
+            reversesId: string | null;
+            /** @example Slip 0412 */
+            note: string | null;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T10:15:00.000Z
+             */
+            recordedAt: string;
+            /** Format: uuid */
+            recordedBy: string;
+            /**
+             * @description Of a deposit: not used and not given back.
+             * @example 0
+             */
+            unusedMinor: number | null;
+        };
+        PaymentPage: {
+            items: components["schemas"]["PaymentResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        ReversePaymentRequest: {
+            /**
+             * @description What was wrong with the record.
+             * @example Paid by card, not in cash.
+             */
+            reason: string;
+        };
+        UseDepositRequest: {
+            /**
+             * Format: uuid
+             * @description The receipt it counts towards.
+             */
+            documentId: string;
+            /**
+             * @description As much as the deposit and the receipt allow when absent.
+             * @example 129500
+             */
+            amountMinor?: number;
+        };
+        DepositUseResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            depositId: string;
+            /** Format: uuid */
+            documentId: string;
+            /** @example 30000 */
+            amountMinor: number;
+            /**
+             * @description Left of the deposit.
+             * @example 0
+             */
+            unusedMinor: number;
+            /**
+             * @description Still to be paid of the receipt.
+             * @example 99500
+             */
+            openMinor: number;
+        };
+        MethodTotalResponse: {
+            /** @enum {string} */
+            method: "cash" | "card_terminal" | "bank_transfer";
+            /**
+             * @description Taken, mistakes taken back.
+             * @example 159500
+             */
+            takenMinor: number;
+            /**
+             * @description Given back, as a positive amount.
+             * @example 0
+             */
+            givenBackMinor: number;
+            /**
+             * @description Taken less given back.
+             * @example 159500
+             */
+            totalMinor: number;
+        };
+        DayTotalsResponse: {
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            day: string;
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description Receipts issued.
+             * @example 4
+             */
+            receipts: number;
+            /**
+             * @description Credit notes issued.
+             * @example 0
+             */
+            creditNotes: number;
+            /**
+             * @description Receipts less credit notes.
+             * @example 103600
+             */
+            netMinor: number;
+            /** @example 25900 */
+            taxMinor: number;
+            /** @example 129500 */
+            grossMinor: number;
+            /** @description The same by tax class and rate. */
+            taxes: components["schemas"]["TaxTotalResponse"][];
+            /** @description Money by the way it was handed over, deposits too. */
+            methods: components["schemas"]["MethodTotalResponse"][];
+        };
+        ClientBalanceResponse: {
+            /** @example DKK */
+            currency: string;
+            /**
+             * @description Still to be paid of issued receipts; below 0 what the client is to be given back for them.
+             * @example 99500
+             */
+            openMinor: number;
+            /**
+             * @description Deposits not used and not given back.
+             * @example 30000
+             */
+            depositsMinor: number;
+            /**
+             * @description What the client owes; below 0 what the studio owes.
+             * @example 69500
+             */
+            balanceMinor: number;
+            /** @example 695.00 */
+            balance: string;
         };
         CreateSiteRequest: {
             /** @example North quay */
@@ -4310,7 +6158,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
-            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
             /**
              * @description Whose inbox it is in.
              * @enum {string}
@@ -4320,7 +6168,7 @@ export interface components {
              * @description What sort of record the task is about.
              * @enum {string}
              */
-            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance";
+            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint";
             /** Format: uuid */
             subjectId: string;
             client: components["schemas"]["TaskClientResponse"] | null;
@@ -5022,6 +6870,11 @@ export interface components {
             id: string;
         };
         OpenSessionRequest: {
+            /**
+             * Format: uuid
+             * @description An id made by the sender, who may then send the request again.
+             */
+            id?: string;
             /** Format: uuid */
             clientId: string;
             /** Format: uuid */
@@ -5031,43 +6884,64 @@ export interface components {
             /** Format: uuid */
             appointmentId?: string;
         };
-        BaselineRequest: {
+        PlaceResponse: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /** @example Left foot, after the first shim. */
+            note: string | null;
+            /** @example 1 */
+            version: number;
+        };
+        SpanResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /** Format: date-time */
+            startedAt: string;
             /**
-             * @description Worst pain on the bike in the last week, 0–10.
-             * @example 6
+             * Format: date-time
+             * @description Null: running.
              */
+            stoppedAt: string | null;
+        };
+        BaselineResponse: {
+            /** @example 6 */
             pain: number | null;
-            /**
-             * @description Comfort on the bike, 0 (worst) to 100.
-             * @example 45
-             */
+            /** @example 45 */
             comfort: number | null;
-            /**
-             * @description Numb feet on the bike.
-             * @example true
-             */
+            /** @example true */
             numbness: boolean | null;
-            /**
-             * @description Best 20-minute power, watts.
-             * @example 262
-             */
+            /** @example 262 */
             power20MinW: number | null;
+            /**
+             * @description Grows with every change.
+             * @example 1
+             */
+            version: number;
+        };
+        WithdrawalResponse: {
+            /** Format: date-time */
+            at: string;
+            /** Format: uuid */
+            by: string;
+            /** @example Read from the wrong mark. */
+            reason: string;
         };
         MeasurementResponse: {
+            /** Format: uuid */
+            id: string;
             /**
              * @example thigh_length
              * @enum {string}
              */
             kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
-            /**
-             * @description For kinds that have sides.
-             * @enum {string}
-             */
-            side?: "left" | "right";
+            /** @enum {string|null} */
+            side: "left" | "right" | null;
             /** @enum {string} */
             method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
             /**
-             * @description Readings as typed, one to five.
+             * @description Readings in `unit`.
              * @example [
              *       41.2,
              *       41.6
@@ -5078,9 +6952,14 @@ export interface components {
              * @example cm
              * @enum {string}
              */
-            unit: "mm" | "cm" | "in" | "deg";
-            /** Format: uuid */
-            id: string;
+            unit: "mm" | "cm" | "m" | "in" | "ft" | "deg";
+            /**
+             * @description The readings as typed, when a unit was typed with them.
+             * @example [
+             *       "16 3/8 in"
+             *     ]
+             */
+            typed: string[] | null;
             /**
              * @description Mean of the readings, mm or degrees.
              * @example 414
@@ -5096,6 +6975,17 @@ export interface components {
              * @example Longer than 99 of 100 adults: measure again.
              */
             warning: string | null;
+            /** Format: uuid */
+            takenBy: string;
+            /** Format: date-time */
+            takenAt: string;
+            /**
+             * Format: uuid
+             * @description The measurement it stands in place of.
+             */
+            corrects: string | null;
+            /** @description Why it no longer counts; null while it does. */
+            withdrawal: components["schemas"]["WithdrawalResponse"] | null;
         };
         PositionResponse: {
             /** Format: uuid */
@@ -5182,6 +7072,102 @@ export interface components {
              *     ]
              */
             notMeasured: string[];
+        };
+        ChangeItem: {
+            /**
+             * @description A figure of the position, or a part by kind.
+             * @example saddleHeightMm
+             * @enum {string}
+             */
+            what: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm" | "saddle" | "seatpost" | "stem" | "spacers" | "bars" | "cranks" | "pedals" | "cleats" | "wedge" | "insoles" | "shoes" | "other";
+            /**
+             * @description Of a figure: as it was, in its unit; null or left out: not measured.
+             * @example 742
+             */
+            from?: number | null;
+            /**
+             * @description Of a figure, needed: as it is now.
+             * @example 736
+             */
+            to?: number;
+            /**
+             * @description Of a part: what it was, by kind.
+             * @example saddle 143 mm wide
+             */
+            fromPart?: string | null;
+            /**
+             * @description Of a part, needed: what it is now, by kind.
+             * @example saddle 155 mm wide with a channel
+             */
+            toPart?: string;
+        };
+        PainAtSite: {
+            /**
+             * @example left_knee_front
+             * @enum {string}
+             */
+            site: "neck" | "left_shoulder" | "right_shoulder" | "left_elbow" | "right_elbow" | "left_hand" | "right_hand" | "upper_back" | "lower_back" | "left_buttock" | "right_buttock" | "saddle_area" | "left_hip" | "right_hip" | "left_groin" | "right_groin" | "left_thigh_front" | "right_thigh_front" | "left_thigh_back" | "right_thigh_back" | "left_knee_front" | "right_knee_front" | "left_knee_back" | "right_knee_back" | "left_knee_inner" | "right_knee_inner" | "left_knee_outer" | "right_knee_outer" | "left_shin" | "right_shin" | "left_calf" | "right_calf" | "left_achilles" | "right_achilles" | "left_ankle" | "right_ankle" | "left_heel" | "right_heel" | "left_midfoot" | "right_midfoot" | "left_forefoot" | "right_forefoot" | "left_toes" | "right_toes";
+            /**
+             * @description 0 none, 10 the worst imaginable.
+             * @example 2
+             */
+            pain: number;
+        };
+        RiderResponse: {
+            /** @example 1 */
+            version: number;
+            /** Format: date-time */
+            at: string;
+            /** @example 70 */
+            comfort: number | null;
+            /** @description Null: not asked. */
+            pains: components["schemas"]["PainAtSite"][] | null;
+            /** @example Feels lower, but easier on the knee. */
+            remarks: string | null;
+            /** @example 180 */
+            powerW: number | null;
+            /** @example 132 */
+            heartRateBpm: number | null;
+        };
+        ChangeResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description From 1, in the order the changes were recorded.
+             * @example 1
+             */
+            number: number;
+            items: components["schemas"]["ChangeItem"][];
+            /** @example false */
+            severalAtOnce: boolean;
+            /** @example The knee was straighter than 30° at the bottom. */
+            why: string;
+            /** Format: uuid */
+            madeBy: string;
+            /** Format: date-time */
+            madeAt: string;
+            /** @description Null: the rider was not asked yet. */
+            response: components["schemas"]["RiderResponse"] | null;
+        };
+        ComplaintLine: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            screeningId: string;
+            /** Format: uuid */
+            changeId: string | null;
+            /**
+             * @example [
+             *       "left_knee_front"
+             *     ]
+             */
+            sites: string[];
+            /** @example Began after the second change. */
+            remarks: string | null;
+            /** Format: uuid */
+            toldBy: string;
+            /** Format: date-time */
+            toldAt: string;
         };
         CleatNowResponse: {
             /** @example 5 */
@@ -5328,10 +7314,20 @@ export interface components {
              * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
              */
             contentHash: string | null;
-            baseline: components["schemas"]["BaselineRequest"] | null;
+            /** @description Where one was last. */
+            place: components["schemas"]["PlaceResponse"] | null;
+            /** @description How long each stage took. */
+            spans: components["schemas"]["SpanResponse"][];
+            baseline: components["schemas"]["BaselineResponse"] | null;
+            /** @description Those that count. */
             measurements: components["schemas"]["MeasurementResponse"][];
+            /** @description Withdrawn or corrected, with the reason. */
+            withdrawnMeasurements: components["schemas"]["MeasurementResponse"][];
             /** @description The standing version of each stage. */
             positions: components["schemas"]["PositionResponse"][];
+            /** @description In the order they were recorded. */
+            changes: components["schemas"]["ChangeResponse"][];
+            complaints: components["schemas"]["ComplaintLine"][];
             cleatPlans: components["schemas"]["CleatPlanResponse"][];
             amendments: components["schemas"]["AmendmentResponse"][];
             followUps: components["schemas"]["FollowUpResponse"][];
@@ -5351,32 +7347,32 @@ export interface components {
             /** Format: uuid */
             next: string | null;
         };
-        MeasurementRequest: {
+        BaselineRequest: {
             /**
-             * @example thigh_length
-             * @enum {string}
+             * @description Worst pain on the bike in the last week, 0–10.
+             * @example 6
              */
-            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
+            pain: number | null;
             /**
-             * @description For kinds that have sides.
-             * @enum {string}
+             * @description Comfort on the bike, 0 (worst) to 100.
+             * @example 45
              */
-            side?: "left" | "right";
-            /** @enum {string} */
-            method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            comfort: number | null;
             /**
-             * @description Readings as typed, one to five.
-             * @example [
-             *       41.2,
-             *       41.6
-             *     ]
+             * @description Numb feet on the bike.
+             * @example true
              */
-            repeats: number[];
+            numbness: boolean | null;
             /**
-             * @example cm
-             * @enum {string}
+             * @description Best 20-minute power, watts.
+             * @example 262
              */
-            unit: "mm" | "cm" | "in" | "deg";
+            power20MinW: number | null;
+            /**
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
+             * @example 0
+             */
+            basedOn?: number;
         };
         PlanCleatRequest: {
             /** @enum {string} */
@@ -5537,7 +7533,7 @@ export interface components {
              */
             takenAt?: string;
             /**
-             * @description The version of this stage the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody has written another since. Absent: not asked.
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
              * @example 0
              */
             basedOn?: number;
@@ -5711,6 +7707,468 @@ export interface components {
             differences: components["schemas"]["DifferenceResponse"][];
             /** @description Sides looked at in both. */
             hardware: components["schemas"]["HardwareDifferenceResponse"][];
+        };
+        MeasurementRequest: {
+            /**
+             * @example thigh_length
+             * @enum {string}
+             */
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
+            /**
+             * @description For kinds that have sides.
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /** @enum {string} */
+            method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            /**
+             * @description Readings as typed, one to five: numbers of `unit`, or texts with their own, such as `"16 3/8 in"` or `"41,2 cm"`.
+             * @example [
+             *       41.2,
+             *       41.6
+             *     ]
+             */
+            repeats: (number | string)[];
+            /**
+             * @description Of every reading that does not say its own.
+             * @example cm
+             * @enum {string}
+             */
+            unit?: "mm" | "cm" | "m" | "in" | "ft" | "deg";
+            /**
+             * Format: date-time
+             * @description When it was measured; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            takenAt?: string;
+        };
+        MeasurementsRequest: {
+            /**
+             * @description All are recorded, or none and each fault is named by its place.
+             * @example [
+             *       {
+             *         "kind": "inseam",
+             *         "method": "tape",
+             *         "repeats": [
+             *           82.4
+             *         ],
+             *         "unit": "cm"
+             *       }
+             *     ]
+             */
+            items: components["schemas"]["MeasurementRequest"][];
+        };
+        MeasurementsResponse: {
+            /** @description In the order they were sent. */
+            items: components["schemas"]["MeasurementResponse"][];
+        };
+        WithdrawalRequest: {
+            /** @example Read from the wrong mark. */
+            reason: string;
+        };
+        CorrectionRequest: {
+            /**
+             * @example thigh_length
+             * @enum {string}
+             */
+            kind: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
+            /**
+             * @description For kinds that have sides.
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /** @enum {string} */
+            method: "tape" | "calliper" | "goniometer" | "video" | "level" | "estimate";
+            /**
+             * @description Readings as typed, one to five: numbers of `unit`, or texts with their own, such as `"16 3/8 in"` or `"41,2 cm"`.
+             * @example [
+             *       41.2,
+             *       41.6
+             *     ]
+             */
+            repeats: (number | string)[];
+            /**
+             * @description Of every reading that does not say its own.
+             * @example cm
+             * @enum {string}
+             */
+            unit?: "mm" | "cm" | "m" | "in" | "ft" | "deg";
+            /**
+             * Format: date-time
+             * @description When it was measured; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            takenAt?: string;
+            /** @example Read from the wrong mark. */
+            reason: string;
+        };
+        MissingResponse: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /**
+             * @description Stable, for programs.
+             * @example position_found
+             */
+            what: string;
+            /** @example The position as found. */
+            says: string;
+        };
+        StageResponse: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /**
+             * @description Of all spans that ended.
+             * @example 1260
+             */
+            seconds: number;
+            /** @example false */
+            running: boolean;
+            spans: components["schemas"]["SpanResponse"][];
+            /** @description What of this stage a signature still waits for. */
+            missing: components["schemas"]["MissingResponse"][];
+        };
+        FlowResponse: {
+            /** @description Where one was last. */
+            place: components["schemas"]["PlaceResponse"] | null;
+            /** @description In their usual order, which nothing forces. */
+            stages: components["schemas"]["StageResponse"][];
+        };
+        PlaceRequest: {
+            /** @enum {string} */
+            stage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            /**
+             * @description Where in the stage, in words of the program or the fitter.
+             * @example Left foot, after the first shim.
+             */
+            note?: string | null;
+            /**
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
+             * @example 0
+             */
+            basedOn?: number;
+        };
+        TimerRequest: {
+            /**
+             * Format: date-time
+             * @description When it was; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            at?: string;
+        };
+        ChangeRequest: {
+            /**
+             * @description One at a time is the rule; several at once are marked.
+             * @example [
+             *       {
+             *         "what": "saddleHeightMm",
+             *         "from": 742,
+             *         "to": 736
+             *       }
+             *     ]
+             */
+            items: components["schemas"]["ChangeItem"][];
+            /**
+             * @description That the items were changed at once, so the response cannot tell them apart.
+             * @example false
+             */
+            severalAtOnce?: boolean;
+            /** @example The knee was straighter than 30° at the bottom. */
+            why: string;
+            /**
+             * Format: date-time
+             * @description When it was made; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            madeAt?: string;
+        };
+        RiderResponseRequest: {
+            /**
+             * @description 0 worst.
+             * @example 70
+             */
+            comfort?: number | null;
+            /**
+             * @description Each body site once; left out: not asked; empty: asked, and none.
+             * @example [
+             *       {
+             *         "site": "left_knee_front",
+             *         "pain": 2
+             *       }
+             *     ]
+             */
+            pains?: components["schemas"]["PainAtSite"][];
+            /** @example Feels lower, but easier on the knee. */
+            remarks?: string | null;
+            /**
+             * @description Watts.
+             * @example 180
+             */
+            powerW?: number | null;
+            /** @example 132 */
+            heartRateBpm?: number | null;
+            /**
+             * @description The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written another since. Absent: not asked.
+             * @example 0
+             */
+            basedOn?: number;
+        };
+        ComplaintRequest: {
+            /**
+             * @description Version of the set `during-the-session`.
+             * @example 1
+             */
+            questionSetVersion: string;
+            /**
+             * @description Answers to that set by question, as for a screening.
+             * @example {
+             *       "anything_new": "yes",
+             *       "complaint_sites": [
+             *         "left_knee_front"
+             *       ]
+             *     }
+             */
+            answers: {
+                [key: string]: unknown;
+            };
+            /** @example Began after the second change. */
+            remarks?: string;
+            /**
+             * Format: uuid
+             * @description The change right before it.
+             */
+            changeId?: string;
+            /**
+             * Format: date-time
+             * @description When it was said; now when absent.
+             * @example 2026-03-02T09:00:00Z
+             */
+            toldAt?: string;
+        };
+        RaisedResponse: {
+            /** @example new-one-sided-leg-swelling */
+            ruleId: string;
+            /** @enum {string} */
+            route: "emergency_now" | "same_day_medical" | "gp_within_days" | "gp_for_vascular_specialist" | "physiotherapist_or_podiatrist" | "fit_with_caution";
+            /** @example One leg is newly swollen. */
+            messageForStaff: string;
+            /** @example Please have this looked at today. */
+            messageForClient: string;
+            /** @description What it bars until it is cleared. */
+            barred: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
+        };
+        ComplaintResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            screeningId: string;
+            /** Format: uuid */
+            changeId: string | null;
+            /**
+             * @example [
+             *       "left_knee_front"
+             *     ]
+             */
+            sites: string[];
+            /** @example Began after the second change. */
+            remarks: string | null;
+            /** Format: uuid */
+            toldBy: string;
+            /** Format: date-time */
+            toldAt: string;
+            /** @description What is raised and not cleared, the most pressing first. */
+            raised: components["schemas"]["RaisedResponse"][];
+            /**
+             * @description Facts that must be asked before it can be told.
+             * @example []
+             */
+            openQuestions: string[];
+            /** @description What may not be done with the rider now. */
+            barred: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
+            /**
+             * @description Referral cases it opened or joined.
+             * @example []
+             */
+            referralIds: string[];
+            /** @example This sorts and routes; it does not diagnose. It does not replace the judgement of a licensed clinician. */
+            caution: string;
+        };
+        OperationRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the device; what is made anew by the operation has the same id.
+             * @example 0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11
+             */
+            id: string;
+            /**
+             * @description The device's own count for this session, from 1, without a gap.
+             * @example 1
+             */
+            sequence: number;
+            /** @enum {string} */
+            kind: "put_baseline" | "add_measurement" | "add_measurements" | "correct_measurement" | "withdraw_measurement" | "put_position" | "put_place" | "start_timer" | "stop_timer" | "add_change" | "put_change_response" | "report_complaint";
+            /**
+             * @description The body of the route that does the same alone, with what that route has in its path.
+             * @example {
+             *       "kind": "inseam",
+             *       "method": "tape",
+             *       "repeats": [
+             *         82.4
+             *       ],
+             *       "unit": "cm"
+             *     }
+             */
+            payload: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: date-time
+             * @description When it was done, by the clock of the device.
+             * @example 2026-03-02T09:00:00Z
+             */
+            madeAt: string;
+        };
+        OperationsRequest: {
+            /**
+             * Format: uuid
+             * @description The device, the same for as long as it counts.
+             */
+            deviceId: string;
+            /**
+             * @description In any order; they are carried out in the order of the count.
+             * @example [
+             *       {
+             *         "id": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+             *         "sequence": 1,
+             *         "kind": "add_measurement",
+             *         "payload": {
+             *           "kind": "inseam",
+             *           "method": "tape",
+             *           "repeats": [
+             *             82.4
+             *           ],
+             *           "unit": "cm"
+             *         },
+             *         "madeAt": "2026-03-02T09:00:00Z"
+             *       }
+             *     ]
+             */
+            operations: components["schemas"]["OperationRequest"][];
+        };
+        OperationResult: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description `waiting`: kept, and carried out when those before it have come; `applied`; `refused`: see `problem`; `conflict`: somebody else changed the thing since the device saw it, and nothing was overwritten. Final but for `waiting`.
+             * @enum {string}
+             */
+            state: "waiting" | "applied" | "refused" | "conflict";
+            /**
+             * @description Its place among all operations of the session; null while it waits.
+             * @example 1
+             */
+            number: number | null;
+            /**
+             * @description What the route answers that does the same alone, or the part of it that was written.
+             * @example null
+             */
+            answer: {
+                [key: string]: unknown;
+            } | null;
+            /**
+             * @description Why it was not carried out.
+             * @example null
+             */
+            problem: components["schemas"]["Problem"] | null;
+            /**
+             * @description In a conflict: what stands, beside what the operation says; null: nothing stands.
+             * @example null
+             */
+            standing: {
+                [key: string]: unknown;
+            } | null;
+            /** @example 1 */
+            sequence: number;
+        };
+        OperationsResponse: {
+            /** @description Of every operation sent, and of those that waited and could now be carried out. */
+            results: components["schemas"]["OperationResult"][];
+            /**
+             * @description The device need not send again what it counted up to here.
+             * @example 12
+             */
+            settledUpTo: number;
+            /**
+             * @description What the device counted and has not sent yet; others wait for it. The first hundred.
+             * @example [
+             *       13
+             *     ]
+             */
+            missing: number[];
+        };
+        OperationResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description `waiting`: kept, and carried out when those before it have come; `applied`; `refused`: see `problem`; `conflict`: somebody else changed the thing since the device saw it, and nothing was overwritten. Final but for `waiting`.
+             * @enum {string}
+             */
+            state: "waiting" | "applied" | "refused" | "conflict";
+            /**
+             * @description Its place among all operations of the session; null while it waits.
+             * @example 1
+             */
+            number: number | null;
+            /**
+             * @description What the route answers that does the same alone, or the part of it that was written.
+             * @example null
+             */
+            answer: {
+                [key: string]: unknown;
+            } | null;
+            /**
+             * @description Why it was not carried out.
+             * @example null
+             */
+            problem: components["schemas"]["Problem"] | null;
+            /**
+             * @description In a conflict: what stands, beside what the operation says; null: nothing stands.
+             * @example null
+             */
+            standing: {
+                [key: string]: unknown;
+            } | null;
+            /** @enum {string} */
+            kind: "put_baseline" | "add_measurement" | "add_measurements" | "correct_measurement" | "withdraw_measurement" | "put_position" | "put_place" | "start_timer" | "stop_timer" | "add_change" | "put_change_response" | "report_complaint";
+            /**
+             * @example {
+             *       "pain": 2
+             *     }
+             */
+            payload: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: uuid
+             * @description Null: written online.
+             */
+            deviceId: string | null;
+            /**
+             * @description Null: written online.
+             * @example 1
+             */
+            sequence: number | null;
+            /** Format: uuid */
+            sentBy: string;
+            /** Format: date-time */
+            madeAt: string;
+        };
+        OperationPage: {
+            items: components["schemas"]["OperationResponse"][];
+            /**
+             * @description Null: there is no more for now.
+             * @example null
+             */
+            next: number | null;
         };
         OrderFitSheetRequest: {
             /**
@@ -7885,6 +10343,362 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["HealthResponse"];
+                };
+            };
+        };
+    };
+    listRecordSignatures: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "number": 42,
+                     *         "kind": "session",
+                     *         "amendmentId": "f50ac643-fd02-46d5-9e8a-eb5968ac5fa0",
+                     *         "signedBy": "c2e5d726-4318-45e7-a3d7-9f52c2f136e8",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["RecordSignatureResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    verifyRecords: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "intact": true,
+                     *       "signatures": 42,
+                     *       "head": {
+                     *         "number": 42,
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       },
+                     *       "signedBeforeTheChain": 0,
+                     *       "broken": [
+                     *         {
+                     *           "number": 17,
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "part": "measurements",
+                     *           "recordId": "0470cfd4-dcf3-4d8c-ac28-58c6deeff25f",
+                     *           "what": "altered",
+                     *           "fields": [
+                     *             "mean"
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["VerificationResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listAuditEntries: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Only what concerned this record. */
+                recordId?: string;
+                /** @description Only what this person did or read. */
+                userId?: string;
+                /** @description Only actions that begin with this, such as `clients.` or `read.`. */
+                action?: string;
+                /** @description Not before. */
+                from?: string;
+                /** @description Before. */
+                until?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "createdAt": "2019-08-24T14:15:22Z",
+                     *           "userId": "2c4a230c-5085-4924-a3e1-25fb4fc5965b",
+                     *           "userName": "Tomas Lindqvist",
+                     *           "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *           "fromAddress": "203.0.113.7",
+                     *           "action": "clients.update",
+                     *           "recordId": "0470cfd4-dcf3-4d8c-ac28-58c6deeff25f",
+                     *           "fields": [
+                     *             "phone"
+                     *           ],
+                     *           "beforeHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *           "afterHash": "60303ae22b998861bce3b28f33eec1be758a213c86c93c076dbe9f558c11c752",
+                     *           "sealed": true
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AuditEntryPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    verifyAudit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "intact": true,
+                     *       "seals": 12,
+                     *       "entries": 4031,
+                     *       "unsealed": 17,
+                     *       "head": {
+                     *         "number": 42,
+                     *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+                     *       },
+                     *       "broken": []
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AuditVerificationResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
         };
@@ -10120,7 +12934,7 @@ export interface operations {
                 after?: string;
                 /** @description Rows a page (50 when absent). */
                 limit?: number;
-                /** @description The beginning of the family or the given name. */
+                /** @description The beginning of the family or the given name, of a record merged into it too. */
                 name?: string;
                 /** @description Only those with this tag. */
                 tag?: string;
@@ -10153,6 +12967,7 @@ export interface operations {
                      *           "note": "Parks in the yard.",
                      *           "doNotContact": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -10277,6 +13092,7 @@ export interface operations {
                      *       "note": "Parks in the yard.",
                      *       "doNotContact": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -10403,6 +13219,7 @@ export interface operations {
                      *       "note": "Parks in the yard.",
                      *       "doNotContact": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -10520,6 +13337,7 @@ export interface operations {
                      *       "note": "Parks in the yard.",
                      *       "doNotContact": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -10700,6 +13518,7 @@ export interface operations {
                      *           "note": "Parks in the yard.",
                      *           "doNotContact": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         },
@@ -11079,6 +13898,1192 @@ export interface operations {
             };
         };
     };
+    listClientMerges: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "survivingClientId": "67ee2613-6a81-4138-a1fc-e197ca84b7b6",
+                     *         "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf",
+                     *         "merged": {
+                     *           "givenName": "Martha",
+                     *           "familyName": "Ferreira",
+                     *           "email": "m.ferreira@riders.example",
+                     *           "phone": "+45 20 65 43 21",
+                     *           "bornOn": "1984-02-29"
+                     *         },
+                     *         "completed": [
+                     *           "phone"
+                     *         ],
+                     *         "mergedAt": "2019-08-24T14:15:22Z",
+                     *         "mergedBy": "07c5088d-9758-4d02-9448-d9595aa6e287",
+                     *         "undoneAt": "2019-08-24T14:15:22Z",
+                     *         "undoneBy": "c007042d-db04-49c4-9a1a-eff131c978ac"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientMergeResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    mergeClient: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf"
+                 *     }
+                 */
+                "application/json": components["schemas"]["MergeClientRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "survivingClientId": "67ee2613-6a81-4138-a1fc-e197ca84b7b6",
+                     *       "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf",
+                     *       "merged": {
+                     *         "givenName": "Martha",
+                     *         "familyName": "Ferreira",
+                     *         "email": "m.ferreira@riders.example",
+                     *         "phone": "+45 20 65 43 21",
+                     *         "bornOn": "1984-02-29"
+                     *       },
+                     *       "completed": [
+                     *         "phone"
+                     *       ],
+                     *       "mergedAt": "2019-08-24T14:15:22Z",
+                     *       "mergedBy": "07c5088d-9758-4d02-9448-d9595aa6e287",
+                     *       "undoneAt": "2019-08-24T14:15:22Z",
+                     *       "undoneBy": "c007042d-db04-49c4-9a1a-eff131c978ac"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientMergeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    undoClientMerge: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientMergeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "survivingClientId": "67ee2613-6a81-4138-a1fc-e197ca84b7b6",
+                     *       "mergedClientId": "cd7a5381-2c4e-4bc6-8347-0dfefa2fd2bf",
+                     *       "merged": {
+                     *         "givenName": "Martha",
+                     *         "familyName": "Ferreira",
+                     *         "email": "m.ferreira@riders.example",
+                     *         "phone": "+45 20 65 43 21",
+                     *         "bornOn": "1984-02-29"
+                     *       },
+                     *       "completed": [
+                     *         "phone"
+                     *       ],
+                     *       "mergedAt": "2019-08-24T14:15:22Z",
+                     *       "mergedBy": "07c5088d-9758-4d02-9448-d9595aa6e287",
+                     *       "undoneAt": "2019-08-24T14:15:22Z",
+                     *       "undoneBy": "c007042d-db04-49c4-9a1a-eff131c978ac"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClientMergeResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listClientNotes: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "text": "Prefers evenings.",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "writtenAt": "2019-08-24T14:15:22Z",
+                     *           "corrections": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "text": "Prefers evenings.",
+                     *               "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *               "writtenAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["NotePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    writeClientNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "text": "Rang: prefers mornings."
+                 *     }
+                 */
+                "application/json": components["schemas"]["WriteNoteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "text": "Prefers evenings.",
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "writtenAt": "2019-08-24T14:15:22Z",
+                     *       "corrections": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "text": "Prefers evenings.",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "writtenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["NoteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    correctClientNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientNoteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "text": "Rang: prefers mornings."
+                 *     }
+                 */
+                "application/json": components["schemas"]["WriteNoteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "text": "Prefers evenings.",
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "writtenAt": "2019-08-24T14:15:22Z",
+                     *       "corrections": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "text": "Prefers evenings.",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "writtenAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["NoteResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listClientLinks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "kind": "parent",
+                     *         "otherClientId": "641ba120-b9e4-425f-a7b3-2302771d4daf",
+                     *         "otherName": "Ivo Ferreira"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientLinkResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    linkClient: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "otherClientId": "641ba120-b9e4-425f-a7b3-2302771d4daf",
+                 *       "kind": "parent"
+                 *     }
+                 */
+                "application/json": components["schemas"]["LinkClientRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "kind": "parent",
+                     *         "otherClientId": "641ba120-b9e4-425f-a7b3-2302771d4daf",
+                     *         "otherName": "Ivo Ferreira"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientLinkResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    unlinkClient: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientLinkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listServices: {
         parameters: {
             query?: never;
@@ -11121,6 +15126,7 @@ export interface operations {
                      *           "grossMinor": 129500
                      *         },
                      *         "taxRatePercent": "25",
+                     *         "taxClass": "standard",
                      *         "taxIncluded": true,
                      *         "onlineBookable": true,
                      *         "followUpsIncluded": 1,
@@ -11205,6 +15211,7 @@ export interface operations {
                  *         "currency": "DKK"
                  *       },
                  *       "taxRatePercent": "25",
+                 *       "taxClass": "standard",
                  *       "taxIncluded": true,
                  *       "onlineBookable": true,
                  *       "followUpsIncluded": 1,
@@ -11251,6 +15258,7 @@ export interface operations {
                      *         "grossMinor": 129500
                      *       },
                      *       "taxRatePercent": "25",
+                     *       "taxClass": "standard",
                      *       "taxIncluded": true,
                      *       "onlineBookable": true,
                      *       "followUpsIncluded": 1,
@@ -11420,6 +15428,7 @@ export interface operations {
                      *         "grossMinor": 129500
                      *       },
                      *       "taxRatePercent": "25",
+                     *       "taxClass": "standard",
                      *       "taxIncluded": true,
                      *       "onlineBookable": true,
                      *       "followUpsIncluded": 1,
@@ -11523,6 +15532,7 @@ export interface operations {
                  *         "currency": "DKK"
                  *       },
                  *       "taxRatePercent": "25",
+                 *       "taxClass": "standard",
                  *       "taxIncluded": true,
                  *       "onlineBookable": true,
                  *       "followUpsIncluded": 1,
@@ -11570,6 +15580,7 @@ export interface operations {
                      *         "grossMinor": 129500
                      *       },
                      *       "taxRatePercent": "25",
+                     *       "taxClass": "standard",
                      *       "taxIncluded": true,
                      *       "onlineBookable": true,
                      *       "followUpsIncluded": 1,
@@ -11716,6 +15727,4140 @@ export interface operations {
                      *       "title": "Say in If-Match which version the change was made from",
                      *       "status": 428,
                      *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAccountSettings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "currency": "DKK",
+                     *       "taxIncluded": true,
+                     *       "sellerName": "Quayside Fitting ApS",
+                     *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                     *       "sellerTaxNumber": "DK00000000",
+                     *       "footer": "Payable within 14 days.",
+                     *       "paper": "A4",
+                     *       "quoteSeries": "Q",
+                     *       "receiptSeries": "R",
+                     *       "creditNoteSeries": "C",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AccountSettingsResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAccountSettings: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "currency": "DKK",
+                 *       "taxIncluded": true,
+                 *       "sellerName": "Quayside Fitting ApS",
+                 *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                 *       "sellerTaxNumber": "DK00000000",
+                 *       "footer": "Payable within 14 days.",
+                 *       "paper": "A4",
+                 *       "quoteSeries": "Q",
+                 *       "receiptSeries": "R",
+                 *       "creditNoteSeries": "C"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateAccountSettingsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "currency": "DKK",
+                     *       "taxIncluded": true,
+                     *       "sellerName": "Quayside Fitting ApS",
+                     *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                     *       "sellerTaxNumber": "DK00000000",
+                     *       "footer": "Payable within 14 days.",
+                     *       "paper": "A4",
+                     *       "quoteSeries": "Q",
+                     *       "receiptSeries": "R",
+                     *       "creditNoteSeries": "C",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AccountSettingsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updateAccountSettings: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "currency": "DKK",
+                 *       "taxIncluded": true,
+                 *       "sellerName": "Quayside Fitting ApS",
+                 *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                 *       "sellerTaxNumber": "DK00000000",
+                 *       "footer": "Payable within 14 days.",
+                 *       "paper": "A4",
+                 *       "quoteSeries": "Q",
+                 *       "receiptSeries": "R",
+                 *       "creditNoteSeries": "C"
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdateAccountSettingsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "currency": "DKK",
+                     *       "taxIncluded": true,
+                     *       "sellerName": "Quayside Fitting ApS",
+                     *       "sellerAddress": "Quay 4\n8000 Aarhus",
+                     *       "sellerTaxNumber": "DK00000000",
+                     *       "footer": "Payable within 14 days.",
+                     *       "paper": "A4",
+                     *       "quoteSeries": "Q",
+                     *       "receiptSeries": "R",
+                     *       "creditNoteSeries": "C",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AccountSettingsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listTaxRates: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "validFrom": "2026-01-01",
+                     *           "validUntil": "2026-12-31",
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaxRatePage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createTaxRate: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "taxClass": "standard",
+                 *       "taxRatePercent": "25",
+                 *       "validFrom": "2026-01-01",
+                 *       "validUntil": "2026-12-31"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateTaxRateRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "taxClass": "standard",
+                     *       "taxRatePercent": "25",
+                     *       "validFrom": "2026-01-01",
+                     *       "validUntil": "2026-12-31",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaxRateResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endTaxRate: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                taxRateId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "validUntil": "2026-12-31"
+                 *     }
+                 */
+                "application/json": components["schemas"]["EndTaxRateRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "taxClass": "standard",
+                     *       "taxRatePercent": "25",
+                     *       "validFrom": "2026-01-01",
+                     *       "validUntil": "2026-12-31",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["TaxRateResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listParts: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "name": "Cleat, three-bolt, pair",
+                     *           "kind": "cleat",
+                     *           "priceMinor": 19900,
+                     *           "price": "199.00",
+                     *           "currency": "DKK",
+                     *           "taxClass": "standard",
+                     *           "retired": true,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createPart: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Cleat, three-bolt, pair",
+                 *       "kind": "cleat",
+                 *       "priceMinor": 19900,
+                 *       "taxClass": "standard"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreatePartRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Cleat, three-bolt, pair",
+                     *       "kind": "cleat",
+                     *       "priceMinor": 19900,
+                     *       "price": "199.00",
+                     *       "currency": "DKK",
+                     *       "taxClass": "standard",
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPart: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                partId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Cleat, three-bolt, pair",
+                     *       "kind": "cleat",
+                     *       "priceMinor": 19900,
+                     *       "price": "199.00",
+                     *       "currency": "DKK",
+                     *       "taxClass": "standard",
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    updatePart: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                partId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "name": "Cleat, three-bolt, pair",
+                 *       "kind": "cleat",
+                 *       "priceMinor": 19900,
+                 *       "taxClass": "standard",
+                 *       "retired": true
+                 *     }
+                 */
+                "application/json": components["schemas"]["UpdatePartRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "name": "Cleat, three-bolt, pair",
+                     *       "kind": "cleat",
+                     *       "priceMinor": 19900,
+                     *       "price": "199.00",
+                     *       "currency": "DKK",
+                     *       "taxClass": "standard",
+                     *       "retired": true,
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PartResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listAccountDocuments: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                kind?: "quote" | "receipt" | "credit_note";
+                state?: "draft" | "issued" | "credited" | "discarded";
+                clientId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "quote",
+                     *           "state": "draft",
+                     *           "number": "R-2026-00017",
+                     *           "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "buyerName": "Alva Lind",
+                     *           "suppliedOn": "2026-03-02",
+                     *           "currency": "DKK",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "gross": "1295.00",
+                     *           "creditedMinor": 0,
+                     *           "paidMinor": 129500,
+                     *           "openMinor": 0,
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createAccountDocument: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "buyerName": "Alva Lind",
+                 *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                 *       "buyerTaxNumber": "DK99999999",
+                 *       "note": "Thank you.",
+                 *       "suppliedOn": "2026-03-02",
+                 *       "validUntil": "2026-04-02",
+                 *       "discount": {
+                 *         "percent": "10",
+                 *         "amountMinor": 5000
+                 *       },
+                 *       "lines": [
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                 *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                 *           "description": "First fit",
+                 *           "quantity": "1",
+                 *           "unitPriceMinor": 129500,
+                 *           "taxClass": "standard",
+                 *           "discount": {
+                 *             "percent": "10",
+                 *             "amountMinor": 5000
+                 *           }
+                 *         }
+                 *       ],
+                 *       "kind": "receipt",
+                 *       "series": "R"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateDocumentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAccountDocument: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    changeAccountDocument: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "buyerName": "Alva Lind",
+                 *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                 *       "buyerTaxNumber": "DK99999999",
+                 *       "note": "Thank you.",
+                 *       "suppliedOn": "2026-03-02",
+                 *       "validUntil": "2026-04-02",
+                 *       "discount": {
+                 *         "percent": "10",
+                 *         "amountMinor": 5000
+                 *       },
+                 *       "lines": [
+                 *         {
+                 *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                 *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                 *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                 *           "description": "First fit",
+                 *           "quantity": "1",
+                 *           "unitPriceMinor": 129500,
+                 *           "taxClass": "standard",
+                 *           "discount": {
+                 *             "percent": "10",
+                 *             "amountMinor": 5000
+                 *           }
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["DocumentContentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAccountDocumentPdf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "application/pdf": string;
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    issueAccountDocument: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    discardAccountDocument: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    makeReceiptOfQuote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    createCreditNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                documentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Insole returned.",
+                 *       "lines": [
+                 *         {
+                 *           "lineId": "e698cdee-c4ef-4d12-b0ea-7c98b2fc64a8",
+                 *           "amountMinor": 5000
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreateCreditNoteRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "quote",
+                     *       "state": "draft",
+                     *       "number": "R-2026-00017",
+                     *       "issuedAt": "2026-03-02T10:15:00.000Z",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "buyerName": "Alva Lind",
+                     *       "suppliedOn": "2026-03-02",
+                     *       "currency": "DKK",
+                     *       "netMinor": 103600,
+                     *       "taxMinor": 25900,
+                     *       "grossMinor": 129500,
+                     *       "gross": "1295.00",
+                     *       "creditedMinor": 0,
+                     *       "paidMinor": 129500,
+                     *       "openMinor": 0,
+                     *       "version": 1,
+                     *       "buyerAddress": "Elm Road 2\n8000 Aarhus",
+                     *       "buyerTaxNumber": "DK99999999",
+                     *       "note": "Thank you.",
+                     *       "validUntil": "2026-04-02",
+                     *       "taxIncluded": true,
+                     *       "discountPercent": "10",
+                     *       "discountMinor": 5000,
+                     *       "quoteId": "826e5192-f8c6-4e24-aab3-3910e46c52b7",
+                     *       "receiptId": "4937ce52-e283-4321-b00f-c29b6dd5d0e9",
+                     *       "reason": "Insole returned.",
+                     *       "lines": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500,
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "position": 1,
+                     *           "serviceId": "8f8bb40f-b96b-40fe-9064-5031fbe483f9",
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "creditsLineId": "51a58d1c-27e7-4e23-a9dc-14e0f6c51a03",
+                     *           "description": "First fit",
+                     *           "quantity": "1",
+                     *           "unitPriceMinor": 129500,
+                     *           "discountPercent": "10",
+                     *           "discountMinor": 5000,
+                     *           "takenOffMinor": 0,
+                     *           "creditedMinor": 0
+                     *         }
+                     *       ],
+                     *       "taxes": [
+                     *         {
+                     *           "taxClass": "standard",
+                     *           "taxRatePercent": "25",
+                     *           "netMinor": 103600,
+                     *           "taxMinor": 25900,
+                     *           "grossMinor": 129500
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DocumentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPayments: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                clientId?: string;
+                /** @description Money for one receipt or credit note. */
+                documentId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "payment",
+                     *           "method": "cash",
+                     *           "amountMinor": 129500,
+                     *           "amount": "1295.00",
+                     *           "currency": "DKK",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *           "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *           "reversesId": "72d5dc42-ac4b-4450-a394-4ef162a46320",
+                     *           "note": "Slip 0412",
+                     *           "recordedAt": "2026-03-02T10:15:00.000Z",
+                     *           "recordedBy": "9c78a77b-c2dd-4c4e-9413-535471632f3a",
+                     *           "unusedMinor": 0
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PaymentPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordPayment: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "payment",
+                 *       "method": "card_terminal",
+                 *       "amountMinor": 129500,
+                 *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                 *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                 *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                 *       "note": "Slip 0412"
+                 *     }
+                 */
+                "application/json": components["schemas"]["CreatePaymentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "payment",
+                     *       "method": "cash",
+                     *       "amountMinor": 129500,
+                     *       "amount": "1295.00",
+                     *       "currency": "DKK",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *       "reversesId": "72d5dc42-ac4b-4450-a394-4ef162a46320",
+                     *       "note": "Slip 0412",
+                     *       "recordedAt": "2026-03-02T10:15:00.000Z",
+                     *       "recordedBy": "9c78a77b-c2dd-4c4e-9413-535471632f3a",
+                     *       "unusedMinor": 0
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PaymentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reversePayment: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                paymentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Paid by card, not in cash."
+                 *     }
+                 */
+                "application/json": components["schemas"]["ReversePaymentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "payment",
+                     *       "method": "cash",
+                     *       "amountMinor": 129500,
+                     *       "amount": "1295.00",
+                     *       "currency": "DKK",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *       "reversesId": "72d5dc42-ac4b-4450-a394-4ef162a46320",
+                     *       "note": "Slip 0412",
+                     *       "recordedAt": "2026-03-02T10:15:00.000Z",
+                     *       "recordedBy": "9c78a77b-c2dd-4c4e-9413-535471632f3a",
+                     *       "unusedMinor": 0
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PaymentResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    useDeposit: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                paymentId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                 *       "amountMinor": 129500
+                 *     }
+                 */
+                "application/json": components["schemas"]["UseDepositRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "depositId": "33504022-daeb-4ddf-96f2-fc15aa4e6a52",
+                     *       "documentId": "4704590c-004e-410d-adf7-acb7ca0a7052",
+                     *       "amountMinor": 30000,
+                     *       "unusedMinor": 0,
+                     *       "openMinor": 99500
+                     *     }
+                     */
+                    "application/json": components["schemas"]["DepositUseResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listDayTotals: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day. */
+                until: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "day": "2026-03-02",
+                     *         "currency": "DKK",
+                     *         "receipts": 4,
+                     *         "creditNotes": 0,
+                     *         "netMinor": 103600,
+                     *         "taxMinor": 25900,
+                     *         "grossMinor": 129500,
+                     *         "taxes": [
+                     *           {
+                     *             "taxClass": "standard",
+                     *             "taxRatePercent": "25",
+                     *             "netMinor": 103600,
+                     *             "taxMinor": 25900,
+                     *             "grossMinor": 129500
+                     *           }
+                     *         ],
+                     *         "methods": [
+                     *           {
+                     *             "method": "cash",
+                     *             "takenMinor": 159500,
+                     *             "givenBackMinor": 0,
+                     *             "totalMinor": 159500
+                     *           }
+                     *         ]
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["DayTotalsResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getClientBalance: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "currency": "DKK",
+                     *         "openMinor": 99500,
+                     *         "depositsMinor": 30000,
+                     *         "balanceMinor": 69500,
+                     *         "balance": "695.00"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClientBalanceResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportSales: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day. */
+                until: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/csv": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportMoney: {
+        parameters: {
+            query: {
+                /** @description First day, by the studio’s calendar. */
+                from: string;
+                /** @description Last day. */
+                until: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example string */
+                    "text/csv": string;
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
@@ -16719,7 +24864,7 @@ export interface operations {
                 limit?: number;
                 /** @description Only these (the open ones when absent). */
                 state?: "open" | "snoozed" | "done";
-                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
                 /** @description Only the inbox of this role. */
                 role?: "owner" | "fitter" | "front_desk";
                 /** @description Only what is due before this instant. */
@@ -21154,7 +29299,9 @@ export interface operations {
     openFitSession: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -21162,6 +29309,7 @@ export interface operations {
             content: {
                 /**
                  * @example {
+                 *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                  *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
                  *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
                  *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
@@ -21190,14 +29338,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -21206,10 +29369,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -21253,6 +29453,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -21488,14 +29734,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -21504,10 +29765,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -21551,6 +29849,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -21700,7 +30044,8 @@ export interface operations {
                  *       "pain": 6,
                  *       "comfort": 45,
                  *       "numbness": true,
-                 *       "power20MinW": 262
+                 *       "power20MinW": 262,
+                 *       "basedOn": 0
                  *     }
                  */
                 "application/json": components["schemas"]["BaselineRequest"];
@@ -21725,14 +30070,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -21741,10 +30101,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -21788,6 +30185,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -21963,187 +30406,6 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    addMeasurement: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "kind": "thigh_length",
-                 *       "side": "left",
-                 *       "method": "tape",
-                 *       "repeats": [
-                 *         41.2,
-                 *         41.6
-                 *       ],
-                 *       "unit": "cm"
-                 *     }
-                 */
-                "application/json": components["schemas"]["MeasurementRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "kind": "thigh_length",
-                     *       "side": "left",
-                     *       "method": "tape",
-                     *       "repeats": [
-                     *         41.2,
-                     *         41.6
-                     *       ],
-                     *       "unit": "cm",
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "mean": 414,
-                     *       "error": 5.7,
-                     *       "warning": "Longer than 99 of 100 adults: measure again."
-                     *     }
-                     */
-                    "application/json": components["schemas"]["MeasurementResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Well formed but impossible; `errors` names the input. */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:reference.unknown",
-                     *       "title": "A record named in the request does not exist",
-                     *       "status": 422,
-                     *       "code": "reference.unknown",
-                     *       "errors": [
-                     *         {
-                     *           "field": "clientId",
-                     *           "message": "names no record of this studio"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -22583,14 +30845,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -22599,10 +30876,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -22646,6 +30960,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -22842,14 +31202,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -22858,10 +31233,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -22905,6 +31317,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -23158,14 +31616,29 @@ export interface operations {
                      *       "openedAt": "2019-08-24T14:15:22Z",
                      *       "signedAt": "2019-08-24T14:15:22Z",
                      *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
                      *       "baseline": {
                      *         "pain": 6,
                      *         "comfort": 45,
                      *         "numbness": true,
-                     *         "power20MinW": 262
+                     *         "power20MinW": 262,
+                     *         "version": 1
                      *       },
                      *       "measurements": [
                      *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "kind": "thigh_length",
                      *           "side": "left",
                      *           "method": "tape",
@@ -23174,10 +31647,47 @@ export interface operations {
                      *             41.6
                      *           ],
                      *           "unit": "cm",
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
                      *           "mean": 414,
                      *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again."
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
                      *         }
                      *       ],
                      *       "positions": [
@@ -23221,6 +31731,52 @@ export interface operations {
                      *           "notMeasured": [
                      *             "barTiltDeg"
                      *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
                      *         }
                      *       ],
                      *       "cleatPlans": [
@@ -23708,6 +32264,2295 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["ComparisonOfPositionsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addMeasurement: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "thigh_length",
+                 *       "side": "left",
+                 *       "method": "tape",
+                 *       "repeats": [
+                 *         41.2,
+                 *         41.6
+                 *       ],
+                 *       "unit": "cm",
+                 *       "takenAt": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["MeasurementRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "thigh_length",
+                     *       "side": "left",
+                     *       "method": "tape",
+                     *       "repeats": [
+                     *         41.2,
+                     *         41.6
+                     *       ],
+                     *       "unit": "cm",
+                     *       "typed": [
+                     *         "16 3/8 in"
+                     *       ],
+                     *       "mean": 414,
+                     *       "error": 5.7,
+                     *       "warning": "Longer than 99 of 100 adults: measure again.",
+                     *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "takenAt": "2019-08-24T14:15:22Z",
+                     *       "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *       "withdrawal": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *         "reason": "Read from the wrong mark."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addMeasurements: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "items": [
+                 *         {
+                 *           "kind": "inseam",
+                 *           "method": "tape",
+                 *           "repeats": [
+                 *             82.4
+                 *           ],
+                 *           "unit": "cm"
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["MeasurementsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawMeasurement: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                measurementId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "Read from the wrong mark."
+                 *     }
+                 */
+                "application/json": components["schemas"]["WithdrawalRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "thigh_length",
+                     *       "side": "left",
+                     *       "method": "tape",
+                     *       "repeats": [
+                     *         41.2,
+                     *         41.6
+                     *       ],
+                     *       "unit": "cm",
+                     *       "typed": [
+                     *         "16 3/8 in"
+                     *       ],
+                     *       "mean": 414,
+                     *       "error": 5.7,
+                     *       "warning": "Longer than 99 of 100 adults: measure again.",
+                     *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "takenAt": "2019-08-24T14:15:22Z",
+                     *       "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *       "withdrawal": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *         "reason": "Read from the wrong mark."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    correctMeasurement: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                measurementId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "thigh_length",
+                 *       "side": "left",
+                 *       "method": "tape",
+                 *       "repeats": [
+                 *         41.2,
+                 *         41.6
+                 *       ],
+                 *       "unit": "cm",
+                 *       "takenAt": "2026-03-02T09:00:00Z",
+                 *       "reason": "Read from the wrong mark."
+                 *     }
+                 */
+                "application/json": components["schemas"]["CorrectionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "kind": "thigh_length",
+                     *       "side": "left",
+                     *       "method": "tape",
+                     *       "repeats": [
+                     *         41.2,
+                     *         41.6
+                     *       ],
+                     *       "unit": "cm",
+                     *       "typed": [
+                     *         "16 3/8 in"
+                     *       ],
+                     *       "mean": 414,
+                     *       "error": 5.7,
+                     *       "warning": "Longer than 99 of 100 adults: measure again.",
+                     *       "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *       "takenAt": "2019-08-24T14:15:22Z",
+                     *       "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *       "withdrawal": {
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *         "reason": "Read from the wrong mark."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MeasurementResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFlow: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putPlace: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "stage": "interview",
+                 *       "note": "Left foot, after the first shim.",
+                 *       "basedOn": 0
+                 *     }
+                 */
+                "application/json": components["schemas"]["PlaceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    startTimer: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                visitStage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "at": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["TimerRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    stopTimer: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+                visitStage: "interview" | "bench" | "on_the_bike" | "changes" | "hand_over";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "at": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["TimerRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "stages": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "seconds": 1260,
+                     *           "running": false,
+                     *           "spans": [
+                     *             {
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *               "stage": "interview",
+                     *               "startedAt": "2019-08-24T14:15:22Z",
+                     *               "stoppedAt": "2019-08-24T14:15:22Z"
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FlowResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    addChange: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "items": [
+                 *         {
+                 *           "what": "saddleHeightMm",
+                 *           "from": 742,
+                 *           "to": 736
+                 *         }
+                 *       ],
+                 *       "severalAtOnce": false,
+                 *       "why": "The knee was straighter than 30° at the bottom.",
+                 *       "madeAt": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChangeRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "number": 1,
+                     *       "items": [
+                     *         {
+                     *           "what": "saddleHeightMm",
+                     *           "from": 742,
+                     *           "to": 736,
+                     *           "fromPart": "saddle 143 mm wide",
+                     *           "toPart": "saddle 155 mm wide with a channel"
+                     *         }
+                     *       ],
+                     *       "severalAtOnce": false,
+                     *       "why": "The knee was straighter than 30° at the bottom.",
+                     *       "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *       "madeAt": "2019-08-24T14:15:22Z",
+                     *       "response": {
+                     *         "version": 1,
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "comfort": 70,
+                     *         "pains": [
+                     *           {
+                     *             "site": "left_knee_front",
+                     *             "pain": 2
+                     *           }
+                     *         ],
+                     *         "remarks": "Feels lower, but easier on the knee.",
+                     *         "powerW": 180,
+                     *         "heartRateBpm": 132
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ChangeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putChangeResponse: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+                changeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "comfort": 70,
+                 *       "pains": [
+                 *         {
+                 *           "site": "left_knee_front",
+                 *           "pain": 2
+                 *         }
+                 *       ],
+                 *       "remarks": "Feels lower, but easier on the knee.",
+                 *       "powerW": 180,
+                 *       "heartRateBpm": 132,
+                 *       "basedOn": 0
+                 *     }
+                 */
+                "application/json": components["schemas"]["RiderResponseRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "number": 1,
+                     *       "items": [
+                     *         {
+                     *           "what": "saddleHeightMm",
+                     *           "from": 742,
+                     *           "to": 736,
+                     *           "fromPart": "saddle 143 mm wide",
+                     *           "toPart": "saddle 155 mm wide with a channel"
+                     *         }
+                     *       ],
+                     *       "severalAtOnce": false,
+                     *       "why": "The knee was straighter than 30° at the bottom.",
+                     *       "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *       "madeAt": "2019-08-24T14:15:22Z",
+                     *       "response": {
+                     *         "version": 1,
+                     *         "at": "2019-08-24T14:15:22Z",
+                     *         "comfort": 70,
+                     *         "pains": [
+                     *           {
+                     *             "site": "left_knee_front",
+                     *             "pain": 2
+                     *           }
+                     *         ],
+                     *         "remarks": "Feels lower, but easier on the knee.",
+                     *         "powerW": 180,
+                     *         "heartRateBpm": 132
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ChangeResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    reportComplaint: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "questionSetVersion": "1",
+                 *       "answers": {
+                 *         "anything_new": "yes",
+                 *         "complaint_sites": [
+                 *           "left_knee_front"
+                 *         ]
+                 *       },
+                 *       "remarks": "Began after the second change.",
+                 *       "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                 *       "toldAt": "2026-03-02T09:00:00Z"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ComplaintRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *       "sites": [
+                     *         "left_knee_front"
+                     *       ],
+                     *       "remarks": "Began after the second change.",
+                     *       "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *       "toldAt": "2019-08-24T14:15:22Z",
+                     *       "raised": [
+                     *         {
+                     *           "ruleId": "new-one-sided-leg-swelling",
+                     *           "route": "emergency_now",
+                     *           "messageForStaff": "One leg is newly swollen.",
+                     *           "messageForClient": "Please have this looked at today.",
+                     *           "barred": [
+                     *             "riding"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "openQuestions": [],
+                     *       "barred": [
+                     *         "riding"
+                     *       ],
+                     *       "referralIds": [],
+                     *       "caution": "This sorts and routes; it does not diagnose. It does not replace the judgement of a licensed clinician."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ComplaintResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listOperations: {
+        parameters: {
+            query?: {
+                /** @description Continue after this number: `next` of the page before, or the last number the device has. */
+                after?: number;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "state": "waiting",
+                     *           "number": 1,
+                     *           "answer": null,
+                     *           "problem": null,
+                     *           "standing": null,
+                     *           "kind": "put_baseline",
+                     *           "payload": {
+                     *             "pain": 2
+                     *           },
+                     *           "deviceId": "4de4adb9-21ee-47e3-aeb4-8cf8ed6c109a",
+                     *           "sequence": 1,
+                     *           "sentBy": "b5533d76-5535-455e-8ca2-da10213957d6",
+                     *           "madeAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": null
+                     *     }
+                     */
+                    "application/json": components["schemas"]["OperationPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    sendOperations: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "deviceId": "4de4adb9-21ee-47e3-aeb4-8cf8ed6c109a",
+                 *       "operations": [
+                 *         {
+                 *           "id": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                 *           "sequence": 1,
+                 *           "kind": "add_measurement",
+                 *           "payload": {
+                 *             "kind": "inseam",
+                 *             "method": "tape",
+                 *             "repeats": [
+                 *               82.4
+                 *             ],
+                 *             "unit": "cm"
+                 *           },
+                 *           "madeAt": "2026-03-02T09:00:00Z"
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["OperationsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "results": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "state": "waiting",
+                     *           "number": 1,
+                     *           "answer": null,
+                     *           "problem": null,
+                     *           "standing": null,
+                     *           "sequence": 1
+                     *         }
+                     *       ],
+                     *       "settledUpTo": 12,
+                     *       "missing": [
+                     *         13
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["OperationsResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */

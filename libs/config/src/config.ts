@@ -41,6 +41,8 @@ const apiEnvironment = z
     ...shared,
     API_HOST: z.string().min(1).default('127.0.0.1'),
     API_PORT: port.default(3000),
+    // Prometheus asks there; without it nobody does.
+    API_METRICS_PORT: port.optional(),
     TOKEN_SECRET: z.string().min(32),
     MASTER_KEYS: masterKeys,
     OWNERS_NEED_SECOND_FACTOR: z
@@ -63,6 +65,7 @@ const apiEnvironment = z
     localWebhooks: env.LOCAL_WEBHOOKS,
     host: env.API_HOST,
     port: env.API_PORT,
+    metricsPort: env.API_METRICS_PORT,
     tokenSecret: env.TOKEN_SECRET,
     storage: storageOf(env),
     masterKeys: env.MASTER_KEYS,

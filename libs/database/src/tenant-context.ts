@@ -13,6 +13,8 @@ export interface TenantContext {
   readonly userId: string | null;
   readonly roles: readonly Role[];
   readonly requestId: string;
+  /** The network address the request came from. */
+  readonly fromAddress?: string;
   /** The sign-in the request came with; none with a key. */
   readonly signInId?: string;
   /** There when the caller may repeat the request; see `TenantTransaction.runOnce`. */

@@ -23,7 +23,7 @@ const common = {
 
 const outcome = {
   ...common,
-  questionSet: { id: 'since-the-fit', version: '2' },
+  questionSet: { id: 'since-the-fit', version: '3' },
   unanswered: patient,
   countsAsOutcome: true,
 } as const satisfies Partial<PlanStep>;
@@ -47,7 +47,7 @@ export const largeCleatChange: FollowUpPlan = {
       ...common,
       id: 'day-3',
       after: { days: 3 },
-      questionSet: { id: 'since-the-fit', version: '2' },
+      questionSet: { id: 'first-days', version: '1' },
       unanswered: brisk,
       countsAsOutcome: false,
     },
@@ -66,7 +66,7 @@ export const shoeWork: FollowUpPlan = {
       ...common,
       id: 'first-ride',
       after: { days: 2 },
-      questionSet: { id: 'since-the-fit', version: '2' },
+      questionSet: { id: 'first-ride', version: '1' },
       unanswered: brisk,
       countsAsOutcome: false,
     },

@@ -3,6 +3,7 @@ import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
 import { renderFitSheet } from './render-fit-sheet.js';
 import { removeFile } from './remove-file.js';
+import { sealAudit } from './seal-audit.js';
 import { sendFollowUp } from './send-follow-up.js';
 import { sendMessage } from './send-message.js';
 import { sendPasswordLink } from './send-password-link.js';
@@ -19,6 +20,7 @@ export const jobs = {
   [deliverWebhook.name]: deliverWebhook,
   [renderFitSheet.name]: renderFitSheet,
   [removeFile.name]: removeFile,
+  [sealAudit.name]: sealAudit,
   [sendFollowUp.name]: sendFollowUp,
   [sendMessage.name]: sendMessage,
   [sendPasswordLink.name]: sendPasswordLink,

@@ -26,7 +26,7 @@ export const queues = {
     share: 60,
     attempts: 24,
     backoffMs: 2_000,
-    limitMs: 30_000,
+    limitMs: 60_000,
     lateAfterSeconds: 120,
   },
   'follow-ups': {

@@ -1,3 +1,5 @@
+import { minorUnits, roundedQuotient, safeNumber, thousandths } from './exact.js';
+
 /** Percent with at most three decimals, like `25`, `8.1` or `9.975`. */
 export const taxRateForm = /^(?:100|\d{1,2}(?:\.\d{1,3})?)$/;
 
@@ -19,26 +21,20 @@ export interface Taxed {
  */
 export function taxed(price: { amountMinor: number; taxRatePercent: string; taxIncluded: boolean }): Taxed {
   const { amountMinor, taxRatePercent, taxIncluded } = price;
-  if (!Number.isSafeInteger(amountMinor)) throw new RangeError('amountMinor must be a safe whole number');
-  const amount = BigInt(amountMinor);
-  const rate = thousandths(taxRatePercent);
+  const amount = minorUnits('amountMinor', amountMinor);
+  const rate = rateInThousandths(taxRatePercent);
   const tax = roundedQuotient(amount * rate, taxIncluded ? whole + rate : whole);
   const net = taxIncluded ? amount - tax : amount;
-  return { netMinor: Number(net), taxMinor: Number(tax), grossMinor: Number(net + tax) };
+  return { netMinor: safeNumber(net), taxMinor: safeNumber(tax), grossMinor: safeNumber(net + tax) };
 }
 
 /** 100 % in thousandths of a percent. */
 const whole = 100_000n;
 
-function thousandths(ratePercent: string): bigint {
+/** @throws RangeError for a rate of another form */
+export function rateInThousandths(ratePercent: string): bigint {
   if (!taxRateForm.test(ratePercent)) {
     throw new RangeError(`${ratePercent} is no rate in percent with at most three decimals`);
   }
-  const [units = '0', decimals = ''] = ratePercent.split('.');
-  return BigInt(units) * 1000n + BigInt(decimals.padEnd(3, '0'));
-}
-
-function roundedQuotient(dividend: bigint, divisor: bigint): bigint {
-  const half = dividend < 0n ? -divisor : divisor;
-  return (2n * dividend + half) / (2n * divisor);
+  return thousandths(ratePercent);
 }

@@ -1,4 +1,5 @@
 import ipaddr from 'ipaddr.js';
+import { isIP } from 'node:net';
 
 /** What IANA has given out for global unicast; the rest of IPv6 is reserved or local. */
 const globalUnicast = ipaddr.IPv6.parseCIDR('2000::/3');
@@ -9,8 +10,8 @@ const globalUnicast = ipaddr.IPv6.parseCIDR('2000::/3');
  * what it is.
  */
 export function isPublicAddress(address: string): boolean {
-  if (!ipaddr.isValid(address)) return false;
+  if (isIP(address) === 0) return false;
   const parsed = ipaddr.process(address);
   if (parsed.range() !== 'unicast') return false;
-  return parsed instanceof ipaddr.IPv4 || (parsed).match(globalUnicast);
+  return parsed instanceof ipaddr.IPv4 || parsed.match(globalUnicast);
 }

@@ -36,6 +36,7 @@ export class AccessGuard implements CanActivate {
       userId,
       roles,
       requestId: request.id,
+      fromAddress: request.ip,
       ...(signInId !== undefined && { signInId }),
       ...(once && { once }),
     });

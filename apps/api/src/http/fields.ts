@@ -85,6 +85,15 @@ export function UuidField(options: FieldOptions = {}): Check {
   return field(options, { type: String, format: 'uuid' }, IsUUID('all', { message: 'must be a UUID' }));
 }
 
+/** An id its sender made (RFC 9562, version 7: it begins with the time). */
+export function OwnIdField(options: FieldOptions = {}): Check {
+  return field(
+    options,
+    { type: String, format: 'uuid' },
+    IsUUID('7', { message: 'must be a UUID of version 7' }),
+  );
+}
+
 export function EnumField(values: readonly string[], options: FieldOptions = {}): Check {
   return field(options, { type: String, enum: [...values] }, IsIn(values));
 }
@@ -212,6 +221,37 @@ export function WordListField(options: FieldOptions & { max: number }): Check {
     IsString({ each: true }),
     ArrayUnique(),
     ArrayMaxSize(max),
+    IsArray(),
+  );
+}
+
+/** Numbers, or texts that say a number and its unit; the feature reads the texts. */
+export function ReadingListField(options: FieldOptions & { maxItems: number }): Check {
+  const { maxItems } = options;
+  const reading = ValidateBy(
+    {
+      name: 'reading',
+      validator: {
+        validate: (value: unknown) =>
+          typeof value === 'number'
+            ? Math.abs(value) <= 10_000
+            : typeof value === 'string' && value.length <= 40,
+        defaultMessage: () => 'must be numbers up to 10000 or texts of up to 40 characters',
+      },
+    },
+    { each: true },
+  );
+  return field(
+    options,
+    {
+      type: 'array',
+      items: { oneOf: [{ type: 'number' }, { type: 'string', maxLength: 40 }] },
+      minItems: 1,
+      maxItems,
+    },
+    reading,
+    ArrayMaxSize(maxItems),
+    ArrayMinSize(1),
     IsArray(),
   );
 }

@@ -8,6 +8,7 @@ import { AccessGuard } from './access.guard.js';
 import { ApiKeys } from './api-keys.js';
 import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
+import { ReadLog, ReadLogInterceptor } from './read-log.js';
 import { ProblemFilter } from './problem.filter.js';
 import { validationPipe } from './validation.pipe.js';
 
@@ -50,6 +51,12 @@ export class HttpModule implements OnApplicationShutdown {
         },
         { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
         { provide: APP_GUARD, useClass: AccessGuard },
+        {
+          provide: ReadLog,
+          inject: [TenantTransaction],
+          useFactory: (transaction: TenantTransaction) => new ReadLog(transaction),
+        },
+        { provide: APP_INTERCEPTOR, useClass: ReadLogInterceptor },
         { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },

@@ -8,6 +8,8 @@ export function setContext(request: FastifyRequest, ctx: TenantContext): void {
   contexts.set(request, ctx);
 }
 
+export const contextOf = (request: FastifyRequest): TenantContext | undefined => contexts.get(request);
+
 /** The signed-in person's context; the guard has set it before any handler runs. */
 export const Ctx = createParamDecorator((_: unknown, host: ExecutionContext): TenantContext => {
   const ctx = contexts.get(host.switchToHttp().getRequest<FastifyRequest>());

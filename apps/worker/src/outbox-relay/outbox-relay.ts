@@ -1,6 +1,7 @@
 import type { Logger } from 'pino';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
+import type { Metrics } from '../metrics/metrics.js';
 import type { Queues } from '../queues.js';
 import { claimDue, markRelayed, takeBack } from './outbox.queries.js';
 
@@ -27,6 +28,7 @@ export class OutboxRelay {
     private readonly dataSource: DataSource,
     private readonly queues: Queues,
     private readonly log: Logger,
+    private readonly metrics: Metrics,
     private readonly options: { databaseUrl: string; handAgainAfterSeconds: number },
   ) {}
 
@@ -89,6 +91,7 @@ export class OutboxRelay {
         // Queue first: if the commit fails the row comes again and the queue knows its id.
         await this.queues.add(rows);
         await markRelayed(tx, rows);
+        this.metrics.handed(rows);
         return rows.length;
       });
     } while (handed === batch && !this.stopping);

@@ -18,6 +18,8 @@ interface Asked {
   readonly perSite?: true;
   /** Kept for the fitter and read by no rule. Every other question is one of health, and takes "don't know". */
   readonly context?: true;
+  /** What is told at once to who answers so. It is about the bike, so no rule of health reads it. */
+  readonly warns?: { readonly on: 'yes' | 'no'; readonly advice: string };
   /** Whose the scale is, and that it may be used. */
   readonly licence?: string;
 }

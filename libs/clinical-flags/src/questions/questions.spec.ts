@@ -9,6 +9,8 @@ import {
   duringTheSession,
   factsFrom,
   findQuestionSet,
+  firstDays,
+  firstRide,
   problemOf,
   questionSets,
   relevantQuestions,
@@ -183,16 +185,45 @@ describe('what is asked', () => {
     expect(asked.indexOf('unchanged_after_two_fits')).toBe(asked.indexOf('complaint_rises@left_calf') + 1);
   });
 
-  it.each([sessionStart, duringTheSession, sinceTheFit])(
-    '$id asks one question when nothing is new',
-    (set) => {
-      expect(keys(set, {})).toEqual(['anything_new']);
-      expect(keys(set, { anything_new: 'no' })).toEqual(['anything_new']);
-      const some = keys(set, { anything_new: 'yes', new_about: ['feet'] });
-      expect(some).toEqual(expect.arrayContaining(['chest_pain', 'foot_signs', 'complaint_sites']));
+  it.each([sessionStart, duringTheSession])('$id asks one question when nothing is new', (set) => {
+    expect(keys(set, {})).toEqual(['anything_new']);
+    expect(keys(set, { anything_new: 'no' })).toEqual(['anything_new']);
+    const some = keys(set, { anything_new: 'yes', new_about: ['feet'] });
+    expect(some).toEqual(expect.arrayContaining(['chest_pain', 'foot_signs', 'complaint_sites']));
+    expect(some).not.toContain('medical_conditions');
+  });
+
+  it('after a fit everyone is asked where it hurts, whether the feet go numb, and how it went', () => {
+    const health = (set: typeof sinceTheFit, given: Record<string, unknown>) =>
+      relevantQuestions(set, given)
+        .filter(({ context }) => !context)
+        .map(({ key }) => key);
+    for (const set of [sinceTheFit, firstDays]) {
+      expect(health(set, { anything_new: 'no' })).toEqual([
+        'anything_new',
+        'complaint_sites',
+        'foot_numb_on_bike',
+      ]);
+      const some = keys(set, { anything_new: 'yes', new_about: ['feet'], complaint_sites: ['left_calf'] });
+      expect(some).toEqual(
+        expect.arrayContaining(['chest_pain', 'foot_signs', 'complaint_worst@left_calf', 'worry']),
+      );
       expect(some).not.toContain('medical_conditions');
-    },
-  );
+    }
+    expect(health(firstRide, { anything_new: 'no' })).toEqual(['anything_new']);
+  });
+
+  it('what hurts after a fit is judged though nothing is said to be new', () => {
+    const before = factsFrom(riderIntake, { complaint_sites: [] });
+    const given = {
+      ...{ anything_new: 'no', complaint_sites: ['left_calf'] },
+      ...{ 'complaint_quality@left_calf': ['pain'], 'complaint_worst@left_calf': 8 },
+    };
+    const raised = evaluate(factsFrom(sinceTheFit, given, before), before).findings.filter(
+      ({ result }) => result === 'raised',
+    );
+    expect(raised.map(({ ruleId }) => ruleId)).toContain('severe-or-resting-pain');
+  });
 });
 
 describe('facts', () => {

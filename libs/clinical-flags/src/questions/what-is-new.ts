@@ -8,6 +8,17 @@ import { jointsAndInjuries } from './sections/joints-and-injuries.js';
 import { legs } from './sections/legs.js';
 import { medical } from './sections/medical.js';
 import { medicines } from './sections/medicines.js';
+import {
+  firstDaysOnTheBike,
+  hardEfforts,
+  onTheBike,
+  otherFeet,
+  overall,
+  ownActivities,
+  riding,
+  shoesAfterTheWork,
+  worries,
+} from './sections/since-the-fit.js';
 
 /** Whether anything is new, and what it is about: only that is asked further. */
 const anythingNew = (title: string, text: string): SectionOf => ({
@@ -71,14 +82,38 @@ export const duringTheSessionV1: QuestionSet = setOf(
   [anythingNew('During the session', 'Do you feel anything now that you did not feel before?'), ...whatIsNew],
 );
 
-/** Asked at every follow-up. */
+const sinceYourFit = anythingNew(
+  'Since your fit',
+  'Since your fit, have you felt anything new, or has a complaint become worse?',
+);
+
+/** Asked at follow-ups before these asked how it went, too. */
 export const sinceTheFitV2: QuestionSet = setOf(
   { id: 'since-the-fit', version: '2', title: 'Since your fit', scope: 'what_is_new' },
-  [
-    anythingNew(
-      'Since your fit',
-      'Since your fit, have you felt anything new, or has a complaint become worse?',
-    ),
-    ...whatIsNew,
-  ],
+  [sinceYourFit, ...whatIsNew],
+);
+
+/** After a fit, where it hurts and whether the feet go numb is asked of everyone; the rest of what is new, if any. */
+const whatIsNewAfterAFit: readonly SectionOf[] = [
+  ...whatIsNew.filter(({ id }) => id !== complaints.id && id !== feet.id),
+  { ...otherFeet, opensWhen: about('feet') },
+  { ...complaints, questions: complaints.questions.filter(({ id }) => id !== 'unchanged_after_two_fits') },
+];
+
+/** Asked at a follow-up that counts: what is new, then how it went. */
+export const sinceTheFitV3: QuestionSet = setOf(
+  { id: 'since-the-fit', version: '3', title: 'Since your fit', scope: 'what_is_new' },
+  [sinceYourFit, ...whatIsNewAfterAFit, onTheBike, ownActivities, riding, hardEfforts, overall],
+);
+
+/** The early look after a large change. */
+export const firstDaysV1: QuestionSet = setOf(
+  { id: 'first-days', version: '1', title: 'The first days', scope: 'what_is_new' },
+  [sinceYourFit, ...whatIsNewAfterAFit, firstDaysOnTheBike, worries],
+);
+
+/** After shoe work and the first ride on it. */
+export const firstRideV1: QuestionSet = setOf(
+  { id: 'first-ride', version: '1', title: 'After the first ride', scope: 'what_is_new' },
+  [shoesAfterTheWork, sinceYourFit, ...whatIsNew, worries],
 );

@@ -1,7 +1,7 @@
 import { Column, Entity } from 'typeorm';
 import { RecordedRow } from './columns.js';
 
-/** Who did or read what. Insert and select only. */
+/** Who did or read what. Insert and select only, but for the seal. */
 @Entity('audit_entries')
 export class AuditEntry extends RecordedRow {
   /** Null for the system and for clients who came by a one-time link. */
@@ -11,7 +11,11 @@ export class AuditEntry extends RecordedRow {
   @Column('text', { name: 'request_id' })
   requestId: string;
 
-  /** For example `clients.update`. */
+  /** Null for what was not asked for over the network. */
+  @Column('text', { name: 'from_address', nullable: true })
+  fromAddress: string | null;
+
+  /** For example `clients.update`; `read.getFitSession` for a read of health data. */
   @Column('text')
   action: string;
 
@@ -21,4 +25,34 @@ export class AuditEntry extends RecordedRow {
   /** Names of the fields concerned, never their values. */
   @Column('text', { array: true })
   fields: string[];
+
+  /** SHA-256 of the fields' values before, under the entry's own id, so that equal values do not look equal. */
+  @Column('bytea', { name: 'before_hash', nullable: true })
+  beforeHash: Buffer | null;
+
+  @Column('bytea', { name: 'after_hash', nullable: true })
+  afterHash: Buffer | null;
+
+  /** Number of the seal that covers the entry. */
+  @Column('integer', { name: 'sealed_in', nullable: true })
+  sealedIn: number | null;
+}
+
+/** A link of the chain over a studio's audit entries. */
+@Entity('audit_seals')
+export class AuditSeal extends RecordedRow {
+  /** 1 for the studio's first. */
+  @Column('integer')
+  number: number;
+
+  /** How many entries it covers. */
+  @Column('integer')
+  entries: number;
+
+  @Column('text', { name: 'previous_hash', nullable: true })
+  previousHash: string | null;
+
+  /** SHA-256 over the entries and the seal before. */
+  @Column('text')
+  hash: string;
 }

@@ -1,11 +1,5 @@
 import { Column, Entity } from 'typeorm';
-import { RecordedRow } from './columns.js';
-
-/** PostgreSQL's bigint reaches the driver as text; every one of ours is a safe whole number, and the schema says so. */
-const safeInteger = {
-  from: (value: string | null) => (value === null ? null : Number(value)),
-  to: (value: number | null) => value,
-};
+import { RecordedRow, safeInteger } from './columns.js';
 
 export const prerequisites = ['intake', 'clearance'] as const;
 export type Prerequisite = (typeof prerequisites)[number];
@@ -48,6 +42,10 @@ export class Service extends RecordedRow {
   /** Percent, as decimal text. */
   @Column('numeric', { name: 'tax_rate_percent', default: 0 })
   taxRatePercent: string;
+
+  /** Its rate is then that of the class on the day; null: the rate above. */
+  @Column('text', { name: 'tax_class', nullable: true })
+  taxClass: string | null;
 
   @Column('boolean', { name: 'tax_included', default: true })
   taxIncluded: boolean;

@@ -44,6 +44,13 @@ export class Client extends RecordedRow {
   @Column('uuid', { name: 'guardian_id', nullable: true })
   guardianId: string | null;
 
+  /** The record of the same person that this one was merged into: always a surviving one. */
+  @Column('uuid', { name: 'merged_into', nullable: true })
+  mergedInto: string | null;
+
+  @Column('timestamptz', { name: 'merged_at', nullable: true })
+  mergedAt: Date | null;
+
   /** Raised by every change; a change names the version it was made from. */
   @Column('integer', { default: 1 })
   version: number;
@@ -81,4 +88,80 @@ export class ClientConsent extends RecordedRow {
   /** Null when it stands, or when the client withdrew it by a link. */
   @Column('uuid', { name: 'withdrawal_recorded_by', nullable: true })
   withdrawalRecordedBy: string | null;
+}
+
+/** Two records of one person became one, and perhaps two again. Nothing else is moved; the records are read together. */
+@Entity('client_merges')
+export class ClientMerge extends RecordedRow {
+  @Column('uuid', { name: 'surviving_id' })
+  survivingId: string;
+
+  @Column('uuid', { name: 'merged_id' })
+  mergedId: string;
+
+  /** Records that were merged into the merged one before, and came along. */
+  @Column('uuid', { name: 'moved_ids', array: true })
+  movedIds: string[];
+
+  /** What the surviving record was completed by: those of its fields that changed, as they were before … */
+  @Column('jsonb', { name: 'fields_before' })
+  fieldsBefore: object;
+
+  /** … and as the merge left them. */
+  @Column('jsonb', { name: 'fields_after' })
+  fieldsAfter: object;
+
+  @Column('uuid', { name: 'merged_by' })
+  mergedBy: string;
+
+  @Column('timestamptz', { name: 'undone_at', nullable: true })
+  undoneAt: Date | null;
+
+  @Column('uuid', { name: 'undone_by', nullable: true })
+  undoneBy: string | null;
+}
+
+/** Kept as it was written; a correction stands beside it. */
+@Entity('client_notes')
+export class ClientNote extends RecordedRow {
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  @Column('text')
+  text: string;
+
+  @Column('uuid', { name: 'corrects_id', nullable: true })
+  correctsId: string | null;
+
+  @Column('uuid', { name: 'written_by' })
+  writtenBy: string;
+}
+
+/** What the other one is to a client, and the client therefore to the other. */
+export const clientLinkKinds = {
+  parent: 'child',
+  child: 'parent',
+  partner: 'partner',
+  sibling: 'sibling',
+  team_mate: 'team_mate',
+  coach: 'coached_rider',
+  coached_rider: 'coach',
+} as const;
+export type ClientLinkKind = keyof typeof clientLinkKinds;
+
+/** Family or team, written down once for both: the lower id comes first. */
+@Entity('client_links')
+export class ClientLink extends RecordedRow {
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  @Column('uuid', { name: 'other_id' })
+  otherId: string;
+
+  /** What `otherId` is to `clientId`. */
+  @Column('text')
+  kind: ClientLinkKind;
+
+  @Column('uuid', { name: 'linked_by' })
+  linkedBy: string;
 }

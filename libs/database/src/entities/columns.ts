@@ -14,3 +14,9 @@ export abstract class RecordedRow extends TenantRow {
   @Column('timestamptz', { name: 'created_at', default: () => 'app_now()' })
   createdAt: Date;
 }
+
+/** PostgreSQL's bigint reaches the driver as text; every one of ours is a safe whole number. */
+export const safeInteger = {
+  from: (value: string | null) => (value === null ? null : Number(value)),
+  to: (value: number | null) => value,
+};

@@ -1,6 +1,10 @@
 import { Column, Entity } from 'typeorm';
 import { RecordedRow } from './columns.js';
 
+/** The stages of a visit; nothing forces their order. */
+export const visitStages = ['interview', 'bench', 'on_the_bike', 'changes', 'hand_over'] as const;
+export type VisitStage = (typeof visitStages)[number];
+
 /** One visit's record for one bike and one pair of shoes. Signed, it is final. */
 @Entity('fit_sessions')
 export class FitSession extends RecordedRow {
@@ -25,6 +29,19 @@ export class FitSession extends RecordedRow {
 
   @Column('integer', { default: 1 })
   version: number;
+
+  /** Where in the visit one was last. */
+  @Column('text', { name: 'place_stage', nullable: true })
+  placeStage: VisitStage | null;
+
+  @Column('text', { name: 'place_note', nullable: true })
+  placeNote: string | null;
+
+  @Column('integer', { name: 'place_version', default: 0 })
+  placeVersion: number;
+
+  @Column('uuid', { name: 'place_device_id', nullable: true })
+  placeDeviceId: string | null;
 
   @Column('timestamptz', { name: 'signed_at', nullable: true })
   signedAt: Date | null;
@@ -56,8 +73,16 @@ export class Baseline extends RecordedRow {
 
   @Column('double precision', { name: 'power_20_min_w', nullable: true })
   power20MinW: number | null;
+
+  @Column('integer', { default: 1 })
+  version: number;
+
+  /** The device that wrote it without a connection; null when it was written online. */
+  @Column('uuid', { name: 'device_id', nullable: true })
+  deviceId: string | null;
 }
 
+/** Readings of one thing; never deleted: one that does not hold is withdrawn, or corrected by another. */
 @Entity('measurements')
 export class Measurement extends RecordedRow {
   @Column('uuid', { name: 'fit_session_id' })
@@ -77,6 +102,10 @@ export class Measurement extends RecordedRow {
   @Column('double precision', { array: true })
   repeats: number[];
 
+  /** As typed, when it was typed with its unit, such as `16 3/8 in`; `repeats` holds it in the kind's own unit then. */
+  @Column('text', { array: true, nullable: true })
+  typed: string[] | null;
+
   @Column('text')
   unit: string;
 
@@ -94,6 +123,22 @@ export class Measurement extends RecordedRow {
 
   @Column('uuid', { name: 'taken_by' })
   takenBy: string;
+
+  @Column('timestamptz', { name: 'taken_at', default: () => 'app_now()' })
+  takenAt: Date;
+
+  /** The measurement it stands in place of. */
+  @Column('uuid', { name: 'corrects_id', nullable: true })
+  correctsId: string | null;
+
+  @Column('timestamptz', { name: 'withdrawn_at', nullable: true })
+  withdrawnAt: Date | null;
+
+  @Column('uuid', { name: 'withdrawn_by', nullable: true })
+  withdrawnBy: string | null;
+
+  @Column('text', { name: 'withdrawal_reason', nullable: true })
+  withdrawalReason: string | null;
 }
 
 /** Where rider and bike were at a stage of the visit, figure by figure; null: not measured. Never overwritten. */
@@ -255,4 +300,147 @@ export class Amendment extends RecordedRow {
 
   @Column('uuid', { name: 'written_by' })
   writtenBy: string;
+}
+
+/** How long a stage took: one of several spans. */
+@Entity('stage_spans')
+export class StageSpan extends RecordedRow {
+  @Column('uuid', { name: 'fit_session_id' })
+  fitSessionId: string;
+
+  @Column('text')
+  stage: VisitStage;
+
+  @Column('timestamptz', { name: 'started_at' })
+  startedAt: Date;
+
+  @Column('uuid', { name: 'started_by' })
+  startedBy: string;
+
+  /** Null: running. */
+  @Column('timestamptz', { name: 'stopped_at', nullable: true })
+  stoppedAt: Date | null;
+
+  @Column('uuid', { name: 'stopped_by', nullable: true })
+  stoppedBy: string | null;
+}
+
+/** One step of the log of changes, and what the rider said right after it. */
+@Entity('fit_changes')
+export class FitChange extends RecordedRow {
+  @Column('uuid', { name: 'fit_session_id' })
+  fitSessionId: string;
+
+  /** From 1, in the order they were made. */
+  @Column('integer')
+  number: number;
+
+  /** What was changed from what to what; more than one is marked. */
+  @Column('jsonb')
+  items: object[];
+
+  @Column('boolean', { name: 'several_at_once' })
+  severalAtOnce: boolean;
+
+  @Column('text')
+  why: string;
+
+  @Column('uuid', { name: 'made_by' })
+  madeBy: string;
+
+  @Column('timestamptz', { name: 'made_at' })
+  madeAt: Date;
+
+  /** 0: not asked yet. */
+  @Column('integer', { name: 'response_version', default: 0 })
+  responseVersion: number;
+
+  @Column('uuid', { name: 'response_device_id', nullable: true })
+  responseDeviceId: string | null;
+
+  @Column('timestamptz', { name: 'responded_at', nullable: true })
+  respondedAt: Date | null;
+
+  /** 0–100. */
+  @Column('smallint', { nullable: true })
+  comfort: number | null;
+
+  /** 0–10 by body site. */
+  @Column('jsonb', { nullable: true })
+  pains: object[] | null;
+
+  @Column('text', { nullable: true })
+  remarks: string | null;
+
+  @Column('double precision', { name: 'power_w', nullable: true })
+  powerW: number | null;
+
+  @Column('double precision', { name: 'heart_rate_bpm', nullable: true })
+  heartRateBpm: number | null;
+}
+
+/** What a rider complained of on the bike, and the screening it led to. */
+@Entity('session_complaints')
+export class SessionComplaint extends RecordedRow {
+  @Column('uuid', { name: 'fit_session_id' })
+  fitSessionId: string;
+
+  @Column('uuid', { name: 'screening_id' })
+  screeningId: string;
+
+  /** The change right before it. */
+  @Column('uuid', { name: 'change_id', nullable: true })
+  changeId: string | null;
+
+  @Column('text', { nullable: true })
+  remarks: string | null;
+
+  /** Body sites it names. */
+  @Column('text', { array: true })
+  sites: string[];
+
+  @Column('uuid', { name: 'told_by' })
+  toldBy: string;
+
+  @Column('timestamptz', { name: 'told_at' })
+  toldAt: Date;
+}
+
+/** A write to a session, in the order of being carried out; from a device, with its own count. */
+@Entity('session_operations')
+export class SessionOperation extends RecordedRow {
+  @Column('uuid', { name: 'fit_session_id' })
+  fitSessionId: string;
+
+  /** Its place among all of the session, from 1; null while it waits. */
+  @Column('integer', { nullable: true })
+  number: number | null;
+
+  /** Null: written online. */
+  @Column('uuid', { name: 'device_id', nullable: true })
+  deviceId: string | null;
+
+  /** From 1, by device. */
+  @Column('integer', { nullable: true })
+  sequence: number | null;
+
+  @Column('text')
+  kind: string;
+
+  @Column('jsonb')
+  payload: object;
+
+  @Column('timestamptz', { name: 'made_at' })
+  madeAt: Date;
+
+  @Column('uuid', { name: 'sent_by' })
+  sentBy: string;
+
+  /** `waiting`: one before it has not come yet. */
+  @Column('text')
+  state: 'waiting' | 'applied' | 'refused' | 'conflict';
+
+  /** What was answered, and is answered again. */
+  @Column('jsonb', { nullable: true })
+  answer: object | null;
 }

@@ -1,8 +1,9 @@
+export * from './account.js';
 export * from './appointment.js';
 export * from './audit-entry.js';
 export * from './catalogue.js';
 export * from './client.js';
-export * from './columns.js';
+export { RecordedRow, TenantRow } from './columns.js';
 export * from './equipment.js';
 export * from './file.js';
 export * from './fit-session.js';
@@ -14,6 +15,7 @@ export * from './message.js';
 export * from './opening-hours.js';
 export * from './outbox-row.js';
 export * from './outcome.js';
+export * from './record-signature.js';
 export * from './referral.js';
 export * from './refresh-token.js';
 export * from './schedule-turn.js';

@@ -20,6 +20,8 @@ export const taskSubjects = {
   clearance_run_out: 'clearance',
   /** A message for a client without a mail address, to be read out by phone. */
   message_to_read_out: 'message',
+  /** An API client's endpoint was disabled: it failed for days, or said that it is gone. */
+  webhook_disabled: 'webhook_endpoint',
 } as const;
 
 export type TaskKind = keyof typeof taskSubjects;

@@ -9,8 +9,10 @@ import { OpeningHours1764000006000 } from './1764000006000-opening-hours.js';
 import { Appointments1764000007000 } from './1764000007000-appointments.js';
 import { Clients1764000008000 } from './1764000008000-clients.js';
 import { Tasks1764000009000 } from './1764000009000-tasks.js';
+import { SameClient1764000009100 } from './1764000009100-same-client.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
+import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
 import { Files1764000013000 } from './1764000013000-files.js';
 import { FitSheets1764000013100 } from './1764000013100-fit-sheets.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
@@ -18,6 +20,9 @@ import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
 import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
 import { SigningIn1764000017000 } from './1764000017000-signing-in.js';
+import { Accounts1764000018000 } from './1764000018000-accounts.js';
+import { RecordSignatures1764000017100 } from './1764000017100-record-signatures.js';
+import { Audit1764000017200 } from './1764000017200-audit.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 
 export const migrations = [
@@ -32,8 +37,10 @@ export const migrations = [
   Appointments1764000007000,
   Clients1764000008000,
   Tasks1764000009000,
+  SameClient1764000009100,
   Messages1764000010000,
   PositionSnapshots1764000011000,
+  SessionFlow1764000011100,
   Files1764000013000,
   FitSheets1764000013100,
   FollowUpPlans1764000014000,
@@ -41,5 +48,8 @@ export const migrations = [
   WorkerHeartbeats1764000015100,
   Webhooks1764000015200,
   SigningIn1764000017000,
+  Accounts1764000018000,
+  RecordSignatures1764000017100,
+  Audit1764000017200,
   Outcomes1764000020000,
 ];

@@ -1,4 +1,4 @@
-export const lengthUnits = ['mm', 'cm', 'in'] as const;
+export const lengthUnits = ['mm', 'cm', 'm', 'in', 'ft'] as const;
 export const angleUnits = ['deg'] as const;
 export const units = [...lengthUnits, ...angleUnits] as const;
 export type Unit = (typeof units)[number];

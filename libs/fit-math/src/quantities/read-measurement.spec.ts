@@ -11,6 +11,8 @@ describe('readMeasurement', () => {
   it('averages what was typed, in the unit the kind is kept in', () => {
     expect(readMeasurement('thigh_length', [41.2, 41.6], 'cm').mean).toBeCloseTo(414, 10);
     expect(readMeasurement('inseam', [32.5], 'in').mean).toBeCloseTo(825.5, 10);
+    expect(readMeasurement('inseam', [2.7], 'ft').mean).toBeCloseTo(822.96, 10);
+    expect(readMeasurement('stature', [1.74], 'm').mean).toBeCloseTo(1740, 10);
   });
 
   it('takes the usual error unless the readings differ by more', () => {

@@ -1,5 +1,5 @@
 import { FitMathError } from '../errors.js';
-import { measurementKind, type MeasurementKindId, type Unit } from './measurement-kinds.js';
+import { lengthUnits, measurementKind, type MeasurementKindId, type Unit } from './measurement-kinds.js';
 import { unitRatio } from './units.js';
 
 export interface ReadMeasurement {
@@ -29,7 +29,11 @@ export function readMeasurement(
 ): ReadMeasurement {
   const kind = measurementKind(kindId);
   if ((unit === 'deg') !== (kind.keptIn === 'deg')) {
-    throw new FitMathError('input.out-of-range', 'unit', kind.keptIn === 'deg' ? 'deg' : 'mm, cm or in');
+    throw new FitMathError(
+      'input.out-of-range',
+      'unit',
+      kind.keptIn === 'deg' ? 'deg' : lengthUnits.join(', '),
+    );
   }
   if (readings.length < 1 || readings.length > 5) {
     throw new FitMathError('input.out-of-range', 'repeats', 'from 1 to 5 readings');

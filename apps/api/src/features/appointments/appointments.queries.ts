@@ -81,7 +81,8 @@ export function listAppointments(
     `SELECT ${columns} FROM ${tables}
       WHERE a.studio_id = $1 AND a.occupied && tstzrange($2, $3) AND a.during && tstzrange($2, $3)
         AND ($4::uuid IS NULL OR a.fitter_id = $4) AND ($5::uuid IS NULL OR a.room_id = $5)
-        AND ($6::uuid IS NULL OR a.client_id = $6) AND ($7::uuid IS NULL OR a.id > $7)
+        AND ($6::uuid IS NULL OR a.client_id IN (SELECT * FROM app_same_client($1, $6)))
+        AND ($7::uuid IS NULL OR a.id > $7)
       ORDER BY a.id LIMIT $8`,
     [page.studioId, page.from, page.to, page.fitterId, page.roomId, page.clientId, page.after, page.limit],
   );
@@ -260,8 +261,8 @@ export async function visitFacts(sql: SqlRunner, key: Key): Promise<VisitFacts> 
     `SELECT lower(a.during) <= app_now() AS begun,
             lower(a.during) - make_interval(hours => s.cancellation_notice_hours) < app_now() AS late,
             s.prerequisites,
-            EXISTS (SELECT 1 FROM screenings c WHERE c.studio_id = a.studio_id AND c.client_id = a.client_id)
-              AS "intakeTaken"
+            EXISTS (SELECT 1 FROM screenings c WHERE c.studio_id = a.studio_id
+                       AND c.client_id IN (SELECT * FROM app_same_client(a.studio_id, a.client_id))) AS "intakeTaken"
        FROM appointments a JOIN services s ON s.studio_id = a.studio_id AND s.id = a.service_id
       WHERE a.studio_id = $1 AND a.id = $2`,
     [key.studioId, key.id],

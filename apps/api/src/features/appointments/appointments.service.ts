@@ -1,9 +1,17 @@
 import { Injectable } from '@nestjs/common';
-import { recordAudit, TenantTransaction, type Prerequisite, type TenantContext } from '@studio/database';
+import {
+  announce,
+  recordAudit,
+  TenantTransaction,
+  type Prerequisite,
+  type TenantContext,
+} from '@studio/database';
+import type { WebhookEventType } from '@studio/job-contracts';
 import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
 import { pageOf, pageSize } from '../../http/paging.js';
+import { refuseMerged } from '../clients/index.js';
 import { moveFollowUpsWith } from '../follow-ups/index.js';
 import { isPermitted, requirePermission } from '../screenings/index.js';
 import { appointmentActions, type AppointmentAction } from './appointment-actions.js';
@@ -34,6 +42,7 @@ export class AppointmentsService {
     const { clientId, serviceId, holdMinutes } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
+        await refuseMerged(tx, studioId, clientId);
         await requirePermission(tx, { studioId, clientId }, 'booking');
         const slot = await placeVisit(tx, studioId, request, null);
         want([slot]);
@@ -51,6 +60,7 @@ export class AppointmentsService {
     const { clientId, visits } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
+        await refuseMerged(tx, studioId, clientId);
         await requirePermission(tx, { studioId, clientId }, 'booking');
         const slots: queries.Slot[] = [];
         for (const visit of visits) slots.push(await placeVisit(tx, studioId, visit, null));
@@ -244,6 +254,8 @@ export class AppointmentsService {
     const key = { studioId: ctx.studioId, id };
     await queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId });
     await recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id });
+    const type = eventOf[action];
+    if (type !== undefined) await announce(tx, { studioId: ctx.studioId, type, subjectId: id });
     return toResponse(found(await queries.findAppointment(tx, key)));
   }
 
@@ -255,6 +267,14 @@ export class AppointmentsService {
     return tellingClash({ read: (look) => this.transaction.read(ctx, look), exceptId, work });
   }
 }
+
+/** What API clients are told of; that a time is only held is not of them. */
+const eventOf: Readonly<Record<string, WebhookEventType>> = {
+  create: 'appointment.booked',
+  book: 'appointment.booked',
+  move: 'appointment.moved',
+  cancel: 'appointment.cancelled',
+};
 
 type Spans = Pick<queries.Slot, 'during' | 'curing'>;
 

@@ -1,7 +1,6 @@
 import { ApiProperty, PartialType } from '@nestjs/swagger';
 import { prerequisites, type Prerequisite, type Service } from '@studio/database';
-import { decimalAmount, minorUnitDigits, taxed, taxRateForm } from '@studio/money';
-import { Matches, ValidateBy } from 'class-validator';
+import { decimalAmount, taxed } from '@studio/money';
 import {
   BooleanField,
   EnumListField,
@@ -10,27 +9,13 @@ import {
   TextField,
   WordListField,
 } from '../../http/fields.js';
-
-const IsCurrency = (): PropertyDecorator =>
-  ValidateBy({
-    name: 'isCurrency',
-    validator: {
-      validate: (value: unknown) => typeof value === 'string' && minorUnitDigits(value) !== null,
-      defaultMessage: () => 'must be a currency of ISO 4217, like EUR',
-    },
-  });
+import { CurrencyField, MinorField, PercentField, TaxClassField } from '../../http/money-fields.js';
 
 export class MoneyRequest {
-  @IntField({
-    min: 0,
-    max: Number.MAX_SAFE_INTEGER,
-    description: "Whole number of the currency's minor unit.",
-    example: 129_500,
-  })
+  @MinorField()
   amountMinor: number;
 
-  @IsCurrency()
-  @TextField({ min: 3, max: 3, description: 'ISO 4217.', example: 'DKK' })
+  @CurrencyField()
   currency: string;
 }
 
@@ -90,9 +75,15 @@ export class CreateServiceRequest {
   @NestedField(() => MoneyRequest, { optional: true, nullable: true })
   price?: MoneyRequest | null;
 
-  @Matches(taxRateForm, { message: 'must be a rate in percent like 25 or 8.1' })
-  @TextField({ optional: true, max: 6, description: 'Percent.', example: '25' })
+  @PercentField({ optional: true, description: 'Percent; counts while the service names no tax class.' })
   taxRatePercent?: string;
+
+  @TaxClassField({
+    optional: true,
+    nullable: true,
+    description: 'The rate is then that of the class on the day.',
+  })
+  taxClass?: string | null;
 
   @BooleanField({ optional: true, description: 'Whether the price holds the tax (it does when absent).' })
   taxIncluded?: boolean;
@@ -195,8 +186,16 @@ export class ServiceResponse {
   @ApiProperty({ type: PriceResponse, nullable: true })
   price: PriceResponse | null;
 
-  @ApiProperty({ example: '25' })
-  taxRatePercent: string;
+  @ApiProperty({
+    description: 'Of its tax class today, or its own; null when its class has no rate today.',
+    nullable: true,
+    type: String,
+    example: '25',
+  })
+  taxRatePercent: string | null;
+
+  @ApiProperty({ nullable: true, type: String, example: 'standard' })
+  taxClass: string | null;
 
   @ApiProperty()
   taxIncluded: boolean;
@@ -222,13 +221,15 @@ export class ServiceResponse {
   @ApiProperty({ type: 'integer', example: 1 })
   version: number;
 
-  static of(row: Service): ServiceResponse {
+  /** @param rates of the studio's tax classes today, in percent */
+  static of(row: Service, rates: ReadonlyMap<string, string>): ServiceResponse {
     const { studioId, createdAt, retiredAt, priceMinor, currency, ...rest } = row;
-    const taxRatePercent = String(Number(row.taxRatePercent));
+    const ownRate = String(Number(row.taxRatePercent));
+    const taxRatePercent = row.taxClass === null ? ownRate : (rates.get(row.taxClass) ?? null);
     return {
       ...rest,
       taxRatePercent,
-      price: priceOf({ ...row, taxRatePercent }),
+      price: taxRatePercent === null ? null : priceOf({ ...row, taxRatePercent }),
       retired: retiredAt !== null,
     };
   }

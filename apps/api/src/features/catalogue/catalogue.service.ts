@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, violates, type TenantContext } from '@studio/database';
+import type { EntityManager } from 'typeorm';
 import { found, StaleVersion } from '../../http/problem.js';
+import { taxRatesToday } from '../accounts/index.js';
 import { ServiceResponse, type CreateServiceRequest, type UpdateServiceRequest } from './catalogue.dto.js';
 import { NameTaken } from './catalogue.errors.js';
 import * as queries from './catalogue.queries.js';
@@ -19,20 +21,20 @@ export class CatalogueService {
           recordId: id,
           fields: Object.keys(request),
         });
-        return ServiceResponse.of(found(await queries.findService(tx, studioId, id)));
+        return this.one(tx, studioId, id);
       }),
     );
   }
 
   async list(ctx: TenantContext): Promise<ServiceResponse[]> {
-    const rows = await this.transaction.run(ctx, (tx) => queries.listServices(tx, ctx.studioId));
-    return rows.map((row) => ServiceResponse.of(row));
+    return this.transaction.run(ctx, async (tx) => {
+      const rates = await taxRatesToday(tx, ctx.studioId);
+      return (await queries.listServices(tx, ctx.studioId)).map((row) => ServiceResponse.of(row, rates));
+    });
   }
 
   async get(ctx: TenantContext, id: string): Promise<ServiceResponse> {
-    return ServiceResponse.of(
-      found(await this.transaction.run(ctx, (tx) => queries.findService(tx, ctx.studioId, id))),
-    );
+    return this.transaction.run(ctx, (tx) => this.one(tx, ctx.studioId, id));
   }
 
   async update(
@@ -53,9 +55,14 @@ export class CatalogueService {
           recordId: id,
           fields: Object.keys(request),
         });
-        return ServiceResponse.of(found(await queries.findService(tx, studioId, id)));
+        return this.one(tx, studioId, id);
       }),
     );
+  }
+
+  private async one(tx: EntityManager, studioId: string, id: string): Promise<ServiceResponse> {
+    const row = found(await queries.findService(tx, studioId, id));
+    return ServiceResponse.of(row, await taxRatesToday(tx, studioId));
   }
 }
 

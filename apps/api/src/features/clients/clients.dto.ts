@@ -50,7 +50,7 @@ export class ListClientsQuery extends PageQuery {
   @TextField({
     optional: true,
     max: 100,
-    description: 'The beginning of the family or the given name.',
+    description: 'The beginning of the family or the given name, of a record merged into it too.',
     example: 'ferr',
   })
   name?: string;
@@ -89,6 +89,14 @@ export class ClientResponse {
 
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
   guardianId: string | null;
+
+  @ApiProperty({
+    type: String,
+    format: 'uuid',
+    nullable: true,
+    description: 'The record of the same person this one was merged into; this one takes no change any more.',
+  })
+  mergedInto: string | null;
 
   @ApiProperty({ type: 'integer', example: 1 })
   version: number;

@@ -12,6 +12,58 @@ export class ConsentMissing extends ApiError {
   readonly title = 'The client has not consented to this';
 }
 
+export class ClientMerged extends ApiError {
+  readonly code = 'clients.merged';
+  readonly status = 409;
+  readonly title = 'This record was merged into another one of the same person';
+
+  constructor(survivingClientId: string) {
+    super(undefined, { survivingClientId });
+  }
+}
+
+export class MergeImpossible extends ApiError {
+  readonly code = 'clients.merge-impossible';
+  readonly status = 422;
+  readonly title = 'These two cannot be the same person';
+
+  constructor(message: string) {
+    super(undefined, { errors: [{ field: 'mergedClientId', message }] });
+  }
+}
+
+export class MergeUndone extends ApiError {
+  readonly code = 'clients.merge-undone';
+  readonly status = 409;
+  readonly title = 'This merge was undone already';
+}
+
+export class LaterMergeFirst extends ApiError {
+  readonly code = 'clients.later-merge-first';
+  readonly status = 409;
+  readonly title = 'A later merge of the same client has to be undone first';
+
+  constructor(mergeId: string) {
+    super(undefined, { mergeId });
+  }
+}
+
+export class LinkedAlready extends ApiError {
+  readonly code = 'clients.linked-already';
+  readonly status = 409;
+  readonly title = 'The two are linked like this already';
+}
+
+export class LinkedToItself extends ApiError {
+  readonly code = 'clients.linked-to-itself';
+  readonly status = 422;
+  readonly title = 'A client is linked to another one';
+
+  constructor() {
+    super(undefined, { errors: [{ field: 'otherClientId', message: 'names the same person' }] });
+  }
+}
+
 export class GuardianMissing extends ApiError {
   readonly code = 'clients.guardian-missing';
   readonly status = 409;

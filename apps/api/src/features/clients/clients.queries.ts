@@ -1,10 +1,10 @@
-import { Client, ClientConsent, type ConsentKind, type SqlRunner } from '@studio/database';
-import { IsNull, type EntityManager } from 'typeorm';
+import { Client, ClientConsent, sameClientIds, type ConsentKind, type SqlRunner } from '@studio/database';
+import { In, type EntityManager } from 'typeorm';
 import type { ClientResponse, Likeness, LikelyDuplicateResponse } from './clients.dto.js';
 
 const columns = `id, given_name AS "givenName", family_name AS "familyName", email, phone,
   to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, do_not_contact AS "doNotContact",
-  guardian_id AS "guardianId", version,
+  guardian_id AS "guardianId", merged_into AS "mergedInto", version,
   to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"`;
 
 export async function findClient(
@@ -24,9 +24,12 @@ export function listClients(
 ): Promise<ClientResponse[]> {
   return sql.query<ClientResponse[]>(
     `SELECT ${columns} FROM clients
-      WHERE studio_id = $1
+      WHERE studio_id = $1 AND merged_into IS NULL
         AND ($2::uuid IS NULL OR id > $2)
-        AND ($3::text IS NULL OR starts_with(lower(family_name), lower($3)) OR starts_with(lower(given_name), lower($3)))
+        AND ($3::text IS NULL OR id IN (
+          SELECT coalesce(merged_into, id) FROM clients
+           WHERE studio_id = $1
+             AND (starts_with(lower(family_name), lower($3)) OR starts_with(lower(given_name), lower($3)))))
         AND ($4::text IS NULL OR $4 = ANY(tags))
       ORDER BY id
       LIMIT $5`,
@@ -55,6 +58,7 @@ export async function updateClient(
   return affected === 1;
 }
 
+/** One that stands under this record, but was overruled by a merge, is replaced. */
 export async function insertConsent(
   tx: EntityManager,
   row: {
@@ -66,42 +70,60 @@ export async function insertConsent(
     guardianId: string | null;
   },
 ): Promise<ClientConsent> {
+  await tx.query(
+    `UPDATE client_consents SET withdrawn_at = app_now(), withdrawal_recorded_by = $4
+      WHERE studio_id = $1 AND client_id = $2 AND kind = $3 AND withdrawn_at IS NULL
+        AND NOT app_consented($1, $2, $3)`,
+    [row.studioId, row.clientId, row.kind, row.takenBy],
+  );
   return tx.save(tx.create(ClientConsent, row));
 }
 
-export function listConsents(
+export async function listConsents(
   tx: EntityManager,
   key: { studioId: string; clientId: string },
 ): Promise<ClientConsent[]> {
-  return tx.find(ClientConsent, { where: key, order: { id: 'ASC' } });
+  const clientId = In(await sameClientIds(tx, key));
+  return tx.find(ClientConsent, { where: { studioId: key.studioId, clientId }, order: { id: 'ASC' } });
 }
 
-export function findStandingConsent(
-  tx: EntityManager,
+/** Whether the consent holds for the person, whichever of their records it was given under. */
+export async function isConsented(
+  sql: SqlRunner,
   key: { studioId: string; clientId: string; kind: ConsentKind },
-): Promise<ClientConsent | null> {
-  return tx.findOneBy(ClientConsent, { ...key, withdrawnAt: IsNull() });
+): Promise<boolean> {
+  const [{ holds }] = await sql.query<[{ holds: boolean }]>('SELECT app_consented($1, $2, $3) AS holds', [
+    key.studioId,
+    key.clientId,
+    key.kind,
+  ]);
+  return holds;
 }
 
+/** Under every record of the person. */
 export async function withdrawConsent(
   tx: EntityManager,
   key: { studioId: string; clientId: string; kind: ConsentKind },
   recordedBy: string | null,
-): Promise<string | null> {
+): Promise<boolean> {
   const rows = await tx.query<[{ id: string }[], number]>(
     `UPDATE client_consents SET withdrawn_at = app_now(), withdrawal_recorded_by = $4
-      WHERE studio_id = $1 AND client_id = $2 AND kind = $3 AND withdrawn_at IS NULL
+      WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) AND kind = $3
+        AND withdrawn_at IS NULL
       RETURNING id`,
     [key.studioId, key.clientId, key.kind, recordedBy],
   );
-  return rows[0][0]?.id ?? null;
+  return rows[0].length > 0;
 }
 
-/** By the studio's own calendar; unknown without a birth date, and then nobody is held to be a minor. */
+/**
+ * By the studio's own calendar; unknown without a birth date, and then nobody is held to be a minor. Of the birth dates
+ * of records that were merged the latest counts.
+ */
 export async function isMinor(sql: SqlRunner, key: { studioId: string; id: string }): Promise<boolean> {
   const rows = await sql.query<unknown[]>(
     `SELECT 1 FROM clients c JOIN studios s ON s.id = c.studio_id
-      WHERE c.studio_id = $1 AND c.id = $2
+      WHERE c.studio_id = $1 AND c.id IN (SELECT * FROM app_same_client($1, $2))
         AND c.born_on > ((app_now() AT TIME ZONE s.time_zone)::date - make_interval(years => $3))`,
     [key.studioId, key.id, ageOfMajorityYears],
   );
@@ -130,7 +152,8 @@ export async function listLikelyDuplicates(
                      CASE WHEN other.born_on = one.born_on THEN 'birth_date' END,
                      CASE WHEN lower(other.given_name || ' ' || other.family_name) = one.name THEN 'name' END],
                    NULL) AS same
-              FROM clients other, one WHERE other.studio_id = $1 AND other.id <> one.id)
+              FROM clients other, one
+             WHERE other.studio_id = $1 AND other.merged_into IS NULL AND other.id <> coalesce(one.merged_into, one.id))
      SELECT ${columns}, same, round(alike::numeric, 2)::double precision AS "nameSimilarity"
        FROM compared
       WHERE alike >= 0.6 OR (alike >= 0.3 AND cardinality(same) > 0) OR cardinality(same) > 1

@@ -22,6 +22,7 @@ import {
 import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { ConsentStands, GuardianIsNoAdult } from './clients.errors.js';
 import * as queries from './clients.queries.js';
+import { requireClient } from './index.js';
 import { consentingGuardian } from './consenting-guardian.js';
 import { e164 } from './phone-number.js';
 
@@ -66,7 +67,7 @@ export class ClientsService {
   ): Promise<ClientResponse> {
     const key = { studioId: ctx.studioId, id };
     return this.transaction.run(ctx, async (tx) => {
-      found(await queries.findClient(tx, key));
+      await requireClient(tx, key.studioId, id);
       await checkGuardian(tx, key, request);
       if (!(await queries.updateClient(tx, { ...key, version }, columnsOf(request))))
         throw new StaleVersion();
@@ -92,6 +93,7 @@ export class ClientsService {
     try {
       return await this.transaction.run(ctx, async (tx) => {
         const { studioId } = ctx;
+        await requireClient(tx, studioId, clientId);
         const guardianId = await consentingGuardian(tx, { studioId, clientId });
         const takenBy = ctx.userId as string;
         const row = await queries.insertConsent(tx, { studioId, clientId, takenBy, guardianId, ...request });
@@ -117,8 +119,10 @@ export class ClientsService {
   async withdrawConsent(ctx: TenantContext, clientId: string, kind: ConsentKind): Promise<void> {
     const { studioId } = ctx;
     await this.transaction.run(ctx, async (tx) => {
-      if ((await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId)) === null)
+      await requireClient(tx, studioId, clientId);
+      if (!(await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId))) {
         throw new NotFound();
+      }
       await reconsiderFollowUps(tx, ctx, { clientId });
       await recordAudit(tx, ctx, { action: 'clients.withdraw-consent', recordId: clientId, fields: [kind] });
     });

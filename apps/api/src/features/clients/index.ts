@@ -1,21 +1,42 @@
-import { recordAudit, type ConsentKind, type TenantContext } from '@studio/database';
+import { recordAudit, type ConsentKind, type SqlRunner, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
+import { ClientMerged, ConsentMissing, GuardianMissing } from './clients.errors.js';
+import { findClient, insertConsent, isConsented, isMinor } from './clients.queries.js';
 import { reconsiderFollowUps } from '../follow-ups/index.js';
-import { ConsentMissing, GuardianMissing } from './clients.errors.js';
-import { findClient, findStandingConsent, insertConsent, isMinor } from './clients.queries.js';
 import { found } from '../../http/problem.js';
 
-/** @throws NotFound when the studio has no such client */
+/**
+ * Asked before anything is written for a client.
+ *
+ * @throws NotFound when the studio has no such client
+ * @throws ClientMerged for a record that was merged into another one; it names that one
+ */
 export async function requireClient(tx: EntityManager, studioId: string, clientId: string): Promise<void> {
-  found(await findClient(tx, { studioId, id: clientId }));
+  const { mergedInto } = found(await findClient(tx, { studioId, id: clientId }));
+  if (mergedInto !== null) throw new ClientMerged(mergedInto);
 }
 
-export async function consentStands(
+/** @throws ClientMerged for a record that was merged into another one; a missing one is left to the foreign key */
+export async function refuseMerged(sql: SqlRunner, studioId: string, clientId: string): Promise<void> {
+  const client = await findClient(sql, { studioId, id: clientId });
+  if (client?.mergedInto != null) throw new ClientMerged(client.mergedInto);
+}
+
+/**
+ * Asked before a client is read: a merged record leads to what belongs to the person.
+ *
+ * @throws NotFound when the studio has no such client
+ */
+export async function requireKnownClient(sql: SqlRunner, studioId: string, clientId: string): Promise<void> {
+  found(await findClient(sql, { studioId, id: clientId }));
+}
+
+export function consentStands(
   tx: EntityManager,
   key: { studioId: string; clientId: string },
   kind: ConsentKind,
 ): Promise<boolean> {
-  return (await findStandingConsent(tx, { ...key, kind })) !== null;
+  return isConsented(tx, { ...key, kind });
 }
 
 /**

@@ -28,12 +28,12 @@ export function listVisits(sql: SqlRunner, range: Range): Promise<SheetVisit[]> 
   return sql.query<SheetVisit[]>(
     `SELECT a.id AS "appointmentId", lower(a.during) AS "startsAt", upper(a.during) AS "endsAt", a.state,
             c.id AS "clientId", c.given_name || ' ' || c.family_name AS "clientName", c.phone,
-            EXISTS (SELECT 1 FROM client_consents k WHERE k.studio_id = c.studio_id AND k.client_id = c.id
-                       AND k.kind = 'health_data' AND k.withdrawn_at IS NULL) AS consented,
+            app_consented(c.studio_id, c.id, 'health_data') AS consented,
             s.id AS "serviceId", s.name AS "serviceName",
             u.id AS "fitterId", u.display_name AS "fitterName", r.id AS "roomId", r.name AS "roomName"
        FROM appointments a
-       JOIN clients c ON c.studio_id = a.studio_id AND c.id = a.client_id
+       JOIN clients of ON of.studio_id = a.studio_id AND of.id = a.client_id
+       JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
        JOIN services s ON s.studio_id = a.studio_id AND s.id = a.service_id
        JOIN users u ON u.studio_id = a.studio_id AND u.id = a.fitter_id
        JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
@@ -55,7 +55,8 @@ export function listCuring(
     `SELECT a.id AS "appointmentId", c.given_name || ' ' || c.family_name AS "clientName",
             b.id AS "benchId", b.name AS "benchName", upper(a.curing) AS "readyAt"
        FROM appointments a
-       JOIN clients c ON c.studio_id = a.studio_id AND c.id = a.client_id
+       JOIN clients of ON of.studio_id = a.studio_id AND of.id = a.client_id
+       JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
        JOIN benches b ON b.studio_id = a.studio_id AND b.id = a.bench_id
       WHERE a.studio_id = $1 AND a.curing && tstzrange($2, $3)
         AND a.state IN ('booked', 'checked_in', 'completed') AND ($4::uuid IS NULL OR b.site_id = $4)

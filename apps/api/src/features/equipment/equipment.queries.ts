@@ -1,9 +1,14 @@
-import { Bike, Shoe } from '@studio/database';
-import type { EntityManager } from 'typeorm';
+import { Bike, sameClientIds, Shoe } from '@studio/database';
+import { In, type EntityManager } from 'typeorm';
 
 interface OfClient {
   studioId: string;
   clientId: string;
+}
+
+/** Of every record of the person. */
+async function ofPerson(tx: EntityManager, key: OfClient) {
+  return { studioId: key.studioId, clientId: In(await sameClientIds(tx, key)) };
 }
 
 export function insertBike(
@@ -13,12 +18,12 @@ export function insertBike(
   return tx.save(tx.create(Bike, row));
 }
 
-export function listBikes(tx: EntityManager, key: OfClient): Promise<Bike[]> {
-  return tx.find(Bike, { where: key, order: { id: 'ASC' } });
+export async function listBikes(tx: EntityManager, key: OfClient): Promise<Bike[]> {
+  return tx.find(Bike, { where: await ofPerson(tx, key), order: { id: 'ASC' } });
 }
 
-export function findBike(tx: EntityManager, key: OfClient & { id: string }): Promise<Bike | null> {
-  return tx.findOneBy(Bike, key);
+export async function findBike(tx: EntityManager, key: OfClient & { id: string }): Promise<Bike | null> {
+  return tx.findOneBy(Bike, { ...(await ofPerson(tx, key)), id: key.id });
 }
 
 export function insertShoe(
@@ -28,10 +33,10 @@ export function insertShoe(
   return tx.save(tx.create(Shoe, row));
 }
 
-export function listShoes(tx: EntityManager, key: OfClient): Promise<Shoe[]> {
-  return tx.find(Shoe, { where: key, order: { id: 'ASC' } });
+export async function listShoes(tx: EntityManager, key: OfClient): Promise<Shoe[]> {
+  return tx.find(Shoe, { where: await ofPerson(tx, key), order: { id: 'ASC' } });
 }
 
-export function findShoe(tx: EntityManager, key: OfClient & { id: string }): Promise<Shoe | null> {
-  return tx.findOneBy(Shoe, key);
+export async function findShoe(tx: EntityManager, key: OfClient & { id: string }): Promise<Shoe | null> {
+  return tx.findOneBy(Shoe, { ...(await ofPerson(tx, key)), id: key.id });
 }

@@ -7,7 +7,7 @@ import {
   type Shoe,
   type TenantContext,
 } from '@studio/database';
-import { requireClient } from '../clients/index.js';
+import { requireClient, requireKnownClient } from '../clients/index.js';
 import type { BikeResponse, CreateBikeRequest, CreateShoeRequest, ShoeResponse } from './equipment.dto.js';
 import { SlotsOutOfOrder } from './equipment.errors.js';
 import * as queries from './equipment.queries.js';
@@ -29,7 +29,7 @@ export class EquipmentService {
   async listBikes(ctx: TenantContext, clientId: string): Promise<BikeResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return (await queries.listBikes(tx, { studioId, clientId })).map(toBike);
     });
   }
@@ -51,7 +51,7 @@ export class EquipmentService {
   async listShoes(ctx: TenantContext, clientId: string): Promise<ShoeResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return (await queries.listShoes(tx, { studioId, clientId })).map(toShoe);
     });
   }

@@ -70,7 +70,9 @@ describe('an uploaded file', () => {
     const whole = await picture(600, 400).jpeg().toBuffer();
     await expect(checkedFile(whole.subarray(0, whole.length - 200))).rejects.toThrow(ImageUnreadable);
     const raw = { width: 9000, height: 8000, channels: 1 as const };
-    const bomb = await sharp(Buffer.alloc(9000 * 8000), { raw }).png({ compressionLevel: 1 }).toBuffer();
+    const bomb = await sharp(Buffer.alloc(9000 * 8000), { raw })
+      .png({ compressionLevel: 1 })
+      .toBuffer();
     expect(bomb.length).toBeLessThan(3_000_000);
     await expect(checkedFile(bomb)).rejects.toThrow(ImageUnreadable);
   });

@@ -1,7 +1,7 @@
 import type { Bike, Shoe } from '@studio/database';
 import { usualErrors, type CleatPlanInput, type MeasurementKindId } from '@studio/fit-math';
 import { MeasurementsMissing } from './fit-sessions.errors.js';
-import type { MeasurementResponse, Side } from './fit-sessions.dto.js';
+import type { MeasurementResponse, Side } from './measurements.dto.js';
 
 const needed = [
   'thigh_length',

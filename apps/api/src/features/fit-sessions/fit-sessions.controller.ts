@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ChooseOptionRequest, CleatPlanResponse, PlanCleatRequest } from './cleat-plan.dto.js';
@@ -13,12 +14,11 @@ import {
   FitSessionPage,
   FitSessionResponse,
   ListSessionsQuery,
-  MeasurementRequest,
-  MeasurementResponse,
   OpenSessionRequest,
 } from './fit-sessions.dto.js';
 import { FitSessionsService } from './fit-sessions.service.js';
 
+@HealthData()
 @ApiTags('Fit sessions')
 @Controller('v1')
 @Allow('owner', 'fitter')
@@ -38,6 +38,7 @@ export class FitSessionsController {
     returns: FitSessionResponse,
     status: 201,
     problems: [400, 404, 409, 422],
+    once: true,
   })
   open(@Ctx() ctx: TenantContext, @Body() request: OpenSessionRequest): Promise<FitSessionResponse> {
     return this.sessions.open(ctx, request);
@@ -79,24 +80,6 @@ export class FitSessionsController {
     @Body() request: BaselineRequest,
   ): Promise<FitSessionResponse> {
     return this.sessions.putBaseline(ctx, id, request);
-  }
-
-  @Post('fit-sessions/:fitSessionId/measurements')
-  @Allow('fitter')
-  @Describe({
-    id: 'addMeasurement',
-    summary: 'Record one to five readings of one thing',
-    description: 'Impossible values are refused with 422; implausible ones are kept with a warning.',
-    returns: MeasurementResponse,
-    status: 201,
-    problems: [400, 404, 409, 422],
-  })
-  measure(
-    @Ctx() ctx: TenantContext,
-    @Param('fitSessionId', idPipe) id: string,
-    @Body() request: MeasurementRequest,
-  ): Promise<MeasurementResponse> {
-    return this.sessions.measure(ctx, id, request);
   }
 
   @Post('fit-sessions/:fitSessionId/cleat-plans')

@@ -1,30 +1,21 @@
 import { ApiProperty } from '@nestjs/swagger';
-import {
-  measurementKindIds,
-  measuringMethods,
-  units,
-  type MeasurementKindId,
-  type MeasuringMethod,
-  type Unit,
-} from '@studio/fit-math';
 import { followUpStates } from '@studio/follow-up-plans';
-import {
-  BooleanField,
-  EnumField,
-  IntField,
-  NumberField,
-  NumberListField,
-  TextField,
-  UuidField,
-} from '../../http/fields.js';
+import { BooleanField, IntField, NumberField, OwnIdField, TextField, UuidField } from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
+import { ChangeResponse, ComplaintLine } from './changes.dto.js';
 import { CleatPlanResponse } from './cleat-plan.dto.js';
+import { PlaceResponse, SpanResponse } from './flow.dto.js';
+import { MeasurementResponse } from './measurements.dto.js';
 import { PositionResponse } from './positions.dto.js';
-
-export const sides = ['left', 'right'] as const;
-export type Side = (typeof sides)[number];
+import { basedOnField } from './writes/based-on.js';
 
 export class OpenSessionRequest {
+  @OwnIdField({
+    optional: true,
+    description: 'An id made by the sender, who may then send the request again.',
+  })
+  id?: string;
+
   @UuidField()
   clientId: string;
 
@@ -73,49 +64,26 @@ export class BaselineRequest {
     example: 262,
   })
   power20MinW: number | null;
+
+  @IntField(basedOnField)
+  basedOn?: number;
 }
 
-export class MeasurementRequest {
-  @EnumField(measurementKindIds, { example: 'thigh_length' })
-  kind: MeasurementKindId;
+export class BaselineResponse {
+  @ApiProperty({ type: Number, nullable: true, example: 6 })
+  pain: number | null;
 
-  @EnumField(sides, { optional: true, description: 'For kinds that have sides.' })
-  side?: Side;
+  @ApiProperty({ type: Number, nullable: true, example: 45 })
+  comfort: number | null;
 
-  @EnumField(measuringMethods)
-  method: MeasuringMethod;
+  @ApiProperty({ type: Boolean, nullable: true, example: true })
+  numbness: boolean | null;
 
-  @NumberListField({
-    minItems: 1,
-    maxItems: 5,
-    min: -10_000,
-    max: 10_000,
-    description: 'Readings as typed, one to five.',
-    example: [41.2, 41.6],
-  })
-  repeats: number[];
+  @ApiProperty({ type: Number, nullable: true, example: 262 })
+  power20MinW: number | null;
 
-  @EnumField(units, { example: 'cm' })
-  unit: Unit;
-}
-
-export class MeasurementResponse extends MeasurementRequest {
-  @ApiProperty({ format: 'uuid' })
-  id: string;
-
-  @ApiProperty({ description: 'Mean of the readings, mm or degrees.', example: 414 })
-  mean: number;
-
-  @ApiProperty({ description: 'Standard error of the mean, same unit.', example: 5.7 })
-  error: number;
-
-  @ApiProperty({
-    example: 'Longer than 99 of 100 adults: measure again.',
-    type: String,
-    nullable: true,
-    description: 'Why the value is implausible.',
-  })
-  warning: string | null;
+  @ApiProperty({ description: 'Grows with every change.', example: 1 })
+  version: number;
 }
 
 export class AmendmentRequest {
@@ -181,14 +149,29 @@ export class FitSessionResponse {
   })
   contentHash: string | null;
 
-  @ApiProperty({ type: BaselineRequest, nullable: true })
-  baseline: BaselineRequest | null;
+  @ApiProperty({ type: PlaceResponse, nullable: true, description: 'Where one was last.' })
+  place: PlaceResponse | null;
 
-  @ApiProperty({ type: [MeasurementResponse] })
+  @ApiProperty({ type: [SpanResponse], description: 'How long each stage took.' })
+  spans: SpanResponse[];
+
+  @ApiProperty({ type: BaselineResponse, nullable: true })
+  baseline: BaselineResponse | null;
+
+  @ApiProperty({ type: [MeasurementResponse], description: 'Those that count.' })
   measurements: MeasurementResponse[];
+
+  @ApiProperty({ type: [MeasurementResponse], description: 'Withdrawn or corrected, with the reason.' })
+  withdrawnMeasurements: MeasurementResponse[];
 
   @ApiProperty({ type: [PositionResponse], description: 'The standing version of each stage.' })
   positions: PositionResponse[];
+
+  @ApiProperty({ type: [ChangeResponse], description: 'In the order they were recorded.' })
+  changes: ChangeResponse[];
+
+  @ApiProperty({ type: [ComplaintLine] })
+  complaints: ComplaintLine[];
 
   @ApiProperty({ type: [CleatPlanResponse] })
   cleatPlans: CleatPlanResponse[];

@@ -1,6 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import { readClock, recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
-import { measurementKind, readMeasurement } from '@studio/fit-math';
+import {
+  announce,
+  readClock,
+  recordAudit,
+  signRecord,
+  TenantTransaction,
+  type TenantContext,
+} from '@studio/database';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
 import { requireClient, requireConsent } from '../clients/index.js';
@@ -13,23 +19,29 @@ import type {
   FitSessionPage,
   FitSessionResponse,
   ListSessionsQuery,
-  MeasurementRequest,
-  MeasurementResponse,
   OpenSessionRequest,
 } from './fit-sessions.dto.js';
-import { SessionIncomplete, SessionNotSigned, WrongSide } from './fit-sessions.errors.js';
+import { IdTaken, SessionIncomplete, SessionNotSigned } from './fit-sessions.errors.js';
 import * as queries from './fit-sessions.queries.js';
-import { hashOfContent, missingForSignOff } from './sign-off.js';
+import { missingForSignOff } from './missing.js';
+import { SessionWrites } from './session-writes.js';
+import { missingChoices } from './sign-off.js';
 import { whileOpen } from './while-open.js';
+import { putBaseline } from './writes/put-baseline.js';
 
 @Injectable()
 export class FitSessionsService {
-  constructor(private readonly transaction: TenantTransaction) {}
+  constructor(
+    private readonly transaction: TenantTransaction,
+    private readonly writes: SessionWrites,
+  ) {}
 
   async open(ctx: TenantContext, request: OpenSessionRequest): Promise<FitSessionResponse> {
     const { studioId } = ctx;
-    const { clientId, bikeId, shoeId, appointmentId = null } = request;
-    return this.transaction.run(ctx, async (tx) => {
+    const { id: ownId, clientId, bikeId, shoeId, appointmentId = null } = request;
+    return this.transaction.runOnce(ctx, async (tx) => {
+      const opened = ownId === undefined ? null : await queries.findFitSession(tx, { studioId, id: ownId });
+      if (opened) return sameOpening(opened, request);
       await requireClient(tx, studioId, clientId);
       await requireConsent(tx, { studioId, clientId }, 'health_data');
       if (!(await findBike(tx, { studioId, clientId, id: bikeId }))) throw new UnknownReference('bikeId');
@@ -37,7 +49,7 @@ export class FitSessionsService {
       const screeningId = await requirePermission(tx, { studioId, clientId }, 'riding');
       const fitterId = ctx.userId as string;
       const row = { studioId, clientId, bikeId, shoeId, appointmentId, fitterId, screeningId };
-      const id = await queries.insertFitSession(tx, row);
+      const id = await queries.insertFitSession(tx, { ...row, ...(ownId !== undefined && { id: ownId }) });
       await recordAudit(tx, ctx, { action: 'fit-sessions.open', recordId: id });
       return found(await queries.findFitSession(tx, { studioId, id }));
     });
@@ -58,44 +70,26 @@ export class FitSessionsService {
   }
 
   async putBaseline(ctx: TenantContext, id: string, request: BaselineRequest): Promise<FitSessionResponse> {
-    return this.write(ctx, id, 'baseline', (tx) =>
-      queries.putBaseline(tx, { studioId: ctx.studioId, fitSessionId: id, ...request }),
-    );
-  }
-
-  async measure(ctx: TenantContext, id: string, request: MeasurementRequest): Promise<MeasurementResponse> {
-    const { kind, side = null, method, repeats, unit } = request;
-    return whileOpen(this.transaction, ctx, id, async (tx) => {
-      const { sided } = measurementKind(kind);
-      if (sided !== (side !== null)) throw new WrongSide(sided);
-      const read = readMeasurement(request.kind, request.repeats, request.unit);
-      const row = await queries.insertMeasurement(tx, {
-        studioId: ctx.studioId,
-        fitSessionId: id,
-        kind,
-        side,
-        method,
-        repeats,
-        unit,
-        takenBy: ctx.userId as string,
-        ...read,
-      });
-      await recordAudit(tx, ctx, { action: 'fit-sessions.measure', recordId: id, fields: [kind] });
-      return { ...request, id: row.id, ...read };
-    });
+    await this.writes.now(ctx, id, putBaseline, request);
+    return this.get(ctx, id);
   }
 
   async sign(ctx: TenantContext, id: string): Promise<FitSessionResponse> {
     const key = { studioId: ctx.studioId, id };
     return whileOpen(this.transaction, ctx, id, async (tx) => {
       const session = found(await queries.findFitSession(tx, key));
-      const missing = missingForSignOff(session);
+      const parts = await missingForSignOff(tx, ctx, session);
+      const missing = [...parts.map(({ what }) => what), ...missingChoices(session)];
       if (missing.length > 0) throw new SessionIncomplete(missing);
       const signedAt = await readClock(tx);
       const signedBy = ctx.userId as string;
-      await queries.signSession(tx, key, { signedBy, signedAt, contentHash: hashOfContent(session) });
+      const { contentHash } = await signRecord(tx, {
+        ...{ studioId: ctx.studioId, fitSessionId: id, amendmentId: null, signedBy, signedAt },
+      });
+      await queries.signSession(tx, key, { signedBy, signedAt, contentHash });
       await scheduleFollowUps(tx, ctx, { fitSessionId: id, clientId: session.clientId, sessionAt: signedAt });
       await recordAudit(tx, ctx, { action: 'fit-sessions.sign', recordId: id });
+      await announce(tx, { studioId: ctx.studioId, type: 'fit_session.signed', subjectId: id });
       return found(await queries.findFitSession(tx, key));
     });
   }
@@ -105,28 +99,28 @@ export class FitSessionsService {
     return this.transaction.run(ctx, async (tx) => {
       const session = found(await queries.findFitSession(tx, key));
       if (session.signedAt === null) throw new SessionNotSigned();
-      await queries.insertAmendment(tx, {
-        studioId: ctx.studioId,
-        fitSessionId: id,
-        text: request.text,
-        writtenBy: ctx.userId as string,
+      const { studioId } = ctx;
+      const signedBy = ctx.userId as string;
+      const amendmentId = await queries.insertAmendment(tx, {
+        ...{ studioId, fitSessionId: id, text: request.text, writtenBy: signedBy },
       });
+      const signedAt = await readClock(tx);
+      await signRecord(tx, { studioId, fitSessionId: id, amendmentId, signedBy, signedAt });
       await rescheduleFollowUps(tx, ctx, { fitSessionId: id });
       await recordAudit(tx, ctx, { action: 'fit-sessions.amend', recordId: id });
       return found(await queries.findFitSession(tx, key));
     });
   }
+}
 
-  private async write(
-    ctx: TenantContext,
-    id: string,
-    field: string,
-    put: (tx: Parameters<typeof queries.putBaseline>[0]) => Promise<void>,
-  ): Promise<FitSessionResponse> {
-    return whileOpen(this.transaction, ctx, id, async (tx) => {
-      await put(tx);
-      await recordAudit(tx, ctx, { action: 'fit-sessions.write', recordId: id, fields: [field] });
-      return found(await queries.findFitSession(tx, { studioId: ctx.studioId, id }));
-    });
-  }
+/** An opening that is sent again finds the session it opened. */
+function sameOpening(opened: FitSessionResponse, request: OpenSessionRequest): FitSessionResponse {
+  const { clientId, bikeId, shoeId, appointmentId = null } = request;
+  const same =
+    opened.clientId === clientId &&
+    opened.bikeId === bikeId &&
+    opened.shoeId === shoeId &&
+    opened.appointmentId === appointmentId;
+  if (!same) throw new IdTaken();
+  return opened;
 }

@@ -18,6 +18,7 @@ import {
   UuidField,
 } from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
+import { basedOnField } from './writes/based-on.js';
 
 /** As found, as the plans propose, as left. */
 export const positionStages = ['found', 'proposed', 'left'] as const;
@@ -84,15 +85,7 @@ export class PositionRequest {
   @InstantField({ optional: true, description: 'When it was measured; now when absent.' })
   takenAt?: string;
 
-  @IntField({
-    min: 0,
-    max: 1_000_000,
-    optional: true,
-    description:
-      'The version of this stage the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody ' +
-      'has written another since. Absent: not asked.',
-    example: 0,
-  })
+  @IntField(basedOnField)
   basedOn?: number;
 }
 

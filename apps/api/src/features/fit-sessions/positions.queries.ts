@@ -37,15 +37,14 @@ export function findStandingPosition(tx: EntityManager, of: OfStage): Promise<Po
 export async function insertPosition(
   tx: EntityManager,
   row: OfStage & Partial<Position> & Pick<Position, 'version'>,
-): Promise<string> {
+): Promise<void> {
   const { studioId, fitSessionId, stage } = row;
   await tx.query(
     `UPDATE positions SET superseded_at = app_now()
       WHERE studio_id = $1 AND fit_session_id = $2 AND stage = $3 AND superseded_at IS NULL`,
     [studioId, fitSessionId, stage],
   );
-  const { identifiers } = await tx.insert(Position, row);
-  return (identifiers[0] as { id: string }).id;
+  await tx.insert(Position, row);
 }
 
 const ofClient = `SELECT ${Object.entries(positionColumns)
@@ -54,7 +53,7 @@ const ofClient = `SELECT ${Object.entries(positionColumns)
     p.fit_session_id AS "fitSessionId", s.bike_id AS "bikeId", p.superseded_at IS NULL AS stands
   FROM positions p
   JOIN fit_sessions s ON s.studio_id = p.studio_id AND s.id = p.fit_session_id
- WHERE p.studio_id = $1 AND s.client_id = $2`;
+ WHERE p.studio_id = $1 AND s.client_id IN (SELECT * FROM app_same_client($1, $2))`;
 
 export type PositionOfClientRow = Omit<PositionOfClientResponse, 'notMeasured'>;
 

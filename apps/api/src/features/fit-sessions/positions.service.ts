@@ -3,7 +3,7 @@ import { TenantTransaction, type TenantContext } from '@studio/database';
 import { comparePositions, positionField, type PositionFigures } from '@studio/fit-math';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found } from '../../http/problem.js';
-import { requireClient } from '../clients/index.js';
+import { requireKnownClient } from '../clients/index.js';
 import type { FitSessionResponse } from './fit-sessions.dto.js';
 import { findFitSession } from './fit-sessions.queries.js';
 import * as queries from './positions.queries.js';
@@ -17,12 +17,15 @@ import {
   type PositionRequest,
   type PositionStage,
 } from './positions.dto.js';
-import { whileOpen } from './while-open.js';
+import { SessionWrites } from './session-writes.js';
 import { putPosition } from './writes/put-position.js';
 
 @Injectable()
 export class PositionsService {
-  constructor(private readonly transaction: TenantTransaction) {}
+  constructor(
+    private readonly transaction: TenantTransaction,
+    private readonly writes: SessionWrites,
+  ) {}
 
   async put(
     ctx: TenantContext,
@@ -30,10 +33,9 @@ export class PositionsService {
     stage: PositionStage,
     request: PositionRequest,
   ): Promise<FitSessionResponse> {
-    return whileOpen(this.transaction, ctx, fitSessionId, async (tx, session) => {
-      await putPosition(tx, { ctx, session, deviceId: null }, { ...request, stage });
-      return found(await findFitSession(tx, { studioId: ctx.studioId, id: fitSessionId }));
-    });
+    await this.writes.now(ctx, fitSessionId, putPosition, { ...request, stage });
+    const key = { studioId: ctx.studioId, id: fitSessionId };
+    return found(await this.transaction.read(ctx, (sql) => findFitSession(sql, key)));
   }
 
   async list(ctx: TenantContext, clientId: string, query: ListPositionsQuery): Promise<PositionPage> {
@@ -41,7 +43,7 @@ export class PositionsService {
     const { bikeId = null, stage = null, after = null } = query;
     const limit = pageSize(query);
     const rows = await this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return queries.listPositions(tx, { studioId, clientId, bikeId, stage, after, limit: limit + 1 });
     });
     return pageOf(rows.map(withWhatIsMissing), limit);

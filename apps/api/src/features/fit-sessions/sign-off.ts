@@ -1,25 +1,8 @@
-import canonicalize from 'canonicalize';
-import { createHash } from 'node:crypto';
 import type { FitSessionResponse } from './fit-sessions.dto.js';
 
-/** What a session still lacks before it can be signed; empty when nothing. */
-export function missingForSignOff(session: FitSessionResponse): string[] {
-  const missing: string[] = [];
-  if (session.baseline === null) missing.push('baseline');
-  for (const stage of ['found', 'left'] as const) {
-    if (!session.positions.some((position) => position.stage === stage)) missing.push(`position_${stage}`);
-  }
-  for (const side of ['left', 'right'] as const) {
-    const plans = session.cleatPlans.filter((plan) => plan.side === side);
-    if (plans.length > 0 && plans.at(-1)?.chosenWay === null) missing.push(`cleat_plan_choice_${side}`);
-  }
-  return missing;
-}
-
-/** SHA-256, hexadecimal, over what the signature covers, in canonical JSON (RFC 8785). */
-export function hashOfContent(session: FitSessionResponse): string {
-  const { signedAt, contentHash, amendments, followUps, ...content } = session;
-  return createHash('sha256')
-    .update(canonicalize(content) as string)
-    .digest('hex');
+/** What the plans of a session still lack before it can be signed; empty when nothing. */
+export function missingChoices(session: FitSessionResponse): string[] {
+  return (['left', 'right'] as const)
+    .filter((side) => session.cleatPlans.findLast((plan) => plan.side === side)?.chosenWay === null)
+    .map((side) => `cleat_plan_choice_${side}`);
 }

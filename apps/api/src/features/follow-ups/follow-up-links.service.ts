@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { sinceTheFit } from '@studio/clinical-flags';
 import {
+  announce,
   hashesEqual,
   orderJob,
   readClock,
@@ -62,6 +63,7 @@ export class FollowUpLinksService {
       await queries.storeAnswers(tx, { studioId, id }, { ...reported, saddleHeightMm, screeningId });
       await orderJob(tx, { studioId, job: 'summarise-outcome', payload: { fitSessionId } });
       await recordAudit(tx, ctx, { action: 'follow-ups.answer', recordId: id });
+      await announce(tx, { studioId, type: 'follow_up.answered', subjectId: id });
       return {
         advice: stands.map((finding) => finding.messageForClient),
         caution: evaluation.caution,

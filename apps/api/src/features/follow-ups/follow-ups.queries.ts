@@ -1,6 +1,6 @@
-import { FollowUp, FollowUpAnswer, FollowUpChange, type SqlRunner } from '@studio/database';
+import { FollowUp, FollowUpAnswer, FollowUpChange, sameClientIds, type SqlRunner } from '@studio/database';
 import { daysBetween, type PlanStep } from '@studio/follow-up-plans';
-import type { EntityManager } from 'typeorm';
+import { In, type EntityManager } from 'typeorm';
 
 interface Key {
   studioId: string;
@@ -68,21 +68,26 @@ export function findFollowUp(tx: EntityManager, key: Key): Promise<FollowUp | nu
   return tx.findOneBy(FollowUp, key);
 }
 
-/** Of a session, a client or a visit: locked, in the order all others lock them in. */
-export function listForUpdate(
+/** Of a session, a client (every record of the person) or a visit: locked, in the order all others lock them in. */
+export async function listForUpdate(
   tx: EntityManager,
   of: OfSession | OfClient | { studioId: string; fromAppointmentId: string },
 ): Promise<FollowUp[]> {
-  return tx.find(FollowUp, { where: of, order: { id: 'ASC' }, lock: { mode: 'pessimistic_write' } });
+  const where = 'clientId' in of ? await ofPerson(tx, of) : of;
+  return tx.find(FollowUp, { where, order: { id: 'ASC' }, lock: { mode: 'pessimistic_write' } });
 }
 
-export function listOfClient(
+async function ofPerson(tx: EntityManager, of: OfClient) {
+  return { studioId: of.studioId, clientId: In(await sameClientIds(tx, of)) };
+}
+
+export async function listOfClient(
   tx: EntityManager,
   { studioId, clientId, after, limit }: OfClient & { after: string | null; limit: number },
 ): Promise<FollowUp[]> {
   const page = tx
     .createQueryBuilder(FollowUp, 'f')
-    .where('f.studio_id = :studioId AND f.client_id = :clientId', { studioId, clientId })
+    .where(await ofPerson(tx, { studioId, clientId }))
     .orderBy('f.id')
     .limit(limit);
   if (after !== null) page.andWhere('f.id > :after', { after });
@@ -128,11 +133,7 @@ export async function updateFollowUp(
 /** Contact and health data are consented to, and nobody said not to write. */
 export async function mayBeAsked(sql: SqlRunner, { studioId, clientId }: OfClient): Promise<boolean> {
   const rows = await sql.query<unknown[]>(
-    `SELECT 1 FROM clients c
-      WHERE c.studio_id = $1 AND c.id = $2 AND NOT c.do_not_contact
-        AND (SELECT count(DISTINCT k.kind) FROM client_consents k
-              WHERE k.studio_id = c.studio_id AND k.client_id = c.id AND k.withdrawn_at IS NULL
-                AND k.kind IN ('contact', 'health_data')) = 2`,
+    `SELECT 1 WHERE app_may_contact($1, $2) AND app_consented($1, $2, 'health_data')`,
     [studioId, clientId],
   );
   return rows.length === 1;

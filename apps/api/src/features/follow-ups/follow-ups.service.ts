@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { sinceTheFit } from '@studio/clinical-flags';
 import {
   recordAudit,
+  sameClientIds,
   studioClock,
   TenantTransaction,
   violates,
@@ -12,7 +13,7 @@ import { dueOn, mayBecome, smallChange, type PlanStep } from '@studio/follow-up-
 import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, StaleVersion, UnknownReference } from '../../http/problem.js';
-import { requireClient } from '../clients/index.js';
+import { requireClient, requireKnownClient } from '../clients/index.js';
 import {
   AlreadyPromised,
   DayIsOver,
@@ -46,7 +47,7 @@ export class FollowUpsService {
     const { studioId } = ctx;
     const limit = pageSize(query);
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       const page = { studioId, clientId, after: query.after ?? null, limit: limit + 1 };
       const { items, next } = pageOf(await queries.listOfClient(tx, page), limit);
       return { items: items.map(toLine), next };
@@ -88,7 +89,8 @@ export class FollowUpsService {
       return await this.transaction.runOnce(ctx, async (tx) => {
         await requireClient(tx, studioId, clientId);
         const session = await queries.findSession(tx, { studioId, fitSessionId });
-        if (session?.clientId !== clientId) throw new UnknownReference('fitSessionId');
+        const person = await sameClientIds(tx, { studioId, clientId });
+        if (!session || !person.includes(session.clientId)) throw new UnknownReference('fitSessionId');
         if (session.signedAt === null) throw new SessionNotSigned();
         if (!(await queries.mayBeAsked(tx, { studioId, clientId }))) throw new MayNotBeAsked();
         const { dueAt, timeZone } = await dayToCome(tx, studioId, day, usualStep);

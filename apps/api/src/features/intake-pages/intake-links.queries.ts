@@ -1,5 +1,5 @@
-import { IntakeLink, type IntakeDelivery, type SqlRunner } from '@studio/database';
-import { IsNull, type EntityManager } from 'typeorm';
+import { IntakeLink, sameClientIds, type IntakeDelivery, type SqlRunner } from '@studio/database';
+import { In, IsNull, type EntityManager } from 'typeorm';
 
 interface Key {
   studioId: string;
@@ -49,7 +49,7 @@ export async function findUnfinishedAnswers(
 ): Promise<object> {
   const rows = await sql.query<{ answers: object; submitted: boolean }[]>(
     `SELECT answers, submitted_at IS NOT NULL AS submitted FROM intake_links
-      WHERE studio_id = $1 AND client_id = $2 AND question_set_id = $3 AND question_set_version = $4
+      WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) AND question_set_id = $3 AND question_set_version = $4
       ORDER BY id DESC LIMIT 1`,
     [of.studioId, of.clientId, of.questionSetId, of.questionSetVersion],
   );
@@ -60,7 +60,11 @@ export async function findUnfinishedAnswers(
 export async function revokeOpenLinks(tx: EntityManager, of: OfClient): Promise<void> {
   await tx.update(
     IntakeLink,
-    { ...of, revokedAt: IsNull(), submittedAt: IsNull() },
+    {
+      studioId: of.studioId,
+      clientId: In(await sameClientIds(tx, of)),
+      ...{ revokedAt: IsNull(), submittedAt: IsNull() },
+    },
     { revokedAt: () => 'app_now()' },
   );
 }
@@ -79,8 +83,9 @@ export function findLinkForUpdate(tx: EntityManager, key: Key): Promise<IntakeLi
 }
 
 /** Newest first. */
-export function listLinks(tx: EntityManager, of: OfClient): Promise<IntakeLink[]> {
-  return tx.find(IntakeLink, { where: of, order: { id: 'DESC' } });
+export async function listLinks(tx: EntityManager, of: OfClient): Promise<IntakeLink[]> {
+  const clientId = In(await sameClientIds(tx, of));
+  return tx.find(IntakeLink, { where: { studioId: of.studioId, clientId }, order: { id: 'DESC' } });
 }
 
 export async function saveAnswers(

@@ -13,7 +13,7 @@ import {
 } from '@studio/database';
 import { ApiConfigToken } from '../../http/http.module.js';
 import { found } from '../../http/problem.js';
-import { requireAbleToConsent, requireClient, requireConsent } from '../clients/index.js';
+import { requireAbleToConsent, requireClient, requireConsent, requireKnownClient } from '../clients/index.js';
 import {
   IntakeLinkResponse,
   stateOf,
@@ -55,8 +55,7 @@ export class IntakeLinksService {
       const createdBy = ctx.userId as string;
       const row = { ...of, ...set, delivery, linkHash, validDays, answers, createdBy };
       const id = await queries.insertLink(tx, row);
-      if (secret === null)
-        await orderMessage(tx, { ...of, template: 'intake_link', subjectId: id });
+      if (secret === null) await orderMessage(tx, { ...of, template: 'intake_link', subjectId: id });
       await recordAudit(tx, ctx, { action: 'intake-links.create', recordId: id });
       const { now } = await studioClock(tx, studioId);
       const link = IntakeLinkResponse.of(found(await queries.findLink(tx, { studioId, id })), now);
@@ -69,7 +68,7 @@ export class IntakeLinksService {
   async list(ctx: TenantContext, clientId: string): Promise<IntakeLinkResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       const { now } = await studioClock(tx, studioId);
       const rows = await queries.listLinks(tx, { studioId, clientId });
       return rows.map((row) => IntakeLinkResponse.of(row, now));

@@ -6,9 +6,9 @@ import { RequestId } from '../../http/request-context.js';
 import { IntakePagesService } from './intake-pages.service.js';
 import { PageFilter } from './page.filter.js';
 import type { Form } from './read-form.js';
-import { render } from './render.js';
-import { sendPage } from './send-page.js';
-import type { Outcome } from './shown.js';
+import { answer } from './send-page.js';
+
+const base = (link: string): string => `/intake/${link}`;
 
 /** Pages for a client with a one-time link: plain HTML, forms and redirects. */
 @ApiExcludeController()
@@ -24,7 +24,7 @@ export class IntakePagesController {
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
-    answer(reply, link, await this.pages.start(link, requestId));
+    answer(reply, base(link), await this.pages.start(link, requestId));
   }
 
   @Post('start')
@@ -34,7 +34,7 @@ export class IntakePagesController {
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
-    answer(reply, link, await this.pages.begin(link, form, requestId));
+    answer(reply, base(link), await this.pages.begin(link, form, requestId));
   }
 
   @Get('pages/:page')
@@ -45,7 +45,7 @@ export class IntakePagesController {
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
-    answer(reply, link, await this.pages.questions(link, page, change !== undefined, requestId));
+    answer(reply, base(link), await this.pages.questions(link, page, change !== undefined, requestId));
   }
 
   @Post('pages/:page')
@@ -56,7 +56,7 @@ export class IntakePagesController {
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
-    answer(reply, link, await this.pages.save(link, page, form, requestId));
+    answer(reply, base(link), await this.pages.save(link, page, form, requestId));
   }
 
   @Get('urgent/:page')
@@ -66,7 +66,7 @@ export class IntakePagesController {
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
-    answer(reply, link, await this.pages.urgent(link, page, requestId));
+    answer(reply, base(link), await this.pages.urgent(link, page, requestId));
   }
 
   @Get('review')
@@ -75,7 +75,7 @@ export class IntakePagesController {
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
-    answer(reply, link, await this.pages.review(link, requestId));
+    answer(reply, base(link), await this.pages.review(link, requestId));
   }
 
   @Post('submit')
@@ -84,19 +84,6 @@ export class IntakePagesController {
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
-    answer(reply, link, await this.pages.submit(link, requestId));
+    answer(reply, base(link), await this.pages.submit(link, requestId));
   }
-}
-
-/** A form's answer is a redirect, so that going back or loading again sends nothing twice. */
-function answer(reply: FastifyReply, link: string, outcome: Outcome): void {
-  const base = `/intake/${link}`;
-  if ('goTo' in outcome) {
-    void reply.redirect(`${base}/${outcome.goTo}`, 303);
-    return;
-  }
-  const isWrong =
-    (outcome.page === 'start' && outcome.error !== null) ||
-    (outcome.page === 'questions' && outcome.fields.some(({ error }) => error !== null));
-  sendPage(reply, render(outcome, base), isWrong ? 422 : 200);
 }

@@ -1,25 +1,25 @@
 import { ApiError } from '../../http/problem.js';
 
-/** Why an intake link no longer works; each says what its page tells the client. */
-export abstract class IntakeClosed extends ApiError {
+/** Why a link no longer works; each says what its page tells the client. */
+export abstract class LinkClosed extends ApiError {
   readonly status = 410;
   abstract readonly whatNow: string;
 }
 
-export class IntakeHandedIn extends IntakeClosed {
+export class IntakeHandedIn extends LinkClosed {
   readonly code = 'intake-links.handed-in';
   readonly title = 'Your answers were handed in already';
   readonly whatNow = 'The studio has them. If something changed since, please tell the studio.';
 }
 
-export class IntakeRevoked extends IntakeClosed {
+export class IntakeRevoked extends LinkClosed {
   readonly code = 'intake-links.revoked';
   readonly title = 'This link was withdrawn';
   readonly whatNow =
     'Perhaps you were sent a newer one. What you had answered is kept; please ask the studio for a new link.';
 }
 
-export class IntakeRunOut extends IntakeClosed {
+export class IntakeRunOut extends LinkClosed {
   readonly code = 'intake-links.run-out';
   readonly title = 'This link has run out';
   readonly whatNow = 'What you had answered is kept. Please ask the studio for a new link to go on.';

@@ -3,11 +3,11 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { describeFailure } from '../../http/problem.filter.js';
 import { ApiError } from '../../http/problem.js';
 import { html, type Html } from '@studio/documents';
-import { IntakeClosed } from './intake-pages.errors.js';
+import { LinkClosed } from './intake-pages.errors.js';
 import { layout } from './layout.js';
 import { sendPage } from './send-page.js';
 
-/** What goes wrong under /intake is told as a page, to a person who has no account. */
+/** What goes wrong is told as a page, to a person who has no account. */
 @Catch()
 export class PageFilter implements ExceptionFilter {
   catch(error: unknown, host: ArgumentsHost): void {
@@ -29,7 +29,7 @@ function problemPage(error: unknown): Html {
 }
 
 function wordsFor(error: unknown): readonly [title: string, whatNow: string] {
-  if (error instanceof IntakeClosed) return [error.title, error.whatNow];
+  if (error instanceof LinkClosed) return [error.title, error.whatNow];
   if (error instanceof ApiError && error.status === 404) {
     return [
       'We do not know this link',

@@ -31,12 +31,13 @@ const titled = (title: string, isWrong: boolean): string => (isWrong ? `Error: $
 
 type Of<Page extends Shown['page']> = Extract<Shown, { page: Page }>;
 
-function start({ title, studio, needsConsent, begun, openUntil, error }: Of<'start'>, base: string): Html {
+function start(
+  { title, about, studio, needsConsent, begun, openUntil, error }: Of<'start'>,
+  base: string,
+): Html {
   return html`${error !== null && summary([{ id: 'consent', message: error }])}
     <h1>${title}</h1>
-    <p>
-      ${studio} asks you some questions about your riding and your health, so that your fit does you no harm.
-    </p>
+    <p>${about}</p>
     <ul>
       <li>
         Every page you send is saved. You can stop at any time and go on by the same link, until ${openUntil}.
@@ -139,7 +140,7 @@ function review({ sections }: Of<'review'>, base: string): Html {
     </form>`;
 }
 
-function done({ studio, isUrgent, advice, caution }: Of<'done'>): Html {
+function done({ studio, isUrgent, advice, whatNext, caution }: Of<'done'>): Html {
   return html`<h1>Your answers are with ${studio}</h1>
     ${
       advice.length > 0 &&
@@ -148,10 +149,7 @@ function done({ studio, isUrgent, advice, caution }: Of<'done'>): Html {
         ${advice.map((text) => html`<p>${text}</p>`)}
       </div>`
     }
-    <p>
-      The people who fit you read them before your visit. If there is something to talk about first, the
-      studio calls you.
-    </p>
+    <p>${whatNext}</p>
     <p>${caution}</p>
     <p>You can close this page. The link is used up.</p>`;
 }

@@ -16,6 +16,8 @@ export type Shown = OfStudio &
     | {
         readonly page: 'start';
         readonly title: string;
+        /** What it is about, in a sentence. */
+        readonly about: string;
         readonly needsConsent: boolean;
         readonly begun: boolean;
         readonly openUntil: string;
@@ -56,6 +58,7 @@ export type Shown = OfStudio &
         readonly page: 'done';
         readonly isUrgent: boolean;
         readonly advice: readonly string[];
+        readonly whatNext: string;
         readonly caution: string;
       }
   );

@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ClientSummaryQuery, ClientSummaryResponse } from './client-summary.dto.js';
@@ -10,6 +11,7 @@ import { DrawingResponse } from './drawing.dto.js';
 import { ListOutcomesQuery, OutcomePage, OutcomeResponse } from './outcomes.dto.js';
 import { OutcomesService } from './outcomes.service.js';
 
+@HealthData()
 @ApiTags('Outcomes')
 @Controller('v1')
 export class OutcomesController {

@@ -63,7 +63,7 @@ export function listReviewedSessions(
     ...(group.fitterId === undefined ? [] : [`o.fitter_id = ${value(group.fitterId)}`]),
   ];
   return sql.query<ReviewedSession[]>(
-    `SELECT o.client_id AS "clientId", ${chosen} AS chosen, o.answer_state AS "answerState",
+    `SELECT coalesce(c.merged_into, c.id) AS "clientId", ${chosen} AS chosen, o.answer_state AS "answerState",
             o.pain_before AS "painBefore", o.pain_after AS "painAfter",
             o.comfort_before AS "comfortBefore", o.comfort_after AS "comfortAfter",
             o.numbness_before AS "numbnessBefore", o.numbness_after AS "numbnessAfter",
@@ -71,6 +71,7 @@ export function listReviewedSessions(
             o.saddle_change_predicted_mm + o.saddle_offset_mm AS "saddleChangePredictedMm",
             o.saddle_change_left_mm AS "saddleChangeLeftMm"
        FROM outcome_summaries o
+       JOIN clients c ON c.studio_id = o.studio_id AND c.id = o.client_id
       WHERE ${conditions.join(' AND ')}
       ORDER BY o.signed_at, o.id`,
     values,

@@ -1,4 +1,4 @@
-import { recordAudit, type TenantContext } from '@studio/database';
+import { announce, recordAudit, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { closeCaseTask } from './case-task.js';
 import { markCleared } from './referrals.queries.js';
@@ -12,5 +12,6 @@ export async function closeWhatIsCleared(
   for (const recordId of await markCleared(tx, { studioId: ctx.studioId, clientId })) {
     await closeCaseTask(tx, { studioId: ctx.studioId, referralId: recordId });
     await recordAudit(tx, ctx, { action: 'referrals.clear', recordId });
+    await announce(tx, { studioId: ctx.studioId, type: 'referral.closed', subjectId: recordId });
   }
 }

@@ -1,5 +1,5 @@
 import { routes, type Finding } from '@studio/clinical-flags';
-import { orderJob, recordAudit, studioClock, type TenantContext } from '@studio/database';
+import { announce, orderJob, recordAudit, studioClock, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { openCaseTask } from './case-task.js';
 import { deadlineOf, isUrgent, needsClinician } from './deadlines.js';
@@ -50,6 +50,7 @@ export async function refer(
     fresh.map(({ id }) => id),
   );
   await recordAudit(tx, ctx, { action: 'referrals.open', recordId: referralId });
+  await announce(tx, { studioId, type: 'referral.opened', subjectId: referralId });
   if (isUrgent(route)) await ring(tx, { studioId, referralId, clientId, dueAt });
 }
 

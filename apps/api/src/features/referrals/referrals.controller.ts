@@ -3,6 +3,7 @@ import { ApiOperation, ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe, Problems } from '../../http/documentation.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ClearRequest } from '../screenings/index.js';
@@ -20,6 +21,7 @@ import { ReferralsService } from './referrals.service.js';
 const read = 'Health data: every reading is kept in the audit log.';
 const step = 'A step that cannot follow is refused with the state of the case and the states `allowed` next.';
 
+@HealthData()
 @ApiTags('Referrals')
 @Controller('v1')
 export class ReferralsController {

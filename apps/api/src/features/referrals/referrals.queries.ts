@@ -1,12 +1,13 @@
 import {
   Referral,
   ReferralFinding,
+  sameClientIds,
   type ReferralState,
   type ScreeningOccasion,
   type SqlRunner,
 } from '@studio/database';
 import type { Finding, Route } from '@studio/clinical-flags';
-import type { EntityManager } from 'typeorm';
+import { In, type EntityManager } from 'typeorm';
 import { waiting } from './states.js';
 
 interface Key {
@@ -24,7 +25,7 @@ export function listRulesWaiting(
        FROM referrals r
        JOIN referral_findings k ON k.studio_id = r.studio_id AND k.referral_id = r.id
        JOIN findings f ON f.studio_id = k.studio_id AND f.id = k.finding_id
-      WHERE r.studio_id = $1 AND r.client_id = $2 AND r.state = ANY ($3)`,
+      WHERE r.studio_id = $1 AND r.client_id IN (SELECT * FROM app_same_client($1, $2)) AND r.state = ANY ($3)`,
     [of.studioId, of.clientId, waiting],
   );
 }
@@ -69,7 +70,8 @@ export async function markCleared(
 ): Promise<string[]> {
   const [rows] = await tx.query<[{ id: string }[], number]>(
     `UPDATE referrals r SET state = 'cleared', cleared_at = app_now()
-      WHERE r.studio_id = $1 AND r.client_id = $2 AND r.state NOT IN ('cleared', 'ended')
+      WHERE r.studio_id = $1 AND r.client_id IN (SELECT * FROM app_same_client($1, $2))
+        AND r.state NOT IN ('cleared', 'ended')
         AND NOT EXISTS (
           SELECT 1 FROM referral_findings k
            WHERE k.studio_id = r.studio_id AND k.referral_id = r.id
@@ -91,11 +93,12 @@ export function findReferral(tx: EntityManager, key: Key): Promise<Referral | nu
 }
 
 /** Newest first. */
-export function listReferrals(
+export async function listReferrals(
   tx: EntityManager,
   of: { studioId: string; clientId: string },
 ): Promise<Referral[]> {
-  return tx.find(Referral, { where: of, order: { id: 'DESC' } });
+  const clientId = In(await sameClientIds(tx, of));
+  return tx.find(Referral, { where: { studioId: of.studioId, clientId }, order: { id: 'DESC' } });
 }
 
 /** `now`: columns set to the moment of writing. */

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Route } from '@studio/clinical-flags';
 import {
+  announce,
   recordAudit,
   studioClock,
   TenantTransaction,
@@ -10,7 +11,7 @@ import {
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest } from '../../http/problem.js';
-import { requireClient } from '../clients/index.js';
+import { requireKnownClient } from '../clients/index.js';
 import { clearFindings, type ClearRequest } from '../screenings/index.js';
 import { closeCaseTask } from './case-task.js';
 import { letterPdf } from './letter-pdf.js';
@@ -28,7 +29,7 @@ import {
 } from './referrals.dto.js';
 import { StepImpossible } from './referrals.errors.js';
 import * as queries from './referrals.queries.js';
-import { following, waiting } from './states.js';
+import { following, isClosed, waiting } from './states.js';
 
 type Fields = Omit<Parameters<typeof queries.updateReferral>[2], 'state'>;
 
@@ -40,7 +41,7 @@ export class ReferralsService {
   async list(ctx: TenantContext, clientId: string): Promise<ReferralSummaryResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       await recordAudit(tx, ctx, { action: 'referrals.read', recordId: clientId });
       const { now } = await studioClock(tx, studioId);
       return (await queries.listReferrals(tx, { studioId, clientId })).map((row) => toSummary(row, now));
@@ -140,6 +141,9 @@ export class ReferralsService {
         recordId: id,
         fields: Object.keys(fields),
       });
+      if (isClosed(to) && !isClosed(referral.state)) {
+        await announce(tx, { studioId: ctx.studioId, type: 'referral.closed', subjectId: id });
+      }
       return read(tx, ctx, id);
     });
   }

@@ -16,3 +16,5 @@ export const following: Readonly<Record<ReferralState, readonly ReferralState[]>
 
 /** The client has not been seen yet, as far as the studio knows. */
 export const waiting: readonly ReferralState[] = ['opened', 'handed_over', 'acknowledged'];
+
+export const isClosed = (state: ReferralState): boolean => state === 'cleared' || state === 'ended';

@@ -8,7 +8,9 @@ export { clearFindings } from './clear-findings.js';
 export { answerInWords, givenAnswers, optionsOf, questionText } from './given-answers.js';
 export { ClearRequest, QuestionSetResponse } from './screenings.dto.js';
 export { noticeFor } from './notice-for.js';
+export { requireInUse } from './require-in-use.js';
 export { screen } from './screen.js';
+export { findPermission };
 
 /** To book asks the same as to ride, but a client who was never screened may be booked: the intake comes after. */
 export type Asked = Activity | 'booking';
@@ -30,7 +32,7 @@ export async function requirePermission<What extends Asked>(
     if (what === 'booking') return null as Allowed;
     throw new NotPermitted('Screen the client first.');
   }
-  const { permission, standing, newest } = inForce;
+  const { permission, standing, newest, openFacts } = inForce;
   const asked: Asked = what;
   const activity: Activity = asked === 'booking' ? 'riding' : asked;
   if (!permission.barred.includes(activity)) return newest.id;
@@ -44,7 +46,7 @@ export async function requirePermission<What extends Asked>(
       screeningId: newest.id,
       findingIds,
       rules: [...new Set(barring.map(({ finding }) => finding.ruleId))],
-      openQuestions: [...newest.result.openFacts],
+      openQuestions: [...openFacts],
     },
   );
 }

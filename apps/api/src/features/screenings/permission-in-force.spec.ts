@@ -49,13 +49,21 @@ describe('the permission in force', () => {
               !scope?.includes(activity),
           ),
         );
-        expect(permissionInForce(all, newest).permission.barred).toEqual(wanted);
+        expect(permissionInForce(all, [newest]).permission.barred).toEqual(wanted);
       }),
     );
   });
 
   it('counts what the newest screening cannot tell', () => {
     const unknown = { id: 'newest', result: evaluate({}) };
-    expect(permissionInForce([], unknown).permission).toEqual(unknown.result.permission);
+    expect(permissionInForce([], [unknown]).permission).toEqual(unknown.result.permission);
+  });
+
+  it('counts what the newest screening of any of two merged records cannot tell', () => {
+    const unknown = { id: 'older', result: evaluate({}) };
+    const { permission, openFacts, newest: first } = permissionInForce([], [newest, unknown]);
+    expect(permission).toEqual(unknown.result.permission);
+    expect(openFacts).toEqual(expect.arrayContaining([...unknown.result.openFacts]));
+    expect(first).toBe(newest);
   });
 });

@@ -20,7 +20,14 @@ export interface PermissionInForce {
   readonly permission: Permission;
   /** Every raised finding with what it still bars, newest first. */
   readonly standing: readonly { readonly id: string; readonly finding: Finding }[];
-  readonly newest: { readonly id: string; readonly result: Evaluation };
+  readonly newest: NewestScreening;
+  /** Facts that are asked for and not known. */
+  readonly openFacts: readonly string[];
+}
+
+export interface NewestScreening {
+  readonly id: string;
+  readonly result: Evaluation;
 }
 
 /**
@@ -29,21 +36,24 @@ export interface PermissionInForce {
  * in the newest screening only, cleared or not: a newer one fills the gaps of an older one, a clearance does not.
  *
  * @param raised of one client, newest first
- * @param newest the client's newest screening
+ * @param newest the client's newest screening; of several records that were merged each its own, the newest first
  */
 export function permissionInForce(
   raised: readonly RaisedFinding[],
-  newest: PermissionInForce['newest'],
+  newest: readonly [NewestScreening, ...NewestScreening[]],
 ): PermissionInForce {
   const standing = raised.map(({ id, finding, clearedScope }) => ({
     id,
     finding: { ...finding, permission: stillBarred(finding.permission, clearedScope) },
   }));
-  const open = newest.result.findings.filter(({ result }) => result === 'cannot_tell');
+  const open = newest
+    .flatMap(({ result }) => result.findings)
+    .filter(({ result }) => result === 'cannot_tell');
   const permission = strictest(
     [...standing.map(({ finding }) => finding), ...open].map((finding) => finding.permission),
   );
-  return { permission, standing, newest };
+  const openFacts = [...new Set(newest.flatMap(({ result }) => result.openFacts))];
+  return { permission, standing, newest: newest[0], openFacts };
 }
 
 /** What a finding bars beyond what was cleared; a clearance that names less than all leaves the rest barred. */

@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
+import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
@@ -15,12 +16,14 @@ import {
 } from './screenings.dto.js';
 import { ScreeningsService } from './screenings.service.js';
 
+@HealthData()
 @ApiTags('Screening')
 @Controller('v1')
 export class ScreeningsController {
   constructor(private readonly screenings: ScreeningsService) {}
 
   @Get('question-sets')
+  @HealthData(false)
   @AllowStaff()
   @Describe({ id: 'listQuestionSets', summary: 'The question sets in use', returns: [QuestionSetResponse] })
   questionSets(): QuestionSetResponse[] {
@@ -77,6 +80,7 @@ export class ScreeningsController {
   }
 
   @Get('clients/:clientId/desk-notice')
+  @HealthData(false)
   @AllowStaff()
   @Describe({
     id: 'getDeskNotice',

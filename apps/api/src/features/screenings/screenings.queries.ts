@@ -3,12 +3,13 @@ import {
   Clearance,
   Client,
   FindingRow,
+  sameClientIds,
   Screening,
   type ScreeningOccasion,
   type SqlRunner,
 } from '@studio/database';
 import type { Evaluation, Finding } from '@studio/clinical-flags';
-import type { EntityManager } from 'typeorm';
+import { In, type EntityManager } from 'typeorm';
 import type { AnsweredScreening } from './given-answers.js';
 import type { RaisedFinding } from './permission-in-force.js';
 import type { ScreeningRecord } from './screenings.dto.js';
@@ -33,11 +34,12 @@ const columns = `s.id, s.client_id AS "clientId", s.occasion, s.question_set_id 
     SELECT jsonb_agg(jsonb_build_object('id', f.id, 'ruleId', f.rule_id, 'clearedScope', ${clearedScope}))
       FROM findings f WHERE f.studio_id = s.studio_id AND f.screening_id = s.id), '[]') AS raised`;
 
-/** Until the transaction ends, another screening of this client waits. */
-export async function lockClient(tx: EntityManager, { studioId, clientId }: OfClient): Promise<void> {
-  await tx.findOne(Client, {
+/** Until the transaction ends, another screening of this client waits, under whichever of its records. */
+export async function lockClient(tx: EntityManager, key: OfClient): Promise<void> {
+  await tx.find(Client, {
     select: { id: true },
-    where: { studioId, id: clientId },
+    where: { studioId: key.studioId, id: In(await sameClientIds(tx, key)) },
+    order: { id: 'ASC' },
     lock: { mode: 'for_no_key_update' },
   });
 }
@@ -92,7 +94,8 @@ export async function findScreening(
 /** Newest first. */
 export function listScreenings(sql: SqlRunner, key: OfClient): Promise<ScreeningRecord[]> {
   return sql.query<ScreeningRecord[]>(
-    `SELECT ${columns} FROM screenings s WHERE s.studio_id = $1 AND s.client_id = $2 ORDER BY s.id DESC`,
+    `SELECT ${columns} FROM screenings s
+      WHERE s.studio_id = $1 AND s.client_id IN (SELECT * FROM app_same_client($1, $2)) ORDER BY s.id DESC`,
     [key.studioId, key.clientId],
   );
 }
@@ -101,20 +104,34 @@ export function listScreenings(sql: SqlRunner, key: OfClient): Promise<Screening
 export function listAnswered(sql: SqlRunner, key: OfClient): Promise<AnsweredScreening[]> {
   return sql.query<AnsweredScreening[]>(
     `SELECT question_set_id AS "questionSetId", question_set_version AS "questionSetVersion", answers
-       FROM screenings WHERE studio_id = $1 AND client_id = $2 ORDER BY id`,
+       FROM screenings
+      WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) ORDER BY id`,
     [key.studioId, key.clientId],
   );
 }
 
-export async function findNewestScreening(
+/**
+ * The newest screening; after a merge the newest of each record, until the person is screened again: what one of them
+ * left open is not taken as answered by the other. The newest of all comes first.
+ */
+export function listNewestScreenings(
   sql: SqlRunner,
   key: OfClient,
-): Promise<{ id: string; result: Evaluation } | null> {
-  const rows = await sql.query<{ id: string; result: Evaluation }[]>(
-    `SELECT id, result FROM screenings WHERE studio_id = $1 AND client_id = $2 ORDER BY id DESC LIMIT 1`,
+): Promise<{ id: string; result: Evaluation }[]> {
+  return sql.query(
+    `WITH of_person AS (
+       SELECT DISTINCT ON (s.client_id) s.id, s.result, s.created_at, c.merged_at
+         FROM app_same_client($1, $2) AS same (id)
+         JOIN clients c ON c.studio_id = $1 AND c.id = same.id
+         JOIN screenings s ON s.studio_id = $1 AND s.client_id = c.id
+        ORDER BY s.client_id, s.id DESC)
+     SELECT id, result FROM of_person one
+      WHERE NOT EXISTS (
+        SELECT FROM of_person later
+         WHERE later.id > one.id AND later.created_at > greatest(one.merged_at, later.merged_at))
+      ORDER BY id DESC`,
     [key.studioId, key.clientId],
   );
-  return rows[0] ?? null;
 }
 
 /** Every finding ever raised with the client, newest first. */
@@ -124,7 +141,7 @@ export function listRaisedFindings(sql: SqlRunner, key: OfClient): Promise<Raise
        FROM findings f
        JOIN screenings s ON s.studio_id = f.studio_id AND s.id = f.screening_id
       CROSS JOIN LATERAL jsonb_array_elements(s.result->'findings') AS said (finding)
-      WHERE f.studio_id = $1 AND f.client_id = $2 AND said.finding->>'ruleId' = f.rule_id
+      WHERE f.studio_id = $1 AND f.client_id IN (SELECT * FROM app_same_client($1, $2)) AND said.finding->>'ruleId' = f.rule_id
       ORDER BY f.id DESC`,
     [key.studioId, key.clientId],
   );

@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import { deskNotice, findQuestionSet, questionSetsInUse } from '@studio/clinical-flags';
+import { deskNotice, questionSetsInUse } from '@studio/clinical-flags';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { found } from '../../http/problem.js';
-import { requireClient, requireConsent } from '../clients/index.js';
+import { requireClient, requireConsent, requireKnownClient } from '../clients/index.js';
 import { closeWhatIsCleared } from '../referrals/index.js';
 import { clearFindings } from './clear-findings.js';
 import { noticeFor } from './notice-for.js';
@@ -18,8 +18,8 @@ import {
   type ScreeningDetailResponse,
   type ScreeningResponse,
 } from './screenings.dto.js';
-import type { AnsweredScreening } from './given-answers.js';
-import { NothingToClear, QuestionSetSuperseded } from './screenings.errors.js';
+import { requireInUse } from './require-in-use.js';
+import { NothingToClear } from './screenings.errors.js';
 import * as queries from './screenings.queries.js';
 
 @Injectable()
@@ -52,7 +52,7 @@ export class ScreeningsService {
   async list(ctx: TenantContext, clientId: string): Promise<ScreeningResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       await recordAudit(tx, ctx, { action: 'screenings.read', recordId: clientId });
       return (await queries.listScreenings(tx, { studioId, clientId })).map(toScreening);
     });
@@ -70,7 +70,7 @@ export class ScreeningsService {
     const { studioId } = ctx;
     const key = { studioId, clientId };
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       return { notice: await noticeFor(tx, key) };
     });
   }
@@ -90,11 +90,4 @@ export class ScreeningsService {
       return toScreening(found(await queries.findScreening(tx, key)));
     });
   }
-}
-
-/** @throws QuestionSetSuperseded; a set that is none at all is left to whoever looks it up */
-function requireInUse({ questionSetId, questionSetVersion }: AnsweredScreening): void {
-  const inUse = questionSetsInUse.find(({ id }) => id === questionSetId);
-  const known = findQuestionSet(questionSetId, questionSetVersion);
-  if (inUse && known && inUse.version !== questionSetVersion) throw new QuestionSetSuperseded(inUse.version);
 }

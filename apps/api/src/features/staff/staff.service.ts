@@ -64,8 +64,12 @@ export class StaffService {
       if (!(await queries.updateStaff(tx, { studioId, id, version }, change))) throw new StaleVersion();
       if (!(await queries.hasActiveOwner(tx, studioId))) throw new LastOwner();
       if (active === false) await revokeSignIns(tx, { studioId, userId: id });
-      await recordAudit(tx, ctx, { action: 'staff.update', recordId: id, fields: Object.keys(request) });
-      return StaffResponse.of(found(await queries.findStaff(tx, { studioId, id })));
+      const after = StaffResponse.of(found(await queries.findStaff(tx, { studioId, id })));
+      await recordAudit(tx, ctx, {
+        ...{ action: 'staff.update', recordId: id, fields: Object.keys(request) },
+        ...{ before: StaffResponse.of(before), after },
+      });
+      return after;
     });
   }
 

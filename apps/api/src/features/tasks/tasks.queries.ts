@@ -14,7 +14,9 @@ const columns = `t.id, t.kind, t.role, t.subject_id AS "subjectId",
   ${utc('t.due_at')} AS "dueAt", t.state <> 'done' AND t.due_at <= app_now() AS overdue, ${stateNow} AS state,
   CASE WHEN t.snoozed_until > app_now() THEN ${utc('t.snoozed_until')} END AS "snoozedUntil",
   t.assigned_to AS "assignedTo", ${utc('t.created_at')} AS "openedAt", ${utc('t.done_at')} AS "doneAt", t.version`;
-const tables = `tasks t LEFT JOIN clients c ON c.studio_id = t.studio_id AND c.id = t.client_id`;
+const tables = `tasks t
+  LEFT JOIN clients of ON of.studio_id = t.studio_id AND of.id = t.client_id
+  LEFT JOIN clients c ON c.studio_id = t.studio_id AND c.id = coalesce(of.merged_into, of.id)`;
 
 export interface TaskRecord {
   readonly id: string;
@@ -70,7 +72,7 @@ export function listTasks(
         AND ($4::text IS NULL OR t.kind = $4)
         AND ($5::timestamptz IS NULL OR t.due_at < $5)
         AND ($6::uuid IS NULL OR t.assigned_to = $6)
-        AND ($7::uuid IS NULL OR t.client_id = $7)
+        AND ($7::uuid IS NULL OR t.client_id IN (SELECT * FROM app_same_client($1, $7)))
         AND ($8::uuid IS NULL OR (t.due_at, t.id) > (SELECT due_at, id FROM tasks WHERE studio_id = $1 AND id = $8))
       ORDER BY t.due_at, t.id
       LIMIT $9`,

@@ -1,6 +1,12 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { ApiConfig } from '@studio/config';
-import { recordAudit, TenantTransaction, type TenantContext, type WebhookEndpoint } from '@studio/database';
+import {
+  closeTask,
+  recordAudit,
+  TenantTransaction,
+  type TenantContext,
+  type WebhookEndpoint,
+} from '@studio/database';
 import { checkedAddresses, endpointSecret, ForbiddenTarget, readTarget } from '@studio/webhooks';
 import type { EntityManager } from 'typeorm';
 import { ApiConfigToken } from '../../http/http.module.js';
@@ -64,6 +70,7 @@ export class WebhooksService {
     return this.transaction.run(ctx, async (tx) => {
       await get(tx, key);
       if (!(await queries.updateEndpoint(tx, { ...key, version }, fields, enabled))) throw new StaleVersion();
+      if (enabled === true) await closeTask(tx, { ...key, kind: 'webhook_disabled', subjectId: id });
       const changed = [...Object.keys(fields), ...(enabled === undefined ? [] : ['enabled'])];
       await recordAudit(tx, ctx, { action: 'webhooks.update', recordId: id, fields: changed });
       return WebhookEndpointResponse.of(await get(tx, key));

@@ -1,4 +1,4 @@
-import { finishOrder, type TenantTransaction } from '@studio/database';
+import { finishOrder, openTask, type TenantTransaction } from '@studio/database';
 import { webhookEvents } from '@studio/job-contracts';
 import { endpointSecret, ForbiddenTarget, signatureHeaders } from '@studio/webhooks';
 import type { EntityManager } from 'typeorm';
@@ -30,7 +30,7 @@ export class DeliverWebhookJob implements JobHandler<'deliver-webhook'> {
     const delivery = await this.transaction.read({ studioId }, (sql) =>
       queries.findDelivery(sql, key, { oldSecretForHours }),
     );
-    if (delivery?.state !== 'waiting' || delivery.disabled) {
+    if (!delivery || delivery.state === 'delivered' || delivery.disabled) {
       await this.transaction.run({ studioId }, async (tx) => {
         await queries.markFailed(tx, key, 'the endpoint is disabled');
         await finishOrder(tx, { studioId, outboxId });
@@ -98,7 +98,10 @@ export class DeliverWebhookJob implements JobHandler<'deliver-webhook'> {
   ): Promise<void> {
     await queries.markEndpoint(tx, key, error === null);
     if (error === null) return;
-    await queries.disableEndpoint(tx, key, { gone: status === gone, failingForDays: disabledAfterDays });
+    const rules = { gone: status === gone, failingForDays: disabledAfterDays };
+    if (!(await queries.disableEndpoint(tx, key, rules))) return;
+    const { studioId, endpointId: subjectId } = key;
+    await openTask(tx, { studioId, kind: 'webhook_disabled', role: 'owner', subjectId });
   }
 }
 

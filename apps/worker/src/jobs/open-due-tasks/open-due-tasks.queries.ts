@@ -22,7 +22,8 @@ const reasons = `
          lower(a.during) - make_interval(days => ${intakeDaysBefore}) AS due_at
     FROM appointments a
    WHERE a.studio_id = $1 AND a.state = 'booked' AND lower(a.during) > app_now()
-     AND NOT EXISTS (SELECT 1 FROM screenings s WHERE s.studio_id = a.studio_id AND s.client_id = a.client_id)
+     AND NOT EXISTS (SELECT 1 FROM screenings s WHERE s.studio_id = a.studio_id
+                        AND s.client_id IN (SELECT * FROM app_same_client(a.studio_id, a.client_id)))
   UNION ALL
   SELECT 'referral_overdue', 'fitter', r.client_id, r.id, r.due_at
     FROM referrals r

@@ -20,11 +20,10 @@ export async function findFollowUpToSend(
   const rows = await sql.query<FollowUpToSend[]>(
     `SELECT f.fit_session_id AS "fitSessionId", f.state, f.due_at <= app_now() AS "isDue",
             f.days_after AS "daysAfter", c.given_name AS "givenName", c.email, s.name AS "studioName",
-            NOT c.do_not_contact AND EXISTS (SELECT 1 FROM client_consents k
-                     WHERE k.studio_id = f.studio_id AND k.client_id = f.client_id
-                       AND k.kind = 'contact' AND k.withdrawn_at IS NULL) AS "mayBeContacted"
+            app_may_contact(f.studio_id, f.client_id) AS "mayBeContacted"
        FROM follow_ups f
-       JOIN clients c ON c.studio_id = f.studio_id AND c.id = f.client_id
+       JOIN clients of ON of.studio_id = f.studio_id AND of.id = f.client_id
+       JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
        JOIN studios s ON s.id = f.studio_id
       WHERE f.studio_id = $1 AND f.id = $2`,
     [key.studioId, key.id],

@@ -42,9 +42,7 @@ export async function findMessageToSend(sql: SqlRunner, key: MessageKey): Promis
             coalesce(m.turn_at <= now() + interval '2 s', false) AS "hadItsTurn",
             coalesce(c.email, u.email) AS email, coalesce(c.email = c.undeliverable_email, false) AS "emailDead",
             CASE WHEN u.id IS NOT NULL THEN u.disabled_at IS NULL
-                 ELSE NOT c.do_not_contact AND EXISTS (SELECT 1 FROM client_consents k
-                        WHERE k.studio_id = m.studio_id AND k.client_id = m.client_id
-                          AND k.kind = 'contact' AND k.withdrawn_at IS NULL) END AS "mayBeContacted",
+                 ELSE app_may_contact(m.studio_id, m.client_id) END AS "mayBeContacted",
             coalesce(c.given_name, '') AS "givenName", coalesce(c.family_name, '') AS "familyName", c.language,
             coalesce(settings.language, 'en') AS "studioLanguage",
             coalesce(settings.sender_name, s.name) AS "studioName", s.time_zone AS "timeZone",
@@ -53,7 +51,8 @@ export async function findMessageToSend(sql: SqlRunner, key: MessageKey): Promis
        FROM messages m
        JOIN studios s ON s.id = m.studio_id
        LEFT JOIN message_settings settings ON settings.studio_id = m.studio_id
-       LEFT JOIN clients c ON c.studio_id = m.studio_id AND c.id = m.client_id
+       LEFT JOIN clients of ON of.studio_id = m.studio_id AND of.id = m.client_id
+       LEFT JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
        LEFT JOIN users u ON u.studio_id = m.studio_id AND u.id = m.user_id
       WHERE m.studio_id = $1 AND m.id = $2
         FOR UPDATE OF m`,

@@ -1,6 +1,17 @@
 import { ChangedMeanwhile } from '../fit-sessions.errors.js';
 
-/** A thing in versions, by whom the one that stands was written. */
+/** How a thing in versions is asked for the one its writer saw. */
+export const basedOnField = {
+  min: 0,
+  max: 1_000_000,
+  optional: true,
+  description:
+    'The version the writer had seen, 0 for none. 409 `fit-sessions.changed-meanwhile` when somebody else has written ' +
+    'another since. Absent: not asked.',
+  example: 0,
+} as const;
+
+/** The version that stands, and the device that wrote it. */
 export interface Standing {
   readonly version: number;
   readonly deviceId: string | null;
@@ -16,16 +27,14 @@ export interface Standing {
  * @returns the version the change makes
  * @throws ChangedMeanwhile
  */
-export async function nextVersion(
+export function nextVersion(
   standing: Standing | null,
   basedOn: number | undefined,
   deviceId: string | null,
-  values: () => Promise<object>,
-): Promise<number> {
+  values: object | null,
+): number {
   const version = standing?.version ?? 0;
   const own = deviceId !== null && standing?.deviceId === deviceId;
-  if (basedOn !== undefined && basedOn !== version && !own) {
-    throw new ChangedMeanwhile(version, standing && (await values()));
-  }
+  if (basedOn !== undefined && basedOn !== version && !own) throw new ChangedMeanwhile(version, values);
   return version + 1;
 }

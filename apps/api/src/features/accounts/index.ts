@@ -1,0 +1,1 @@
+export { taxRatesToday } from './tax-rates-today.js';

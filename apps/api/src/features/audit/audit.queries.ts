@@ -1,0 +1,35 @@
+import type { SqlRunner } from '@studio/database';
+import type { AuditEntryResponse, ListAuditEntriesQuery } from './audit.dto.js';
+
+export async function listAuditEntries(
+  sql: SqlRunner,
+  query: ListAuditEntriesQuery & { studioId: string; limit: number },
+): Promise<AuditEntryResponse[]> {
+  const { studioId, after, recordId, userId, action, from, until, limit } = query;
+  return sql.query(
+    `SELECT a.id, a.created_at AS "createdAt", a.user_id AS "userId", u.display_name AS "userName",
+            a.request_id AS "requestId", a.from_address AS "fromAddress", a.action, a.record_id AS "recordId", a.fields,
+            encode(a.before_hash, 'hex') AS "beforeHash", encode(a.after_hash, 'hex') AS "afterHash",
+            a.sealed_in IS NOT NULL AS sealed
+       FROM audit_entries a
+       LEFT JOIN users u ON u.studio_id = a.studio_id AND u.id = a.user_id
+      WHERE a.studio_id = $1
+        AND ($2::uuid IS NULL OR a.id < $2)
+        AND ($3::uuid IS NULL OR a.record_id = $3)
+        AND ($4::uuid IS NULL OR a.user_id = $4)
+        AND ($5::text IS NULL OR starts_with(a.action, $5))
+        AND ($6::timestamptz IS NULL OR a.created_at >= $6)
+        AND ($7::timestamptz IS NULL OR a.created_at < $7)
+      ORDER BY a.id DESC LIMIT $8`,
+    [
+      studioId,
+      after ?? null,
+      recordId ?? null,
+      userId ?? null,
+      action ?? null,
+      from ?? null,
+      until ?? null,
+      limit,
+    ],
+  );
+}

@@ -1,0 +1,5 @@
+export { SessionWrites } from './session-writes.js';
+export { findFitSession, findSessionForUpdate } from './fit-sessions.queries.js';
+export { missingForSignOff } from './missing.js';
+export { whileOpen } from './while-open.js';
+export type { SessionWrite, Writer } from './writes/session-write.js';

@@ -1,0 +1,16 @@
+export {
+  adviceOf,
+  firstStep,
+  questionsOf,
+  reviewPage,
+  savePage,
+  stillMissing,
+  urgentPage,
+  type Answering,
+} from './answering.js';
+export { formPages, relevantAnswers } from './form-pages.js';
+export { LinkClosed } from './intake-pages.errors.js';
+export { PageFilter } from './page.filter.js';
+export type { Form } from './read-form.js';
+export { answer } from './send-page.js';
+export type { Outcome, Shown } from './shown.js';

@@ -1,0 +1,107 @@
+import {
+  Injectable,
+  SetMetadata,
+  type CallHandler,
+  type ExecutionContext,
+  type NestInterceptor,
+  type OnApplicationShutdown,
+} from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import { AuditEntry, auditEntry, TenantTransaction, type TenantContext } from '@studio/database';
+import type { FastifyRequest } from 'fastify';
+import { tap, type Observable } from 'rxjs';
+import { operationKey } from './documentation.js';
+import { ApiError } from './problem.js';
+import { contextOf } from './request-context.js';
+
+const healthDataKey = 'health-data';
+
+/** A route, or all reads of a controller, that shows health data: who read what is written down. */
+export const HealthData = (shown = true): MethodDecorator & ClassDecorator =>
+  SetMetadata(healthDataKey, shown);
+
+class ReadsNotRecorded extends ApiError {
+  readonly code = 'audit.behind';
+  readonly status = 503;
+  readonly title = 'Reads cannot be written down just now, and so are not given';
+}
+
+const writeEveryMs = 1_000;
+const mostPending = 10_000;
+
+/**
+ * Writes down reads of health data, in blocks within a second, so that a read costs no write of its own. Reads that cannot
+ * be written down are kept and tried again; when too many wait, nothing more is shown.
+ */
+@Injectable()
+export class ReadLog implements OnApplicationShutdown {
+  private pending: { ctx: TenantContext; action: string; recordId: string }[] = [];
+  private writing: Promise<void> = Promise.resolve();
+  private readonly timer = setInterval(() => void this.write(), writeEveryMs).unref();
+
+  constructor(private readonly transaction: TenantTransaction) {}
+
+  requireRoom(): void {
+    if (this.pending.length >= mostPending) throw new ReadsNotRecorded();
+  }
+
+  add(ctx: TenantContext, action: string, recordId: string): void {
+    this.pending.push({ ctx, action, recordId });
+  }
+
+  /** Write what waits; the next call waits for it. */
+  write(): Promise<void> {
+    this.writing = this.writing.then(() => this.writeNow());
+    return this.writing;
+  }
+
+  async onApplicationShutdown(): Promise<void> {
+    clearInterval(this.timer);
+    await this.write();
+  }
+
+  private async writeNow(): Promise<void> {
+    const taken = this.pending;
+    this.pending = [];
+    for (const studioId of new Set(taken.map(({ ctx }) => ctx.studioId))) {
+      const reads = taken.filter(({ ctx }) => ctx.studioId === studioId);
+      const entries = reads.map(({ ctx, action, recordId }) => auditEntry(ctx, { action, recordId }));
+      try {
+        await this.transaction.run({ studioId }, (tx) => tx.insert(AuditEntry, entries));
+      } catch {
+        this.pending.push(...reads);
+      }
+    }
+  }
+}
+
+@Injectable()
+export class ReadLogInterceptor implements NestInterceptor {
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly log: ReadLog,
+  ) {}
+
+  intercept(host: ExecutionContext, next: CallHandler): Observable<unknown> {
+    const request = host.switchToHttp().getRequest<FastifyRequest>();
+    const marked = this.reflector.getAllAndOverride<boolean | undefined>(healthDataKey, [
+      host.getHandler(),
+      host.getClass(),
+    ]);
+    const ctx = contextOf(request);
+    if (marked !== true || request.method !== 'GET' || !ctx) return next.handle();
+    this.log.requireRoom();
+    const operation = this.reflector.get<string>(operationKey, host.getHandler());
+    return next.handle().pipe(
+      tap(() => {
+        this.log.add(ctx, `read.${operation}`, recordOf(request) ?? ctx.studioId);
+      }),
+    );
+  }
+}
+
+/** The record an address names last, or the client a list is of. */
+function recordOf({ params, query }: FastifyRequest): string | undefined {
+  const inPath = Object.entries(params as Record<string, string>).filter(([name]) => name.endsWith('Id'));
+  return inPath.at(-1)?.[1] ?? (query as { clientId?: string }).clientId;
+}

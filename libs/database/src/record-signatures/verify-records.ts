@@ -1,0 +1,132 @@
+import { MoreThan, type EntityManager } from 'typeorm';
+import { RecordSignature } from '../entities/record-signature.js';
+import { readAmendmentContent, readSessionContent, type Row, type SignedContent } from './content.queries.js';
+import { canonical, hashOfLink, sha256 } from './link.js';
+
+/** Something that is not as it was signed. */
+export interface BrokenRecord {
+  /** The signature's number in the chain; null for a session that says it is signed and has no signature. */
+  readonly number: number | null;
+  readonly fitSessionId: string;
+  /** `chain`, `signature`, or the table of the part. */
+  readonly part: string;
+  /** The row of the part. */
+  readonly recordId: string | null;
+  readonly what: 'altered' | 'missing' | 'added';
+  readonly fields: readonly string[];
+}
+
+export interface Verification {
+  readonly signatures: number;
+  /** The newest link. Kept elsewhere, it tells of a chain cut short at its end. */
+  readonly head: { readonly number: number; readonly hash: string } | null;
+  /** Sessions signed before there was a chain: nothing can be said of them. */
+  readonly signedBeforeTheChain: number;
+  readonly broken: readonly BrokenRecord[];
+}
+
+const atATime = 200;
+
+/** Check a studio's whole chain: every link, and every row it covers against what was signed. */
+export async function verifyRecords(tx: EntityManager, studioId: string): Promise<Verification> {
+  const broken: BrokenRecord[] = [];
+  let last: RecordSignature | null = null;
+  let signatures = 0;
+  for (;;) {
+    const links: RecordSignature[] = await tx.find(RecordSignature, {
+      where: { studioId, number: MoreThan(last?.number ?? 0) },
+      order: { number: 'ASC' },
+      take: atATime,
+    });
+    for (const link of links) {
+      broken.push(...brokenLink(link, last), ...(await brokenContent(tx, link)));
+      last = link;
+      signatures += 1;
+    }
+    if (links.length < atATime) break;
+  }
+  const unsigned = await sessionsWithoutSignature(tx, studioId);
+  broken.push(
+    ...unsigned
+      .filter(({ afterFirst }) => afterFirst)
+      .map(({ id }) => ({
+        ...{ number: null, fitSessionId: id, part: 'signature', recordId: null },
+        ...{ what: 'missing' as const, fields: [] },
+      })),
+  );
+  return {
+    signatures,
+    head: last && { number: last.number, hash: last.hash },
+    signedBeforeTheChain: unsigned.filter(({ afterFirst }) => !afterFirst).length,
+    broken,
+  };
+}
+
+function brokenLink(link: RecordSignature, before: RecordSignature | null): BrokenRecord[] {
+  const at = { number: link.number, fitSessionId: link.fitSessionId, recordId: link.id };
+  const found: BrokenRecord[] = [];
+  if (link.number !== (before?.number ?? 0) + 1)
+    found.push({ ...at, part: 'chain', what: 'missing', fields: [] });
+  const altered = [
+    ...(link.previousHash === (before?.hash ?? null) ? [] : ['previous_hash']),
+    ...(link.contentHash === sha256(link.content) ? [] : ['content']),
+    ...(link.hash === hashOfLink(link) ? [] : ['hash']),
+  ];
+  if (altered.length > 0) found.push({ ...at, part: 'signature', what: 'altered', fields: altered });
+  return found;
+}
+
+async function brokenContent(tx: EntityManager, link: RecordSignature): Promise<BrokenRecord[]> {
+  const { studioId, number, fitSessionId, amendmentId } = link;
+  const name = (part: string) => (difference: Difference) => ({ number, fitSessionId, part, ...difference });
+  if (amendmentId !== null) {
+    const now = await readAmendmentContent(tx, { studioId, amendmentId });
+    return differences([JSON.parse(link.content) as Row], [now]).map(name('amendments'));
+  }
+  const signed = JSON.parse(link.content) as SignedContent;
+  const now = await readSessionContent(tx, { studioId, fitSessionId });
+  return [
+    ...differences([signed.session], [now.session]).map(name('fit_sessions')),
+    // A table that came after the signature holds nothing of its session.
+    ...[...new Set([...Object.keys(signed.parts), ...Object.keys(now.parts)])].flatMap((part) =>
+      differences(signed.parts[part] ?? [], now.parts[part] ?? []).map(name(part)),
+    ),
+  ];
+}
+
+type Difference = Pick<BrokenRecord, 'recordId' | 'what' | 'fields'>;
+
+/** Only the columns that were signed: one added to the table later says nothing about the signature. */
+function differences(signed: readonly Row[], now: readonly Row[]): Difference[] {
+  const idOf = (row: Row): string => String(row['id']);
+  const standing = new Map(now.map((row) => [idOf(row), row]));
+  const found = signed.flatMap((row): Difference[] => {
+    const recordId = idOf(row);
+    const present = standing.get(recordId);
+    standing.delete(recordId);
+    if (!present) return [{ recordId, what: 'missing', fields: [] }];
+    const fields = Object.keys(row).filter(
+      (field) => canonical(row[field]) !== canonical(present[field] ?? null),
+    );
+    return fields.length === 0 ? [] : [{ recordId, what: 'altered', fields }];
+  });
+  const added = [...standing.keys()].map((recordId): Difference => ({ recordId, what: 'added', fields: [] }));
+  return [...found, ...added];
+}
+
+async function sessionsWithoutSignature(
+  tx: EntityManager,
+  studioId: string,
+): Promise<{ id: string; afterFirst: boolean }[]> {
+  return tx.query(
+    `SELECT s.id,
+            coalesce(s.signed_at >= (SELECT min(r.signed_at) FROM record_signatures r WHERE r.studio_id = $1), false)
+              AS "afterFirst"
+       FROM fit_sessions s
+      WHERE s.studio_id = $1 AND s.signed_at IS NOT NULL
+        AND NOT EXISTS (SELECT 1 FROM record_signatures r
+                         WHERE r.studio_id = s.studio_id AND r.fit_session_id = s.id AND r.kind = 'session')
+      ORDER BY s.id`,
+    [studioId],
+  );
+}
