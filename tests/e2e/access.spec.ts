@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
 import { call, operations } from '../helpers/openapi.js';
 import { uploadPhoto } from '../helpers/files.js';
+import { film, motionCsv } from '../helpers/motion.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -90,7 +91,14 @@ describe('another studio’s record is not there', () => {
         body: { audience: 'rider' },
       }),
     );
+    const recording = await dataOf(
+      here.owner.POST('/v1/fit-sessions/{fitSessionId}/motion-recordings', {
+        params: { path: { fitSessionId: await openMeasuredSession(here.owner, client) } },
+        body: { side: 'left', csv: motionCsv(), film },
+      }),
+    );
     ids = {
+      motionRecordingId: recording.id,
       fitSheetId: sheet.id,
       fileId: file.id,
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
@@ -136,6 +144,7 @@ describe('another studio’s record is not there', () => {
       'apiKeyId',
       'fileId',
       'fitSheetId',
+      'motionRecordingId',
       'kind',
       'stage',
       'measurementId',

@@ -13,6 +13,7 @@ const bodyLimitBytes = 256 * 1024;
 /** A minute at 240 samples a second, thirteen columns, comes to some 1.5 MB. */
 const largerBodies: Readonly<Record<string, number>> = {
   '/v1/calculations/captured-motion': 4 * 1024 * 1024,
+  '/v1/fit-sessions/:fitSessionId/motion-recordings': 4 * 1024 * 1024,
 };
 
 /** Written in blocks, within a second, and at the end: a write for every line cost a twelfth of a read. */

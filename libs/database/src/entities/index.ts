@@ -12,6 +12,7 @@ export * from './follow-up.js';
 export * from './intake-link.js';
 export * from './idempotency-key.js';
 export * from './message.js';
+export * from './motion-recording.js';
 export * from './opening-hours.js';
 export * from './outbox-row.js';
 export * from './outcome.js';

@@ -1,5 +1,5 @@
-import { StoredFile } from '@studio/database';
-import { MoreThan, type EntityManager, type FindOptionsWhere } from 'typeorm';
+import { sameClientIds, StoredFile } from '@studio/database';
+import { In, MoreThan, type EntityManager, type FindOptionsWhere } from 'typeorm';
 
 interface Key {
   studioId: string;
@@ -19,11 +19,11 @@ export async function subjectsAreOf(
 ): Promise<Record<keyof typeof subjects, boolean>> {
   const [row] = await tx.query<[Record<keyof typeof subjects, boolean>]>(
     `SELECT $3::uuid IS NULL OR EXISTS (SELECT FROM fit_sessions
-              WHERE studio_id = $1 AND client_id = $2 AND id = $3) AS "fitSessionId",
+              WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) AND id = $3) AS "fitSessionId",
             $4::uuid IS NULL OR EXISTS (SELECT FROM bikes
-              WHERE studio_id = $1 AND client_id = $2 AND id = $4) AS "bikeId",
+              WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) AND id = $4) AS "bikeId",
             $5::uuid IS NULL OR EXISTS (SELECT FROM shoes
-              WHERE studio_id = $1 AND client_id = $2 AND id = $5) AS "shoeId"`,
+              WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) AND id = $5) AS "shoeId"`,
     [client.studioId, client.clientId, subjects.fitSessionId, subjects.bikeId, subjects.shoeId],
   );
   return row;
@@ -38,7 +38,8 @@ export function findFile(tx: EntityManager, { studioId, id }: Key): Promise<Stor
   return tx.findOneBy(StoredFile, { studioId, id });
 }
 
-export function listFiles(
+/** Of all records of the person. */
+export async function listFiles(
   tx: EntityManager,
   page: {
     studioId: string;
@@ -50,7 +51,7 @@ export function listFiles(
 ): Promise<StoredFile[]> {
   const { studioId, clientId, only, after, limit } = page;
   const where: FindOptionsWhere<StoredFile> = {
-    ...{ studioId, clientId, ...only },
+    ...{ studioId, clientId: In(await sameClientIds(tx, { studioId, clientId })), ...only },
     ...(after !== null && { id: MoreThan(after) }),
   };
   return tx.find(StoredFile, { where, order: { id: 'ASC' }, take: limit });

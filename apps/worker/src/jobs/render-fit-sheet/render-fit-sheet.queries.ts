@@ -7,13 +7,14 @@ import {
   FitSheetRow,
   FollowUp,
   Measurement,
+  MotionRecording,
   Position,
   Shoe,
   studioClock,
   User,
 } from '@studio/database';
 import type { FitSheetFacts, MeasurementFacts, PlanFacts, PositionFacts } from '@studio/fit-sheet';
-import { positionFieldIds, type MeasurementKindId } from '@studio/fit-math';
+import { positionFieldIds, type MeasurementKindId, type Motion } from '@studio/fit-math';
 import { Temporal } from 'temporal-polyfill';
 import { IsNull, Not, type EntityManager } from 'typeorm';
 
@@ -68,11 +69,15 @@ export async function findFacts(tx: EntityManager, { studioId, id }: Key): Promi
     contentHash: session.contentHash,
     found: positionAt(positions, 'found'),
     left: positionAt(positions, 'left'),
-    measurements: newestOf(await tx.find(Measurement, part), ({ kind, side }) => `${kind} ${side}`).map(
-      toMeasurement,
-    ),
+    measurements: newestOf(
+      await tx.find(Measurement, {
+        where: { ...part.where, withdrawnAt: IsNull() },
+        order: { takenAt: 'ASC', id: 'ASC' },
+      }),
+      ({ kind, side }) => `${kind} ${side}`,
+    ).map(toMeasurement),
     plans: newestOf(await tx.find(CleatPlanRow, part), ({ side }) => side).map(toPlan),
-    footPitch: {},
+    footPitch: footPitchOf(await tx.find(MotionRecording, part)),
     nextOn: [...new Set(followUps.map(({ dueAt }) => day(dueAt)))].sort(),
     amendments: (await tx.find(Amendment, part)).map(({ createdAt, text }) => ({ on: day(createdAt), text })),
   };
@@ -92,6 +97,15 @@ function positionAt(positions: readonly Position[], stage: Position['stage']): P
 const newestOf = <Row>(rows: readonly Row[], sort: (row: Row) => string): Row[] => [
   ...new Map(rows.map((row) => [sort(row), row])).values(),
 ];
+
+function footPitchOf(recordings: readonly MotionRecording[]): FitSheetFacts['footPitch'] {
+  return Object.fromEntries(
+    recordings.flatMap(({ side, result }) => {
+      const { footPitch } = result as Motion;
+      return footPitch.kind === 'series' ? [[side, footPitch.readingsDeg]] : [];
+    }),
+  );
+}
 
 const toMeasurement = ({ kind, side, method, mean, error }: Measurement): MeasurementFacts => ({
   kind: kind as MeasurementKindId,
