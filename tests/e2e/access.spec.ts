@@ -34,6 +34,12 @@ describe('another studio’s record is not there', () => {
     const { positions, measurements } = await dataOf(
       here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
     );
+    const recording = await dataOf(
+      here.owner.POST('/v1/fit-sessions/{fitSessionId}/motion-recordings', {
+        params: { path: { fitSessionId: await openMeasuredSession(here.owner, client) } },
+        body: { side: 'left', csv: motionCsv(), film },
+      }),
+    );
     const startsAt = '2090-03-02T09:00:00Z';
     const { serviceId, roomId } = here;
     const fitterId = here.owner.signedIn.id;
@@ -89,12 +95,6 @@ describe('another studio’s record is not there', () => {
       here.owner.POST('/v1/fit-sessions/{fitSessionId}/fit-sheets', {
         params: { path: { fitSessionId } },
         body: { audience: 'rider' },
-      }),
-    );
-    const recording = await dataOf(
-      here.owner.POST('/v1/fit-sessions/{fitSessionId}/motion-recordings', {
-        params: { path: { fitSessionId: await openMeasuredSession(here.owner, client) } },
-        body: { side: 'left', csv: motionCsv(), film },
       }),
     );
     ids = {
