@@ -1,4 +1,5 @@
 import { takeOn } from './story/at-the-desk.js';
+import { handOverSheet } from './story/hand-over.js';
 import { fit } from './story/on-the-bike.js';
 import { fitOthers, othersAnswer, sureAndUnsure } from './story/other-riders.js';
 import { riders } from './story/riders.js';
@@ -25,6 +26,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   await daysPass(studio.owner, 1);
   const fitSessionIds = [];
   for (const visit of visits) fitSessionIds.push(await fit(studio, visit));
+  await handOverSheet(studio, fitSessionIds[0] ?? '');
   await fitOthers(studio);
 
   if (mailUrl === undefined) {
