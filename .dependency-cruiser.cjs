@@ -95,7 +95,7 @@ module.exports = {
       name: 'no-dev-dependency-at-run-time',
       severity: 'error',
       comment: 'What an app imports must be installed in production.',
-      from: { path: '^(apps|libs)/', pathNot: '\\.spec\\.ts$' },
+      from: { path: '^(apps|libs)/', pathNot: '(\\.spec\\.ts|/src/testing/.*)$' },
       to: { dependencyTypes: ['npm-dev'] },
     },
     {

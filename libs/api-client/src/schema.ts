@@ -8532,6 +8532,7 @@ export interface components {
             /**
              * Format: binary
              * @description The file itself, at most 15 MB.
+             * @example left-sole.jpg
              */
             file: string;
         };
@@ -36125,7 +36126,7 @@ export interface operations {
                  *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
                  *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
                  *       "caption": "Left sole before the change.",
-                 *       "file": "string"
+                 *       "file": "left-sole.jpg"
                  *     }
                  */
                 "multipart/form-data": components["schemas"]["UploadFileForm"];

@@ -22,10 +22,10 @@ export interface LegPoints {
  * @param crankDeg 0 = top dead centre, in the pedalling direction
  * @throws FitMathError when an input is out of range or the leg cannot reach
  * @source jointAngles, with the knee where the thigh's elevation puts it
- * @check outside/drawings: distances between the points; the hip distances of an independent bisection
- * @tolerance 0.2 mm
+ * @check src/leg-chain/leg-points: lengths of the segments and the angle of the knee, over the turn
+ * @tolerance 1e-6 mm
  * @example legPoints({ thighMm: 434, shankMm: 425, footLeverMm: 140, ankleAboveSpindleMm: 120, crankLengthMm: 172.5 },
- *   { kind: 'constant', pitchDeg: 0 }, { xMm: -232.4, yMm: 760.1 }, 180).ankle; // { xMm: -140, yMm: -52.5 }
+ *   { kind: 'constant', pitchDeg: 10 }, { xMm: -237.8, yMm: 777.9 }, 169).knee; // { xMm: -33.28…, yMm: 395.1… }
  */
 export function legPoints(leg: Leg, pitch: FootPitch, hip: Point, crankDeg: number): LegPoints {
   requireLeg(leg);
