@@ -1,5 +1,6 @@
 import { takeOn } from './story/at-the-desk.js';
 import { payFor } from './story/at-the-till.js';
+import { handOverSheet } from './story/hand-over.js';
 import { fit } from './story/on-the-bike.js';
 import { fitOthers, othersAnswer, sureAndUnsure } from './story/other-riders.js';
 import { nothingForgotten } from './story/promised.js';
@@ -29,6 +30,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   await daysPass(studio.owner, 1);
   const fitSessionIds = [];
   for (const visit of visits) fitSessionIds.push(await fit(studio, visit));
+  await handOverSheet(studio, fitSessionIds[0] ?? '');
   await fitOthers(studio);
   if (visits[0]) await payFor(studio, visits[0]);
 

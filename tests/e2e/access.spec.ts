@@ -3,6 +3,7 @@ import { dataOf, openClient, ProblemError } from '@studio/api-client';
 import { freeLine, issuedReceipt, setUpAccounts } from '../helpers/accounts.js';
 import { call, operations } from '../helpers/openapi.js';
 import { uploadPhoto } from '../helpers/files.js';
+import { film, motionCsv } from '../helpers/motion.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -33,6 +34,12 @@ describe('another studio’s record is not there', () => {
     const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
     const { positions, measurements } = await dataOf(
       here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
+    );
+    const recording = await dataOf(
+      here.owner.POST('/v1/fit-sessions/{fitSessionId}/motion-recordings', {
+        params: { path: { fitSessionId: await openMeasuredSession(here.owner, client) } },
+        body: { side: 'left', csv: motionCsv(), film },
+      }),
     );
     const startsAt = '2090-03-02T09:00:00Z';
     const { serviceId, roomId } = here;
@@ -119,7 +126,15 @@ describe('another studio’s record is not there', () => {
       items: [message],
     } = await dataOf(here.desk.GET('/v1/messages'));
     const feed = await dataOf(here.owner.POST('/v1/calendar-feeds', { body: { roomId } }));
+    const sheet = await dataOf(
+      here.owner.POST('/v1/fit-sessions/{fitSessionId}/fit-sheets', {
+        params: { path: { fitSessionId } },
+        body: { audience: 'rider' },
+      }),
+    );
     ids = {
+      motionRecordingId: recording.id,
+      fitSheetId: sheet.id,
       fileId: file.id,
       ...{ documentId: receipt.id, paymentId: payment.id, partId: part.id, taxRateId: taxRate?.id ?? '' },
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
@@ -177,6 +192,8 @@ describe('another studio’s record is not there', () => {
       'taxRateId',
       'messageId',
       'calendarFeedId',
+      'fitSheetId',
+      'motionRecordingId',
       'kind',
       'stage',
       'measurementId',

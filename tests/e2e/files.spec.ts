@@ -109,7 +109,7 @@ describe('photos and files', () => {
       status: 400,
       errors: [{ field: 'bikeId' }],
     });
-    expect((await upload(formOf(photo, { other: 'x' }))).error).toMatchObject({
+    expect((await upload(formOf(photo, { other: 'x' } as object))).error).toMatchObject({
       errors: [{ field: 'other' }],
     });
     const none = { body: { file: '' }, bodySerializer: () => new FormData() };

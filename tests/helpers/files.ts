@@ -1,6 +1,6 @@
 import { dataOf, type components, type StudioClient } from '@studio/api-client';
 
-type Schemas = components['schemas'];
+type Fields = Omit<components['schemas']['UploadFileForm'], 'file'>;
 
 /** The smallest PNG there is: one grey pixel. */
 export const onePixel = Buffer.from(
@@ -9,7 +9,7 @@ export const onePixel = Buffer.from(
 );
 
 /** A form with a file, as openapi-fetch sends it. */
-export function formOf(file: { content: Uint8Array; name: string }, fields: Record<string, string> = {}) {
+export function formOf(file: { content: Uint8Array; name: string }, fields: Fields = {}) {
   const form = new FormData();
   for (const [name, value] of Object.entries(fields)) form.append(name, value);
   form.append('file', new Blob([new Uint8Array(file.content)]), file.name);
@@ -23,8 +23,8 @@ export function uploadPhoto(
     content = onePixel,
     name = 'photo.png',
     ...fields
-  }: { content?: Uint8Array; name?: string } & Partial<Omit<Schemas['UploadFileForm'], 'file'>> = {},
-): Promise<Schemas['FileResponse']> {
+  }: { content?: Uint8Array; name?: string } & Fields = {},
+): Promise<components['schemas']['FileResponse']> {
   return dataOf(
     studio.POST('/v1/clients/{clientId}/files', {
       params: { path: { clientId } },

@@ -3,6 +3,8 @@ import path from 'node:path';
 
 interface Schema {
   $ref?: string;
+  /** One schema with a description of its own beside it. */
+  allOf?: Schema[];
   type?: string | string[];
   format?: string;
   enum?: unknown[];
@@ -68,6 +70,7 @@ export function sampleOf(schema: Schema, ids: Readonly<Record<string, string>>, 
     if (!referred) throw new Error(`the document has no ${schema.$ref}`);
     return sampleOf(referred, ids, name);
   }
+  if (schema.allOf?.[0]) return sampleOf(schema.allOf[0], ids, name);
   if (schema.format === 'uuid') return ids[name] ?? '0199d000-0000-7000-8000-00000000ffff';
   if (schema.example !== undefined) return schema.example;
   if (schema.enum) return schema.enum[0];

@@ -12,10 +12,13 @@ import { DaySheetModule } from './features/day-sheet/day-sheet.module.js';
 import { EquipmentModule } from './features/equipment/equipment.module.js';
 import { FilesModule } from './features/files/files.module.js';
 import { FitSessionsModule } from './features/fit-sessions/fit-sessions.module.js';
+import { FitSheetsModule } from './features/fit-sheets/fit-sheets.module.js';
 import { FollowUpsModule } from './features/follow-ups/follow-ups.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { IntakePagesModule } from './features/intake-pages/intake-pages.module.js';
 import { MessagesModule } from './features/messages/messages.module.js';
+import { MotionRecordingsModule } from './features/motion-recordings/motion-recordings.module.js';
+import { SimilarPositionsModule } from './features/similar-positions/similar-positions.module.js';
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { QueuesModule } from './features/queues/queues.module.js';
@@ -56,6 +59,9 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
+    MotionRecordingsModule,
+    SimilarPositionsModule,
+    FitSheetsModule,
     FilesModule,
     CalculationsModule,
     FollowUpsModule,

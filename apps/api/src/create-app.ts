@@ -16,6 +16,7 @@ const largerBodies: Readonly<Record<string, number>> = {
   '/v1/calculations/captured-motion': 4 * 1024 * 1024,
   // A report may carry the whole mail it is about.
   '/v1/mail-reports': 2 * 1024 * 1024,
+  '/v1/fit-sessions/:fitSessionId/motion-recordings': 4 * 1024 * 1024,
 };
 
 /** Written in blocks, within a second, and at the end: a write for every line cost a twelfth of a read. */

@@ -4,6 +4,7 @@ import type { ImportClientsJob } from './jobs/import-clients/import-clients.job.
 import type { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import type { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
 import type { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
 import type { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -22,6 +23,7 @@ export function jobRegistry(
   offerFreedTimes: OfferFreedTimesJob,
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
+  renderFitSheet: RenderFitSheetJob,
   removeFile: RemoveFileJob,
   sealAudit: SealAuditJob,
   sendFollowUp: SendFollowUpJob,
@@ -36,6 +38,7 @@ export function jobRegistry(
     'offer-freed-times': offerFreedTimes,
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
+    'render-fit-sheet': renderFitSheet,
     'remove-file': removeFile,
     'seal-audit': sealAudit,
     'send-follow-up': sendFollowUp,

@@ -22,6 +22,7 @@ import { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
 import { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
+import { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
 import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
 import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -154,6 +155,7 @@ export class WorkerModule {
                 new OfferFreedTimesJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
+                new RenderFitSheetJob(transaction, storage),
                 new RemoveFileJob(transaction, storage),
                 new SealAuditJob(transaction),
                 new SendFollowUpJob(transaction, mailer, config),

@@ -3145,6 +3145,102 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/motion-recordings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A session's recordings of motion */
+        get: operations["listMotionRecordings"];
+        put?: never;
+        /**
+         * Import captured motion: angles over the turn with their standard deviations, how the foot is held
+         * @description 422 names the row and column of a gap or of what is no number; nothing is filled in.
+         */
+        post: operations["importMotion"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/motion-recordings/{motionRecordingId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A recording of motion with its angles over the turn */
+        get: operations["getMotionRecording"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/similar-positions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * How the studio’s other riders with such legs were left, all together: context, never a rule
+         * @description Nobody is named, and of fewer than five riders nothing is told but how many. 409 `similar-positions.not-measured` until thigh, shank and foot lever are measured.
+         */
+        get: operations["findSimilarPositions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/fit-sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A session's fit sheets */
+        get: operations["listFitSheets"];
+        put?: never;
+        /**
+         * Have a fit sheet made: PDF, page and drawings, from the record as it is now
+         * @description It is made within seconds; of a session that is not signed it says that it is a draft.
+         */
+        post: operations["orderFitSheet"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sheets/{fitSheetId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A fit sheet: its state, and addresses to read it by */
+        get: operations["getFitSheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/files": {
         parameters: {
             query?: never;
@@ -10033,6 +10129,289 @@ export interface components {
              */
             next: number | null;
         };
+        FilmRequest: {
+            /**
+             * @description The side of the rider the camera sees.
+             * @enum {string}
+             */
+            sideSeen: "left" | "right";
+            /**
+             * @description Where the image’s y grows to: down in pixels.
+             * @enum {string}
+             */
+            imageY: "down" | "up";
+            /**
+             * @description At the plane of the leg.
+             * @example 1.85
+             */
+            mmPerUnit: number;
+            /**
+             * @description What the line from heel to toe marker reads with the sole level; toe down positive.
+             * @example 4
+             */
+            markerLineWithSoleLevelDeg: number;
+        };
+        ImportMotionRequest: {
+            /**
+             * @description Which leg was recorded.
+             * @enum {string}
+             */
+            side: "left" | "right";
+            /**
+             * @description CSV with a header: `time_s` or `time_ms`, then x and y of hip, knee, ankle, heel, toe and spindle (`hip_x` …), or `crank_deg`, `knee_flexion_deg`, `thigh_elevation_deg`, `ankle_angle_deg` and `foot_pitch_deg`. Commas, or semicolons where numbers have decimal commas.
+             * @example time_s,crank_deg,knee_flexion_deg,thigh_elevation_deg,ankle_angle_deg,foot_pitch_deg
+             *     0,10,80,20,95,12
+             */
+            csv: string;
+            /** @description Not read where the angles themselves were recorded. */
+            film: components["schemas"]["FilmRequest"];
+        };
+        MeanAndSdResponse: {
+            /** @example 36.2 */
+            value: number;
+            /**
+             * @description Standard deviation between the turns.
+             * @example 0.8
+             */
+            sd: number;
+        };
+        StraightestOfMotionResponse: {
+            /** @example 167 */
+            crankDeg: number;
+            kneeFlexionDeg: components["schemas"]["MeanAndSdResponse"];
+            footPitchDeg: components["schemas"]["MeanAndSdResponse"];
+        };
+        RangesResponse: {
+            /** @example 74 */
+            kneeFlexionDeg: number;
+            /** @example 46 */
+            thighElevationDeg: number;
+            /** @example 21 */
+            ankleAngleDeg: number;
+            /** @example 24 */
+            footPitchDeg: number;
+        };
+        MotionCautionResponse: {
+            /** @example hip-landmark */
+            code: string;
+            /** @example Another hip landmark shifts the knee angle by 4 to 7°: keep to one. */
+            text: string;
+        };
+        MotionAtResponse: {
+            /**
+             * @description 0 is top dead centre.
+             * @example 165
+             */
+            crankDeg: number;
+            /** @description 0 is a straight leg. */
+            kneeFlexionDeg: components["schemas"]["MeanAndSdResponse"];
+            /** @description Above the horizontal. */
+            thighElevationDeg: components["schemas"]["MeanAndSdResponse"];
+            /** @description Between shank and sole. */
+            ankleAngleDeg: components["schemas"]["MeanAndSdResponse"];
+            /** @description Toe down positive. */
+            footPitchDeg: components["schemas"]["MeanAndSdResponse"];
+        };
+        MotionRecordingResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** @enum {string} */
+            side: "left" | "right";
+            /** Format: date-time */
+            importedAt: string;
+            /** Format: uuid */
+            importedBy: string;
+            /**
+             * @description SHA-256 of the text that was handed in. The text itself is not kept.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            sha256: string;
+            /** @example 1.1.0 */
+            formulaVersion: string;
+            /**
+             * @description Whole turns.
+             * @example 12
+             */
+            turns: number;
+            cadenceRpm: components["schemas"]["MeanAndSdResponse"];
+            /**
+             * @description From the circle of the spindle: compare it with the crank. Null when angles were recorded.
+             * @example 172.1
+             */
+            crankLengthFoundMm: number | null;
+            straightest: components["schemas"]["StraightestOfMotionResponse"];
+            /** @description Greatest less least of each mean angle. */
+            rangeDeg: components["schemas"]["RangesResponse"];
+            /**
+             * @description Where the knee is straightest.
+             * @enum {string}
+             */
+            heelPosture: "heel-dropped" | "level" | "toe-pointed";
+            cautions: components["schemas"]["MotionCautionResponse"][];
+            /** @description Every 5° from top dead centre. */
+            samples: components["schemas"]["MotionAtResponse"][];
+        };
+        MotionRecordingLine: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** @enum {string} */
+            side: "left" | "right";
+            /** Format: date-time */
+            importedAt: string;
+            /** Format: uuid */
+            importedBy: string;
+            /**
+             * @description SHA-256 of the text that was handed in. The text itself is not kept.
+             * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+             */
+            sha256: string;
+            /** @example 1.1.0 */
+            formulaVersion: string;
+            /**
+             * @description Whole turns.
+             * @example 12
+             */
+            turns: number;
+            cadenceRpm: components["schemas"]["MeanAndSdResponse"];
+            /**
+             * @description From the circle of the spindle: compare it with the crank. Null when angles were recorded.
+             * @example 172.1
+             */
+            crankLengthFoundMm: number | null;
+            straightest: components["schemas"]["StraightestOfMotionResponse"];
+            /** @description Greatest less least of each mean angle. */
+            rangeDeg: components["schemas"]["RangesResponse"];
+            /**
+             * @description Where the knee is straightest.
+             * @enum {string}
+             */
+            heelPosture: "heel-dropped" | "level" | "toe-pointed";
+            cautions: components["schemas"]["MotionCautionResponse"][];
+        };
+        MotionRecordingPage: {
+            items: components["schemas"]["MotionRecordingLine"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        SegmentsResponse: {
+            /**
+             * @description Mean of the sides measured.
+             * @example 434
+             */
+            thighMm: number;
+            /** @example 425 */
+            shankMm: number;
+            /**
+             * @description Along the sole, cleat centre back to below the ankle.
+             * @example 140
+             */
+            footLeverMm: number;
+        };
+        SpreadOfFigureResponse: {
+            /** @enum {string} */
+            field: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm";
+            /** @example Bottom bracket to saddle top, along the seat tube. */
+            definition: string;
+            /** @enum {string} */
+            unit: "mm" | "deg";
+            /**
+             * @description Riders in whose position it was measured.
+             * @example 9
+             */
+            riders: number;
+            /**
+             * @description A quarter of the riders have less. To whole 5 mm or degrees.
+             * @example 715
+             */
+            lowerQuartile: number;
+            /** @example 730 */
+            median: number;
+            /**
+             * @description A quarter of the riders have more.
+             * @example 745
+             */
+            upperQuartile: number;
+        };
+        SimilarPositionsResponse: {
+            /** @description Of the rider in question, from this session. */
+            segments: components["schemas"]["SegmentsResponse"];
+            /** @description By what each segment’s difference is divided: a sixth of its plausible range (house rule). Riders are similar when the root mean square of the three is at most `within`. */
+            scaleMm: components["schemas"]["SegmentsResponse"];
+            /** @example 1 */
+            within: number;
+            /**
+             * @description Other riders of the studio with such segments and a signed session.
+             * @example 9
+             */
+            riders: number;
+            /** @description How their positions were left. Null with fewer than 5 riders; so is a figure of fewer left out. */
+            figures: components["schemas"]["SpreadOfFigureResponse"][] | null;
+            /** @example Context, not a rule: it tells how others were left, not what this rider needs. */
+            caution: string;
+        };
+        OrderFitSheetRequest: {
+            /**
+             * @description For the rider; or for the studio’s file, with what was measured, computed and signed besides.
+             * @enum {string}
+             */
+            audience: "rider" | "studio";
+            /**
+             * @description A4 when absent.
+             * @enum {string}
+             */
+            paper?: "a4" | "letter";
+            /**
+             * @description Millimetres alone when absent.
+             * @enum {string}
+             */
+            lengths?: "mm" | "mm_and_inch";
+        };
+        SheetDocumentResponse: {
+            /**
+             * @description The PDF, the page, or a drawing.
+             * @example sheet.pdf
+             */
+            name: string;
+            /** @enum {string} */
+            mediaType: "application/pdf" | "text/html" | "image/svg+xml";
+            /**
+             * @description Open to whoever holds it, for five minutes.
+             * @example https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…
+             */
+            url: string;
+        };
+        FitSheetResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** @enum {string} */
+            audience: "rider" | "studio";
+            /** @enum {string} */
+            paper: "a4" | "letter";
+            /** @enum {string} */
+            lengths: "mm" | "mm_and_inch";
+            /**
+             * @description Read it again until it is not `ordered` any more.
+             * @enum {string}
+             */
+            state: "ordered" | "ready" | "failed";
+            /** Format: date-time */
+            orderedAt: string;
+            /** Format: date-time */
+            finishedAt: string | null;
+            /** @description Empty unless `ready`. */
+            documents: components["schemas"]["SheetDocumentResponse"][];
+        };
+        FitSheetPage: {
+            items: components["schemas"]["FitSheetResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         UploadFileForm: {
             /**
              * Format: uuid
@@ -10054,6 +10433,7 @@ export interface components {
             /**
              * Format: binary
              * @description The file itself, at most 15 MB.
+             * @example left-sole.jpg
              */
             file: string;
         };
@@ -43978,6 +44358,1058 @@ export interface operations {
             };
         };
     };
+    listMotionRecordings: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "side": "left",
+                     *           "importedAt": "2019-08-24T14:15:22Z",
+                     *           "importedBy": "1f6fbe59-9cda-4bf9-b099-8f715bbeb0d7",
+                     *           "sha256": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *           "formulaVersion": "1.1.0",
+                     *           "turns": 12,
+                     *           "cadenceRpm": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           },
+                     *           "crankLengthFoundMm": 172.1,
+                     *           "straightest": {
+                     *             "crankDeg": 167,
+                     *             "kneeFlexionDeg": {
+                     *               "value": 36.2,
+                     *               "sd": 0.8
+                     *             },
+                     *             "footPitchDeg": {
+                     *               "value": 36.2,
+                     *               "sd": 0.8
+                     *             }
+                     *           },
+                     *           "rangeDeg": {
+                     *             "kneeFlexionDeg": 74,
+                     *             "thighElevationDeg": 46,
+                     *             "ankleAngleDeg": 21,
+                     *             "footPitchDeg": 24
+                     *           },
+                     *           "heelPosture": "heel-dropped",
+                     *           "cautions": [
+                     *             {
+                     *               "code": "hip-landmark",
+                     *               "text": "Another hip landmark shifts the knee angle by 4 to 7°: keep to one."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MotionRecordingPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    importMotion: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "side": "left",
+                 *       "csv": "time_s,crank_deg,knee_flexion_deg,thigh_elevation_deg,ankle_angle_deg,foot_pitch_deg\n0,10,80,20,95,12",
+                 *       "film": {
+                 *         "sideSeen": "left",
+                 *         "imageY": "down",
+                 *         "mmPerUnit": 1.85,
+                 *         "markerLineWithSoleLevelDeg": 4
+                 *       }
+                 *     }
+                 */
+                "application/json": components["schemas"]["ImportMotionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "side": "left",
+                     *       "importedAt": "2019-08-24T14:15:22Z",
+                     *       "importedBy": "1f6fbe59-9cda-4bf9-b099-8f715bbeb0d7",
+                     *       "sha256": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "formulaVersion": "1.1.0",
+                     *       "turns": 12,
+                     *       "cadenceRpm": {
+                     *         "value": 36.2,
+                     *         "sd": 0.8
+                     *       },
+                     *       "crankLengthFoundMm": 172.1,
+                     *       "straightest": {
+                     *         "crankDeg": 167,
+                     *         "kneeFlexionDeg": {
+                     *           "value": 36.2,
+                     *           "sd": 0.8
+                     *         },
+                     *         "footPitchDeg": {
+                     *           "value": 36.2,
+                     *           "sd": 0.8
+                     *         }
+                     *       },
+                     *       "rangeDeg": {
+                     *         "kneeFlexionDeg": 74,
+                     *         "thighElevationDeg": 46,
+                     *         "ankleAngleDeg": 21,
+                     *         "footPitchDeg": 24
+                     *       },
+                     *       "heelPosture": "heel-dropped",
+                     *       "cautions": [
+                     *         {
+                     *           "code": "hip-landmark",
+                     *           "text": "Another hip landmark shifts the knee angle by 4 to 7°: keep to one."
+                     *         }
+                     *       ],
+                     *       "samples": [
+                     *         {
+                     *           "crankDeg": 165,
+                     *           "kneeFlexionDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           },
+                     *           "thighElevationDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           },
+                     *           "ankleAngleDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           },
+                     *           "footPitchDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MotionRecordingResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Problem */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getMotionRecording: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                motionRecordingId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "side": "left",
+                     *       "importedAt": "2019-08-24T14:15:22Z",
+                     *       "importedBy": "1f6fbe59-9cda-4bf9-b099-8f715bbeb0d7",
+                     *       "sha256": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "formulaVersion": "1.1.0",
+                     *       "turns": 12,
+                     *       "cadenceRpm": {
+                     *         "value": 36.2,
+                     *         "sd": 0.8
+                     *       },
+                     *       "crankLengthFoundMm": 172.1,
+                     *       "straightest": {
+                     *         "crankDeg": 167,
+                     *         "kneeFlexionDeg": {
+                     *           "value": 36.2,
+                     *           "sd": 0.8
+                     *         },
+                     *         "footPitchDeg": {
+                     *           "value": 36.2,
+                     *           "sd": 0.8
+                     *         }
+                     *       },
+                     *       "rangeDeg": {
+                     *         "kneeFlexionDeg": 74,
+                     *         "thighElevationDeg": 46,
+                     *         "ankleAngleDeg": 21,
+                     *         "footPitchDeg": 24
+                     *       },
+                     *       "heelPosture": "heel-dropped",
+                     *       "cautions": [
+                     *         {
+                     *           "code": "hip-landmark",
+                     *           "text": "Another hip landmark shifts the knee angle by 4 to 7°: keep to one."
+                     *         }
+                     *       ],
+                     *       "samples": [
+                     *         {
+                     *           "crankDeg": 165,
+                     *           "kneeFlexionDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           },
+                     *           "thighElevationDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           },
+                     *           "ankleAngleDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           },
+                     *           "footPitchDeg": {
+                     *             "value": 36.2,
+                     *             "sd": 0.8
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["MotionRecordingResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    findSimilarPositions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "segments": {
+                     *         "thighMm": 434,
+                     *         "shankMm": 425,
+                     *         "footLeverMm": 140
+                     *       },
+                     *       "scaleMm": {
+                     *         "thighMm": 434,
+                     *         "shankMm": 425,
+                     *         "footLeverMm": 140
+                     *       },
+                     *       "within": 1,
+                     *       "riders": 9,
+                     *       "figures": [
+                     *         {
+                     *           "field": "saddleHeightMm",
+                     *           "definition": "Bottom bracket to saddle top, along the seat tube.",
+                     *           "unit": "mm",
+                     *           "riders": 9,
+                     *           "lowerQuartile": 715,
+                     *           "median": 730,
+                     *           "upperQuartile": 745
+                     *         }
+                     *       ],
+                     *       "caution": "Context, not a rule: it tells how others were left, not what this rider needs."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SimilarPositionsResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listFitSheets: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "audience": "rider",
+                     *           "paper": "a4",
+                     *           "lengths": "mm",
+                     *           "state": "ordered",
+                     *           "orderedAt": "2019-08-24T14:15:22Z",
+                     *           "finishedAt": "2019-08-24T14:15:22Z",
+                     *           "documents": [
+                     *             {
+                     *               "name": "sheet.pdf",
+                     *               "mediaType": "application/pdf",
+                     *               "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSheetPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    orderFitSheet: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "audience": "rider",
+                 *       "paper": "a4",
+                 *       "lengths": "mm"
+                 *     }
+                 */
+                "application/json": components["schemas"]["OrderFitSheetRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "audience": "rider",
+                     *       "paper": "a4",
+                     *       "lengths": "mm",
+                     *       "state": "ordered",
+                     *       "orderedAt": "2019-08-24T14:15:22Z",
+                     *       "finishedAt": "2019-08-24T14:15:22Z",
+                     *       "documents": [
+                     *         {
+                     *           "name": "sheet.pdf",
+                     *           "mediaType": "application/pdf",
+                     *           "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSheetResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFitSheet: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSheetId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "audience": "rider",
+                     *       "paper": "a4",
+                     *       "lengths": "mm",
+                     *       "state": "ordered",
+                     *       "orderedAt": "2019-08-24T14:15:22Z",
+                     *       "finishedAt": "2019-08-24T14:15:22Z",
+                     *       "documents": [
+                     *         {
+                     *           "name": "sheet.pdf",
+                     *           "mediaType": "application/pdf",
+                     *           "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fpdf&name=…&expires=…&signature=…"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSheetResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listFiles: {
         parameters: {
             query?: {
@@ -44134,7 +45566,7 @@ export interface operations {
                  *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
                  *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
                  *       "caption": "Left sole before the change.",
-                 *       "file": "string"
+                 *       "file": "left-sole.jpg"
                  *     }
                  */
                 "multipart/form-data": components["schemas"]["UploadFileForm"];

@@ -131,6 +131,7 @@ const calls = [
     underFootMm: 42,
   }),
   call('jointAngles', fit.jointAngles)(leg, series, hip, 100),
+  call('legPoints', fit.legPoints)(leg, series, hip, 100),
   call('revolution', fit.revolution)(leg, constant, hip, 12),
   call('straightest', fit.straightest)(leg, { kind: 'clock', readingsDeg: [15, 5, 15, 25] }, hip),
   call('hipForKneeFlexion along the tube', fit.hipForKneeFlexion)(leg, series, 35, {

@@ -3,6 +3,7 @@ import { importClients } from './import-clients.js';
 import { offerFreedTimes } from './offer-freed-times.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
+import { renderFitSheet } from './render-fit-sheet.js';
 import { removeFile } from './remove-file.js';
 import { sealAudit } from './seal-audit.js';
 import { sendFollowUp } from './send-follow-up.js';
@@ -21,6 +22,7 @@ export const jobs = {
   [offerFreedTimes.name]: offerFreedTimes,
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
+  [renderFitSheet.name]: renderFitSheet,
   [removeFile.name]: removeFile,
   [sealAudit.name]: sealAudit,
   [sendFollowUp.name]: sendFollowUp,

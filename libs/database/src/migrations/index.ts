@@ -18,6 +18,8 @@ import { PositionSnapshots1764000011000 } from './1764000011000-position-snapsho
 import { SessionFlow1764000011100 } from './1764000011100-session-flow.js';
 import { BikesAndShoes1764000011200 } from './1764000011200-bikes-and-shoes.js';
 import { Files1764000013000 } from './1764000013000-files.js';
+import { FitSheets1764000013100 } from './1764000013100-fit-sheets.js';
+import { MotionRecordings1764000013200 } from './1764000013200-motion-recordings.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
@@ -49,6 +51,8 @@ export const migrations = [
   SessionFlow1764000011100,
   BikesAndShoes1764000011200,
   Files1764000013000,
+  FitSheets1764000013100,
+  MotionRecordings1764000013200,
   FollowUpPlans1764000014000,
   FairOutbox1764000015000,
   WorkerHeartbeats1764000015100,

@@ -2,7 +2,7 @@ import type { DocumentKind, Paper, Seller } from '@studio/database';
 import { decimalAmount } from '@studio/money';
 import PDFDocument from 'pdfkit';
 import { localDay } from '../../http/local-days.js';
-import { pdfFonts } from '../../http/pdf-fonts.js';
+import { pdfFonts } from '@studio/documents';
 import type { DocumentResponse, LineResponse } from './documents.dto.js';
 
 const mm = 72 / 25.4;

@@ -1,4 +1,4 @@
-import { escapeHtml } from '../../http/html.js';
+import { escapeHtml } from '@studio/documents';
 import { localTime } from '@studio/opening-hours';
 import { createHash } from 'node:crypto';
 import type { DaySheetResponse, SheetVisitResponse } from './day-sheet.dto.js';

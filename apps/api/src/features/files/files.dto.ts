@@ -19,7 +19,12 @@ export class UploadFileRequest {
 
 /** The form as clients send it. */
 export class UploadFileForm extends UploadFileRequest {
-  @ApiProperty({ type: 'string', format: 'binary', description: 'The file itself, at most 15 MB.' })
+  @ApiProperty({
+    type: 'string',
+    format: 'binary',
+    description: 'The file itself, at most 15 MB.',
+    example: 'left-sole.jpg',
+  })
   file: unknown;
 }
 

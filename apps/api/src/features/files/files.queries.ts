@@ -38,6 +38,7 @@ export function findFile(tx: EntityManager, { studioId, id }: Key): Promise<Stor
   return tx.findOneBy(StoredFile, { studioId, id });
 }
 
+/** Of all records of the person. */
 export async function listFiles(
   tx: EntityManager,
   page: {
@@ -48,10 +49,9 @@ export async function listFiles(
     limit: number;
   },
 ): Promise<StoredFile[]> {
-  const { studioId, only, after, limit } = page;
-  const clientId = In(await sameClientIds(tx, page));
+  const { studioId, clientId, only, after, limit } = page;
   const where: FindOptionsWhere<StoredFile> = {
-    ...{ studioId, clientId, ...only },
+    ...{ studioId, clientId: In(await sameClientIds(tx, { studioId, clientId })), ...only },
     ...(after !== null && { id: MoreThan(after) }),
   };
   return tx.find(StoredFile, { where, order: { id: 'ASC' }, take: limit });

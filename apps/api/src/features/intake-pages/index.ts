@@ -1,5 +1,4 @@
 export { layout } from './layout.js';
-export { sendPage } from './send-page.js';
 export {
   adviceOf,
   firstStep,

@@ -1,4 +1,4 @@
-import { html, type Html } from '../../http/html.js';
+import { html, type Html } from '@studio/documents';
 import { styleElement } from './style.js';
 
 /** A whole page. `studio` is absent where a link names none that could be shown. */

@@ -2,7 +2,7 @@ import { Catch, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common'
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { describeFailure } from '../../http/problem.filter.js';
 import { ApiError } from '../../http/problem.js';
-import { html, type Html } from '../../http/html.js';
+import { html, type Html } from '@studio/documents';
 import { LinkClosed } from './intake-pages.errors.js';
 import { layout } from './layout.js';
 import { sendPage } from './send-page.js';

@@ -1,5 +1,5 @@
 import { takesDontKnow, type AskedQuestion, type BodySite, type BodyView } from '@studio/clinical-flags';
-import { html, type Html } from '../../http/html.js';
+import { html, type Html } from '@studio/documents';
 import { noneValue, unknownBox, unknownValue } from './read-form.js';
 
 export interface FieldState {

@@ -1,4 +1,4 @@
-import { html, type Html } from '../../http/html.js';
+import { html, type Html } from '@studio/documents';
 import { layout } from './layout.js';
 import type { Shown } from './shown.js';
 import { firstIdOf, questionField } from './question-field.js';

@@ -1,5 +1,5 @@
 import type { FastifyReply } from 'fastify';
-import type { Html } from '../../http/html.js';
+import type { Html } from '@studio/documents';
 import { render } from './render.js';
 import type { Outcome } from './shown.js';
 import { contentSecurityPolicy } from './style.js';

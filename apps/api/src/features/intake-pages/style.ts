@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { Html } from '../../http/html.js';
+import { Html } from '@studio/documents';
 
 /** The whole look of the pages: no picture, no font file, nothing that moves. */
 const style = `

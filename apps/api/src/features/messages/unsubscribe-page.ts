@@ -1,5 +1,5 @@
 import type { Language } from '@studio/messages';
-import { html, type Html } from '../../http/html.js';
+import { html, type Html } from '@studio/documents';
 import { styleElement } from '../intake-pages/index.js';
 
 /** Whose mails, in the language they were written in. */

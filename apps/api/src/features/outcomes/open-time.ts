@@ -1,5 +1,5 @@
 import { calendarDays, intersection, union, type Interval, type IntervalSet } from '@studio/opening-hours';
-import type { StudioHours } from '../opening-hours/index.js';
+import type { StudioHours } from '@studio/availability';
 import type { RoomPlace } from './workload.queries.js';
 
 const hourMs = 3_600_000;

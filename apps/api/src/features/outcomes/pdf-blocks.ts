@@ -1,5 +1,5 @@
 import PDFDocument from 'pdfkit';
-import { pdfFonts } from '../../http/pdf-fonts.js';
+import { pdfFonts } from '@studio/documents';
 
 export const margin = 50;
 export const ink = '#17222d';

@@ -3,7 +3,7 @@ import { recordAudit, studioClock, TenantTransaction, type TenantContext } from 
 import { calendarDays } from '@studio/opening-hours';
 import { daysAfter } from '../../http/local-days.js';
 import { InvalidRequest } from '../../http/problem.js';
-import { StudioHours } from '../opening-hours/index.js';
+import { StudioHours } from '@studio/availability';
 import { OpenTime } from './open-time.js';
 import { workloadCsv, workloadRows } from './workload-table.js';
 import { workloadPdf } from './workload-pdf.js';

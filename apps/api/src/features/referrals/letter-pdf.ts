@@ -1,5 +1,5 @@
 import PDFDocument from 'pdfkit';
-import { pdfFonts } from '../../http/pdf-fonts.js';
+import { pdfFonts } from '@studio/documents';
 import type { Block, Letter } from './letter.js';
 
 const { plain: regular, bold } = pdfFonts;

@@ -1,6 +1,6 @@
 import { Catch, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { html } from '../../http/html.js';
+import { html } from '@studio/documents';
 import { describeFailure } from '../../http/problem.filter.js';
 import { ApiError } from '../../http/problem.js';
 import { layout, sendPage } from '../intake-pages/index.js';

@@ -1,5 +1,5 @@
 import type { OfferState } from '@studio/database';
-import { html, type Html } from '../../http/html.js';
+import { html, type Html } from '@studio/documents';
 import { layout } from '../intake-pages/index.js';
 import type { ShownOffer } from './waiting-list.queries.js';
 

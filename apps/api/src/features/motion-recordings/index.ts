@@ -1,0 +1,1 @@
+export { findFootPitch } from './motion-recordings.queries.js';

@@ -1,0 +1,122 @@
+import {
+  Amendment,
+  Bike,
+  CleatPlanRow,
+  Client,
+  FitSession,
+  FitSheetRow,
+  FollowUp,
+  Measurement,
+  MotionRecording,
+  Position,
+  Shoe,
+  studioClock,
+  User,
+} from '@studio/database';
+import type { FitSheetFacts, MeasurementFacts, PlanFacts, PositionFacts } from '@studio/fit-sheet';
+import { positionFieldIds, type MeasurementKindId, type Motion } from '@studio/fit-math';
+import { Temporal } from 'temporal-polyfill';
+import { IsNull, Not, type EntityManager } from 'typeorm';
+
+interface Key {
+  studioId: string;
+  id: string;
+}
+
+export function findFitSheet(tx: EntityManager, key: Key): Promise<FitSheetRow | null> {
+  return tx.findOneBy(FitSheetRow, key);
+}
+
+export async function settleFitSheet(
+  tx: EntityManager,
+  { studioId, id }: Key,
+  as: { state: 'ready'; figures: string[] } | { state: 'failed' },
+): Promise<void> {
+  await tx.update(
+    FitSheetRow,
+    { studioId, id, state: Not('ready') },
+    { ...as, finishedAt: () => 'app_now()' },
+  );
+}
+
+/** The record of the session as it is now. */
+export async function findFacts(tx: EntityManager, { studioId, id }: Key): Promise<FitSheetFacts> {
+  const session = await tx.findOneByOrFail(FitSession, { studioId, id });
+  const { clientId, bikeId, shoeId, fitterId } = session;
+  const [studio, client, bike, shoe, fitter] = [
+    await studioClock(tx, studioId),
+    await tx.findOneByOrFail(Client, { studioId, id: clientId }),
+    await tx.findOneByOrFail(Bike, { studioId, id: bikeId }),
+    await tx.findOneByOrFail(Shoe, { studioId, id: shoeId }),
+    await tx.findOneByOrFail(User, { studioId, id: fitterId }),
+  ];
+  const part = { where: { studioId, fitSessionId: id }, order: { id: 'ASC' } } as const;
+  const positions = await tx.findBy(Position, { ...part.where, supersededAt: IsNull() });
+  const followUps = await tx.findBy(FollowUp, { ...part.where, state: 'scheduled' });
+  const day = (instant: Date): string =>
+    Temporal.Instant.fromEpochMilliseconds(instant.getTime())
+      .toZonedDateTimeISO(studio.timeZone)
+      .toPlainDate()
+      .toString();
+  return {
+    studio: studio.name,
+    rider: `${client.givenName} ${client.familyName}`,
+    fitter: fitter.displayName,
+    bike,
+    shoe,
+    visitOn: day(session.createdAt),
+    signedOn: session.signedAt && day(session.signedAt),
+    contentHash: session.contentHash,
+    found: positionAt(positions, 'found'),
+    left: positionAt(positions, 'left'),
+    measurements: newestOf(
+      await tx.find(Measurement, {
+        where: { ...part.where, withdrawnAt: IsNull() },
+        order: { takenAt: 'ASC', id: 'ASC' },
+      }),
+      ({ kind, side }) => `${kind} ${side}`,
+    ).map(toMeasurement),
+    plans: newestOf(await tx.find(CleatPlanRow, part), ({ side }) => side).map(toPlan),
+    footPitch: footPitchOf(await tx.find(MotionRecording, part)),
+    nextOn: [...new Set(followUps.map(({ dueAt }) => day(dueAt)))].sort(),
+    amendments: (await tx.find(Amendment, part)).map(({ createdAt, text }) => ({ on: day(createdAt), text })),
+  };
+}
+
+function positionAt(positions: readonly Position[], stage: Position['stage']): PositionFacts | null {
+  const position = positions.find((item) => item.stage === stage);
+  if (!position) return null;
+  return {
+    values: Object.fromEntries(positionFieldIds.map((id) => [id, position[id]])),
+    methods: position.methods,
+    hardware: { left: position.hardwareLeft, right: position.hardwareRight },
+  };
+}
+
+/** The last of each, in the order of their first. */
+const newestOf = <Row>(rows: readonly Row[], sort: (row: Row) => string): Row[] => [
+  ...new Map(rows.map((row) => [sort(row), row])).values(),
+];
+
+function footPitchOf(recordings: readonly MotionRecording[]): FitSheetFacts['footPitch'] {
+  return Object.fromEntries(
+    recordings.flatMap(({ side, result }) => {
+      const { footPitch } = result as Motion;
+      return footPitch.kind === 'series' ? [[side, footPitch.readingsDeg]] : [];
+    }),
+  );
+}
+
+const toMeasurement = ({ kind, side, method, mean, error }: Measurement): MeasurementFacts => ({
+  kind: kind as MeasurementKindId,
+  ...{ side, method, mean, error },
+});
+
+const toPlan = (row: CleatPlanRow): PlanFacts => ({
+  side: row.side,
+  inputs: row.inputs as PlanFacts['inputs'],
+  result: row.result as PlanFacts['result'],
+  saddleOffsetMm: row.saddleOffsetMm,
+  chosenWay: row.chosenOption,
+  chosenBecause: row.chosenBecause,
+});

@@ -1,0 +1,128 @@
+import { feetFromBelow, kneeCurve, sideView, type Drawing, type FootFromBelow } from '@studio/drawings';
+import { midfootFromHeelMm, type MeasurementKindId } from '@studio/fit-math';
+import type { FitSheetFacts, PositionFacts, Side } from './facts.js';
+import { cleatMovedBackMm, ridersOnBike } from './posture.js';
+
+const stages = { found: 'as found', left: 'as left' };
+
+/** Bike and rider from the side; null where the contact points were not measured. */
+export function sideDrawing(facts: FitSheetFacts): Drawing | null {
+  const { leg, found, left } = ridersOnBike(facts);
+  if (!found && !left) return null;
+  const bothReach = [found, left].every((one) => one === null || one.posture.leg !== null);
+  return sideView({
+    title: 'Bike and rider from the side',
+    subtitle: facts.bike.name,
+    found: found?.posture ?? null,
+    left: left?.posture ?? null,
+    words: {
+      ...stages,
+      points: {
+        bottomBracket: 'bottom bracket',
+        saddleTop: 'saddle top',
+        saddleTip: 'saddle tip',
+        barCentre: 'bars',
+        hoods: 'hoods or grips',
+        hip: 'hip',
+        knee: 'knee',
+        ankle: 'ankle',
+        spindle: 'pedal spindle',
+        heel: 'heel',
+        toe: 'toe',
+        shoulder: 'shoulder',
+        elbow: 'elbow',
+      },
+      notes: [
+        'To scale, from the bottom bracket; saddle and bars as measured.',
+        ...(leg
+          ? [`The ${leg.side} leg at its straightest, computed as measured, the foot held as found.`]
+          : ['No leg is drawn: it was not measured.']),
+        ...((found?.posture.upperBody ?? left?.posture.upperBody)
+          ? ['Trunk and arms by published shares of the stature: shape only.']
+          : []),
+        ...(leg && !bothReach ? ['Where a leg is missing it would not reach the pedal.'] : []),
+      ],
+    },
+  });
+}
+
+/** Knee flexion over the turn; null where no leg was measured. */
+export function kneeDrawing(facts: FitSheetFacts): Drawing | null {
+  const { leg, found, left } = ridersOnBike(facts);
+  if (!leg || !(found?.knee ?? left?.knee)) return null;
+  return kneeCurve({
+    title: `Knee flexion over one turn, ${leg.side} leg`,
+    subtitle: 'Computed from what was measured, the foot held as found; 0° is a straight leg',
+    found: found?.knee ?? null,
+    left: left?.knee ?? null,
+    words: {
+      ...stages,
+      crank: 'crank, degrees from top',
+      knee: 'knee flexion, degrees',
+      straightest: 'straightest',
+    },
+  });
+}
+
+/** The soles from below; null where no cleat's place is known. */
+export function feetDrawing(facts: FitSheetFacts): Drawing | null {
+  const feet = (['right', 'left'] as const).map((side) => footOf(facts, side));
+  const known = feet.filter(({ found, left }) => found ?? left);
+  if (known.length === 0) return null;
+  return feetFromBelow({
+    title: 'Feet and cleats from below',
+    subtitle: facts.shoe.name,
+    feet: known,
+    words: {
+      sides: { left: 'left foot', right: 'right foot' },
+      mth1: 'first head',
+      mth5: 'fifth head',
+      midfoot: 'midfoot',
+      ...stages,
+      notes: [
+        'To scale along the foot, mm from the heel end of the shoe; widths are shape only. Grey: reach of the slots.',
+        'First and fifth head: of the metatarsal bones. Midfoot: half the length of the shoe.',
+      ],
+    },
+  });
+}
+
+function footOf(facts: FitSheetFacts, side: Side): FootFromBelow {
+  const { shoe, found, left } = facts;
+  const measured = (kind: MeasurementKindId): number | null =>
+    facts.measurements.find((item) => item.kind === kind && item.side === side)?.mean ?? null;
+  const mth1FromHeelMm = measured('mth1_from_heel');
+  const foundAt =
+    facts.plans.find((plan) => plan.side === side)?.inputs.cleatFromHeelMm ??
+    (found && fromHeel(found, side, { mth1FromHeelMm, shoeLengthMm: shoe.outerLengthMm })) ??
+    measured('cleat_from_heel');
+  const leftAt =
+    left &&
+    (foundAt !== null && found
+      ? foundAt - cleatMovedBackMm(found, left, side)
+      : fromHeel(left, side, { mth1FromHeelMm, shoeLengthMm: shoe.outerLengthMm }));
+  const rotation = ({ values }: PositionFacts): number | null =>
+    values[side === 'left' ? 'cleatRotationLeftDeg' : 'cleatRotationRightDeg'] ?? null;
+  return {
+    side,
+    shoeLengthMm: shoe.outerLengthMm,
+    midfootFromHeelMm: midfootFromHeelMm(shoe.outerLengthMm),
+    mth1FromHeelMm,
+    mth5FromHeelMm: measured('mth5_from_heel'),
+    slotsFromHeelMm: { rear: shoe.slotRearFromHeelMm, front: shoe.slotFrontFromHeelMm },
+    found: found && foundAt !== null ? { fromHeelMm: foundAt, rotationDeg: rotation(found) } : null,
+    left: left && leftAt !== null ? { fromHeelMm: leftAt, rotationDeg: rotation(left) } : null,
+  };
+}
+
+/** By its place from the joint, or else from the nose of the shoe. */
+function fromHeel(
+  { values }: PositionFacts,
+  side: Side,
+  { mth1FromHeelMm, shoeLengthMm }: { mth1FromHeelMm: number | null; shoeLengthMm: number },
+): number | null {
+  const behind = values[side === 'left' ? 'cleatBehindMth1LeftMm' : 'cleatBehindMth1RightMm'] ?? null;
+  if (behind !== null && mth1FromHeelMm !== null) return mth1FromHeelMm - behind;
+  const fromNose = values[side === 'left' ? 'cleatFromNoseLeftMm' : 'cleatFromNoseRightMm'] ?? null;
+  return fromNose === null ? null : shoeLengthMm - fromNose;
+}

@@ -1,0 +1,4 @@
+export { buildFitSheet } from './build-fit-sheet.js';
+export type { FitSheetFacts, MeasurementFacts, PlanFacts, PositionFacts, SheetOptions } from './facts.js';
+export { fitSheetPage } from './page.js';
+export { figureNames, figuresOf, type Block, type FigureName, type Section, type Sheet } from './sheet.js';
