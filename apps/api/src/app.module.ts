@@ -16,6 +16,7 @@ import { IntakePagesModule } from './features/intake-pages/intake-pages.module.j
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { QueuesModule } from './features/queues/queues.module.js';
+import { PlansModule } from './features/plans/plans.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
@@ -48,6 +49,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     ReferralsModule,
     EquipmentModule,
     FitSessionsModule,
+    PlansModule,
     FilesModule,
     CalculationsModule,
     FollowUpsModule,
