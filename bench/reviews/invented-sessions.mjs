@@ -252,9 +252,9 @@ const ofSession = {
         5 + at * movesBackMm,
       ]),
   },
-  cleat_plans: {
+  plans: {
     columns:
-      'studio_id, id, fit_session_id, side, inputs, result, formula_version, chosen_option, chosen_because, saddle_offset_mm',
+      'studio_id, id, fit_session_id, kind, side, inputs, result, formula_version, chosen_option, chosen_because, saddle_offset_mm',
     rows: ({ studio, index, way, footPitchDeg, predictedMm, shortOfMidfootMm, movesBackMm }) =>
       way === null
         ? []
@@ -279,6 +279,7 @@ const ofSession = {
               inventedId('studio', studio, 0),
               inventedId('plan', studio, 2 * index + at),
               inventedId('session', studio, index),
+              'cleat',
               side,
               JSON.stringify(inputs),
               JSON.stringify(result),

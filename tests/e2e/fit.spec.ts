@@ -153,7 +153,7 @@ describe('a session', () => {
       ...of,
       body: { side: 'right' },
     });
-    expect(right.error).toMatchObject({ status: 422, code: 'fit-sessions.measurements-missing' });
+    expect(right.error).toMatchObject({ status: 422, code: 'plans.not-measured-yet' });
     expect(right.error?.errors).toHaveLength(8);
 
     const choose = (way: string) =>
@@ -163,7 +163,7 @@ describe('a session', () => {
       });
     expect((await choose('arch_base_three_bolt')).error).toMatchObject({
       status: 409,
-      code: 'fit-sessions.option-not-feasible',
+      code: 'plans.option-not-offered',
     });
     expect(await dataOf(choose('rear_plate_24'))).toMatchObject({ chosenWay: 'rear_plate_24' });
   });

@@ -95,7 +95,7 @@ describe('the chain of signatures', () => {
       'altered',
       `UPDATE positions SET saddle_height_mm = 700 WHERE fit_session_id = $1`,
     ],
-    ['a plan taken away', 'cleat_plans', 'missing', 'DELETE FROM cleat_plans WHERE fit_session_id = $1'],
+    ['a plan taken away', 'plans', 'missing', 'DELETE FROM plans WHERE fit_session_id = $1'],
     [
       'another fitter named',
       'fit_sessions',

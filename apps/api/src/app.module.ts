@@ -22,6 +22,7 @@ import { SimilarPositionsModule } from './features/similar-positions/similar-pos
 import { OpeningHoursModule } from './features/opening-hours/opening-hours.module.js';
 import { OutcomesModule } from './features/outcomes/outcomes.module.js';
 import { QueuesModule } from './features/queues/queues.module.js';
+import { PlansModule } from './features/plans/plans.module.js';
 import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
@@ -62,6 +63,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     MotionRecordingsModule,
     SimilarPositionsModule,
     FitSheetsModule,
+    PlansModule,
     FilesModule,
     CalculationsModule,
     FollowUpsModule,

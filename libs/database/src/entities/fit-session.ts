@@ -259,36 +259,6 @@ export class Position extends RecordedRow {
   shimRightMm: number | null;
 }
 
-/** A computed plan with its inputs; a later fit never rewrites it. */
-@Entity('cleat_plans')
-export class CleatPlanRow extends RecordedRow {
-  @Column('uuid', { name: 'fit_session_id' })
-  fitSessionId: string;
-
-  @Column('text')
-  side: 'left' | 'right';
-
-  @Column('jsonb')
-  inputs: object;
-
-  @Column('jsonb')
-  result: object;
-
-  @Column('text', { name: 'formula_version' })
-  formulaVersion: string;
-
-  /** The studio's own offset at that time, which the prediction of the saddle carries beside the formula. */
-  @Column('double precision', { name: 'saddle_offset_mm', default: 0 })
-  saddleOffsetMm: number;
-
-  /** The option of the result that was carried out, and why. */
-  @Column('text', { name: 'chosen_option', nullable: true })
-  chosenOption: string | null;
-
-  @Column('text', { name: 'chosen_because', nullable: true })
-  chosenBecause: string | null;
-}
-
 /** A correction beside a signed record. */
 @Entity('amendments')
 export class Amendment extends RecordedRow {

@@ -83,7 +83,7 @@ async function brokenContent(tx: EntityManager, link: RecordSignature): Promise<
     const now = await readAmendmentContent(tx, { studioId, amendmentId });
     return differences([JSON.parse(link.content) as Row], [now]).map(name('amendments'));
   }
-  const signed = JSON.parse(link.content) as SignedContent;
+  const signed = withNewNames(JSON.parse(link.content) as SignedContent);
   const now = await readSessionContent(tx, { studioId, fitSessionId });
   return [
     ...differences([signed.session], [now.session]).map(name('fit_sessions')),
@@ -93,6 +93,14 @@ async function brokenContent(tx: EntityManager, link: RecordSignature): Promise<
     ),
   ];
 }
+
+/** Tables that got another name since something in them was signed. */
+const renamed: Readonly<Record<string, string>> = { cleat_plans: 'plans' };
+
+const withNewNames = ({ session, parts }: SignedContent): SignedContent => ({
+  session,
+  parts: Object.fromEntries(Object.entries(parts).map(([table, rows]) => [renamed[table] ?? table, rows])),
+});
 
 type Difference = Pick<BrokenRecord, 'recordId' | 'what' | 'fields'>;
 

@@ -6,16 +6,23 @@ import { calculationsSchema } from './calculations.schema.js';
 
 const ajv = new Ajv({ allErrors: true, strictTypes: false }).addSchema(calculationsSchema, 'calculations');
 
-/** Lets a body through that has the shape a calculator takes. Ranges are the calculator's own to check. */
+const validators = new Map<CalculationName, ValidateFunction>();
+
+/** What an input has that is not of the shape a calculator takes; ranges are the calculator's own to check. */
+export function inputProblems(name: CalculationName, input: unknown): FieldProblem[] {
+  const known = validators.get(name);
+  const validate = known ?? ajv.compile({ $ref: `calculations#/properties/${name}/properties/input` });
+  if (!known) validators.set(name, validate);
+  return validate(input) ? [] : fieldProblems(validate.errors ?? []);
+}
+
 @Injectable()
 export class InputPipe implements PipeTransform<unknown, unknown> {
-  private validate: ValidateFunction | undefined;
-
   constructor(private readonly name: CalculationName) {}
 
   transform(body: unknown): unknown {
-    this.validate ??= ajv.compile({ $ref: `calculations#/properties/${this.name}/properties/input` });
-    if (!this.validate(body)) throw new InvalidRequest(fieldProblems(this.validate.errors ?? []));
+    const problems = inputProblems(this.name, body);
+    if (problems.length > 0) throw new InvalidRequest(problems);
     return body;
   }
 }

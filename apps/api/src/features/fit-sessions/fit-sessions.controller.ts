@@ -6,8 +6,6 @@ import { Describe } from '../../http/documentation.js';
 import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
-import { ChooseOptionRequest, CleatPlanResponse, PlanCleatRequest } from './cleat-plan.dto.js';
-import { CleatPlansService } from './cleat-plans.service.js';
 import {
   AmendmentRequest,
   BaselineRequest,
@@ -23,10 +21,7 @@ import { FitSessionsService } from './fit-sessions.service.js';
 @Controller('v1')
 @Allow('owner', 'fitter')
 export class FitSessionsController {
-  constructor(
-    private readonly sessions: FitSessionsService,
-    private readonly plans: CleatPlansService,
-  ) {}
+  constructor(private readonly sessions: FitSessionsService) {}
 
   @Post('fit-sessions')
   @Allow('fitter')
@@ -80,42 +75,6 @@ export class FitSessionsController {
     @Body() request: BaselineRequest,
   ): Promise<FitSessionResponse> {
     return this.sessions.putBaseline(ctx, id, request);
-  }
-
-  @Post('fit-sessions/:fitSessionId/cleat-plans')
-  @Allow('fitter')
-  @Describe({
-    id: 'planCleat',
-    summary: 'Work out how far back the cleat can go, and what saddle, bars, knee and calf do then',
-    description:
-      "From this session's measurements of that side, its shoe and its bike. 422 names what is not measured yet, or " +
-      'the input that makes the geometry impossible.',
-    returns: CleatPlanResponse,
-    status: 201,
-    problems: [400, 404, 409, 422],
-  })
-  plan(
-    @Ctx() ctx: TenantContext,
-    @Param('fitSessionId', idPipe) id: string,
-    @Body() request: PlanCleatRequest,
-  ): Promise<CleatPlanResponse> {
-    return this.plans.plan(ctx, id, request);
-  }
-
-  @Post('cleat-plans/:cleatPlanId/choice')
-  @Allow('fitter')
-  @Describe({
-    id: 'chooseCleatOption',
-    summary: 'Say which option of a plan is carried out, and why',
-    returns: CleatPlanResponse,
-    problems: [400, 404, 409],
-  })
-  choose(
-    @Ctx() ctx: TenantContext,
-    @Param('cleatPlanId', idPipe) id: string,
-    @Body() request: ChooseOptionRequest,
-  ): Promise<CleatPlanResponse> {
-    return this.plans.choose(ctx, id, request);
   }
 
   @Post('fit-sessions/:fitSessionId/sign-off')

@@ -22,18 +22,6 @@ export class SessionIncomplete extends ApiError {
   }
 }
 
-export class MeasurementsMissing extends ApiError {
-  readonly code = 'fit-sessions.measurements-missing';
-  readonly status = 422;
-  readonly title = 'Measure first what the plan is computed from';
-
-  constructor(kinds: readonly string[]) {
-    super(undefined, {
-      errors: kinds.map((kind) => ({ field: kind, message: 'is not measured in this session on this side' })),
-    });
-  }
-}
-
 export class WrongSide extends ApiError {
   readonly code = 'fit-sessions.side';
   readonly status = 422;
@@ -46,12 +34,6 @@ export class WrongSide extends ApiError {
       ],
     });
   }
-}
-
-export class OptionNotFeasible extends ApiError {
-  readonly code = 'fit-sessions.option-not-feasible';
-  readonly status = 409;
-  readonly title = 'The plan does not offer that for this shoe';
 }
 
 /** Somebody else wrote a newer version of the same thing; `standing` is what it says, for whoever may read the session. */

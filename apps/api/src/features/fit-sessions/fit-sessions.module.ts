@@ -1,6 +1,5 @@
 import { Module, type OnModuleInit } from '@nestjs/common';
 import { ChangesController } from './changes.controller.js';
-import { CleatPlansService } from './cleat-plans.service.js';
 import { FitSessionsController } from './fit-sessions.controller.js';
 import { FitSessionsService } from './fit-sessions.service.js';
 import { FlowController } from './flow.controller.js';
@@ -22,14 +21,7 @@ import { ownWrites } from './writes/own-writes.js';
     ChangesController,
     OperationsController,
   ],
-  providers: [
-    FitSessionsService,
-    PositionsService,
-    FlowService,
-    OperationsService,
-    SessionWrites,
-    CleatPlansService,
-  ],
+  providers: [FitSessionsService, PositionsService, FlowService, OperationsService, SessionWrites],
   exports: [SessionWrites],
 })
 export class FitSessionsModule implements OnModuleInit {

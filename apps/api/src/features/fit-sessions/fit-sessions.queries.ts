@@ -45,14 +45,18 @@ const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bike
     ${partsOf('positions', positionColumns, { only: 'p.superseded_at IS NULL' })} AS positions,
     ${partsOf('fit_changes', changeColumns, { order: 'p.number' })} AS changes,
     ${partsOf('session_complaints', complaintColumns)} AS complaints,
-    ${partsOf('cleat_plans', {
-      id: 'id',
-      side: 'side',
-      result: 'result',
-      saddleOffsetMm: 'saddle_offset_mm',
-      chosenWay: 'chosen_option',
-      chosenBecause: 'chosen_because',
-    })} AS "cleatPlans",
+    ${partsOf(
+      'plans',
+      {
+        id: 'id',
+        side: 'side',
+        result: 'result',
+        saddleOffsetMm: 'saddle_offset_mm',
+        chosenWay: 'chosen_option',
+        chosenBecause: 'chosen_because',
+      },
+      { only: `p.kind = 'cleat'` },
+    )} AS "cleatPlans",
     ${partsOf('amendments', { text: 'text', writtenBy: 'written_by', createdAt: utc('p.created_at') })} AS amendments,
     ${partsOf('follow_ups', { id: 'id', week: 'week', dueAt: utc('p.due_at'), state: 'state' })} AS "followUps"
   FROM fit_sessions s WHERE s.studio_id = $1 AND s.id = $2`;

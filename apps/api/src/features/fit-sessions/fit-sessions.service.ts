@@ -25,7 +25,6 @@ import { IdTaken, SessionIncomplete, SessionNotSigned } from './fit-sessions.err
 import * as queries from './fit-sessions.queries.js';
 import { missingForSignOff } from './missing.js';
 import { SessionWrites } from './session-writes.js';
-import { missingChoices } from './sign-off.js';
 import { whileOpen } from './while-open.js';
 import { putBaseline } from './writes/put-baseline.js';
 
@@ -77,9 +76,8 @@ export class FitSessionsService {
     const key = { studioId: ctx.studioId, id };
     return whileOpen(this.transaction, ctx, id, async (tx) => {
       const session = found(await queries.findFitSession(tx, key));
-      const parts = await missingForSignOff(tx, ctx, session);
-      const missing = [...parts.map(({ what }) => what), ...missingChoices(session)];
-      if (missing.length > 0) throw new SessionIncomplete(missing);
+      const missing = await missingForSignOff(tx, ctx, session);
+      if (missing.length > 0) throw new SessionIncomplete(missing.map(({ what }) => what));
       const signedAt = await readClock(tx);
       const signedBy = ctx.userId as string;
       const { contentHash } = await signRecord(tx, {

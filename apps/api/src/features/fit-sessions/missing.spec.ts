@@ -24,6 +24,7 @@ const whole: Parts = {
   positions: [position('found', { saddleHeightMm: 740 }), position('left', { saddleHeightMm: 735 })],
   changes: [],
   spans: [],
+  cleatPlans: [],
 };
 const missingOf = (parts: Partial<Parts>, screenedSites: string[] = []): string[] =>
   missingParts({ ...whole, ...parts }, screenedSites).map(({ stage, what }) => `${stage}: ${what}`);

@@ -4,7 +4,7 @@ import { listScreenedSites } from './changes.queries.js';
 import type { FitSessionResponse } from './fit-sessions.dto.js';
 import type { MissingResponse } from './flow.dto.js';
 
-type Parts = Pick<FitSessionResponse, 'baseline' | 'positions' | 'changes' | 'spans'>;
+type Parts = Pick<FitSessionResponse, 'baseline' | 'positions' | 'changes' | 'spans' | 'cleatPlans'>;
 
 /** The parts of `missingParts`, of a session as it stands. */
 export async function missingForSignOff(
@@ -27,6 +27,7 @@ export function missingParts(session: Parts, screenedSites: readonly string[]): 
       ? [missing('interview', 'baseline', 'How the rider is before anything is changed.')]
       : []),
     ...missingFigures(session, 'found', ['saddleHeightMm']),
+    ...missingChoices(session),
     ...missingResponses(session),
     ...unscreenedSites(session, screenedSites),
     ...missingFigures(session, 'left', ['saddleHeightMm', ...changedFigures(session)]),
@@ -55,6 +56,14 @@ const changedFigures = ({ changes }: Parts): PositionFieldId[] =>
   changes.flatMap(({ items }) =>
     items.flatMap(({ what }) => positionFieldIds.filter((field) => field === what)),
   );
+
+/** The newest plan of a side waits for its choice; one made before it does not. */
+const missingChoices = ({ cleatPlans }: Parts): MissingResponse[] =>
+  (['left', 'right'] as const)
+    .filter((side) => cleatPlans.findLast((plan) => plan.side === side)?.chosenWay === null)
+    .map((side) =>
+      missing('bench', `cleat_plan_choice_${side}`, `Which option of the ${side} cleat plan is carried out.`),
+    );
 
 const missingResponses = ({ changes }: Parts): MissingResponse[] =>
   changes

@@ -1,4 +1,4 @@
-import type { CleatPlanRow, Position } from '@studio/database';
+import type { Plan, Position } from '@studio/database';
 import type { CleatPlan, CleatPlanInput, FootPitch } from '@studio/fit-math';
 
 /** What was reported at one time; null where nothing was. */
@@ -52,12 +52,12 @@ export const positionFacts = (position: Position): PositionFacts => ({
   cleatBehindMth1RightMm: position.cleatBehindMth1RightMm,
 });
 
-export function planFacts(row: CleatPlanRow): PlanFacts {
+export function planFacts(row: Plan): PlanFacts {
   const result = row.result as CleatPlan;
   const inputs = row.inputs as CleatPlanInput;
   const chosen = result.options.find(({ way }) => way === row.chosenOption);
   return {
-    side: row.side,
+    side: row.side as 'left' | 'right',
     formulaVersion: row.formulaVersion,
     saddleChangeMm: chosen?.saddleHeightChangeMm ?? null,
     saddleOffsetMm: row.saddleOffsetMm,

@@ -1,10 +1,10 @@
 import {
   Baseline,
-  CleatPlanRow,
   ClientSummaryRow,
   FitSession,
   FollowUp,
   OutcomeSummary,
+  Plan,
   Position,
   readClock,
 } from '@studio/database';
@@ -38,7 +38,7 @@ export async function findOutcomeInputs(
     const position = positions.find((item) => item.stage === stage);
     return position ? positionFacts(position) : null;
   };
-  const plans = await tx.find(CleatPlanRow, { where: key, order: { id: 'ASC' } });
+  const plans = await tx.find(Plan, { where: { ...key, kind: 'cleat' }, order: { id: 'ASC' } });
   const newestBySide = new Map(plans.map((plan) => [plan.side, plan]));
   const baseline = await tx.findOneBy(Baseline, key);
   return {
