@@ -2788,43 +2788,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/fit-sessions/{fitSessionId}/cleat-plans": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /**
-         * Work out how far back the cleat can go, and what saddle, bars, knee and calf do then
-         * @description From this session's measurements of that side, its shoe and its bike. 422 names what is not measured yet, or the input that makes the geometry impossible.
-         */
-        post: operations["planCleat"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/v1/cleat-plans/{cleatPlanId}/choice": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** Say which option of a plan is carried out, and why */
-        post: operations["chooseCleatOption"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/v1/fit-sessions/{fitSessionId}/sign-off": {
         parameters: {
             query?: never;
@@ -3235,6 +3198,121 @@ export interface paths {
         get: operations["getFitSheet"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The plans of a session, oldest first */
+        get: operations["listPlans"];
+        put?: never;
+        /**
+         * Work out a plan from the session's record and keep it as it is
+         * @description From the newest measurements, the position, the bike and the shoe, and from what is added. 422 names what is not measured yet, or the input that makes the geometry impossible.
+         */
+        post: operations["makePlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/predictions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What the chosen plans predicted beside what was left
+         * @description Of each kind and side the newest plan; one whose option is not chosen predicts nothing.
+         */
+        get: operations["listPredictions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/plans/{planId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A plan as it was made */
+        get: operations["getPlan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/plans/{planId}/choice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say which option of a plan is carried out, and why; once
+         * @description 409 when the screening does not permit what the option does, or when one is chosen already.
+         */
+        post: operations["choosePlanOption"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/cleat-plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Work out how far back the cleat can go, and what saddle, bars, knee and calf do then
+         * @description From this session's measurements of that side, its shoe and its bike. 422 names what is not measured yet, or the input that makes the geometry impossible.
+         */
+        post: operations["planCleat"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/cleat-plans/{cleatPlanId}/choice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say which option of a plan is carried out, and why; once */
+        post: operations["chooseCleatOption"];
         delete?: never;
         options?: never;
         head?: never;
@@ -3814,7 +3892,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/follow-up-plans/{planId}": {
+    "/v1/follow-up-plans/{followUpPlanId}": {
         parameters: {
             query?: never;
             header?: never;
@@ -9333,19 +9411,6 @@ export interface components {
              */
             basedOn?: number;
         };
-        PlanCleatRequest: {
-            /** @enum {string} */
-            side: "left" | "right";
-        };
-        ChooseOptionRequest: {
-            /**
-             * @example rear_plate_24
-             * @enum {string}
-             */
-            way: "within_slots" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt";
-            /** @example Most of the effect without cutting the sole. */
-            because: string;
-        };
         AmendmentRequest: {
             /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
             text: string;
@@ -10412,6 +10477,162 @@ export interface components {
             /** Format: uuid */
             next: string | null;
         };
+        MakePlanRequest: {
+            /**
+             * @example crank
+             * @enum {string}
+             */
+            kind: "cleat" | "saddle_height" | "saddle_swap" | "setback" | "leg_length" | "crank" | "transfer" | "second_bike" | "air";
+            /**
+             * @description Needed for a plan worked out from one leg.
+             * @example left
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /**
+             * @description What the record does not hold of the input of the calculator that works it out: `cleat` `cleat-plans`, `saddle_height` `saddle-heights`, `saddle_swap` `saddle-swaps`, `setback` `knee-over-spindle`, `leg_length` `leg-length-options`, `crank` `crank-changes`, `transfer` `transfers`, `second_bike` `second-bikes`, `air` `lowering-gains`. 400 names what is lacking.
+             * @example {
+             *       "newCrankLengthMm": 165
+             *     }
+             */
+            added?: {
+                [key: string]: unknown;
+            };
+        };
+        PlanOptionResponse: {
+            /** @example as_computed */
+            id: string;
+            /** @example true */
+            feasible: boolean;
+            /** @description Why not, or what it leaves over. */
+            reasons: components["schemas"]["CautionResponse"][];
+            /** @description What the screening must permit when it is chosen. */
+            asks: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
+        };
+        PlanChoiceResponse: {
+            /** @example as_computed */
+            option: string;
+            /** @example The hip opens at the top, which is what pinched. */
+            because: string;
+            /** Format: uuid */
+            chosenBy: string | null;
+            /** Format: date-time */
+            chosenAt: string | null;
+        };
+        PlanResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** @enum {string} */
+            kind: "cleat" | "saddle_height" | "saddle_swap" | "setback" | "leg_length" | "crank" | "transfer" | "second_bike" | "air";
+            /** @enum {string|null} */
+            side: "left" | "right" | null;
+            /** @example 1.1.0 */
+            formulaVersion: string;
+            /**
+             * @description What it was computed with.
+             * @example {
+             *       "newCrankLengthMm": 165
+             *     }
+             */
+            inputs: {
+                [key: string]: unknown;
+            };
+            /**
+             * @description Which of it the fitter added.
+             * @example {
+             *       "newCrankLengthMm": 165
+             *     }
+             */
+            added: {
+                [key: string]: unknown;
+            };
+            /**
+             * @description As its calculator answers.
+             * @example {
+             *       "saddleChangeMm": {
+             *         "value": 7.5,
+             *         "sd": 0.4
+             *       }
+             *     }
+             */
+            result: {
+                [key: string]: unknown;
+            };
+            /**
+             * @description The studio's own offset in force when the plan was made.
+             * @example 1
+             */
+            saddleOffsetMm: number;
+            options: components["schemas"]["PlanOptionResponse"][];
+            choice: components["schemas"]["PlanChoiceResponse"] | null;
+            /** Format: uuid */
+            plannedBy: string | null;
+            /** Format: date-time */
+            plannedAt: string;
+        };
+        PlanPage: {
+            items: components["schemas"]["PlanResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        PredictionResponse: {
+            /** Format: uuid */
+            planId: string;
+            /** @enum {string} */
+            kind: "cleat" | "saddle_height" | "saddle_swap" | "setback" | "leg_length" | "crank" | "transfer" | "second_bike" | "air";
+            /** @enum {string|null} */
+            side: "left" | "right" | null;
+            /** @enum {string} */
+            field: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm";
+            /** @enum {string} */
+            unit: "mm" | "deg";
+            /**
+             * @description Null: a change of a figure that was not measured as found.
+             * @example 724.8
+             */
+            predicted: number | null;
+            /**
+             * @description Standard deviation.
+             * @example 1.7
+             */
+            predictedSd: number | null;
+            /**
+             * @description Null: not measured yet.
+             * @example 725
+             */
+            left: number | null;
+            /**
+             * @description Left less predicted.
+             * @example 0.2
+             */
+            difference: number | null;
+            /**
+             * @description The errors of predicting and measuring alone would give as much in 19 of 20.
+             * @example true
+             */
+            withinError: boolean | null;
+        };
+        ChoosePlanOptionRequest: {
+            /** @example as_computed */
+            option: string;
+            /** @example The hip opens at the top, which is what pinched. */
+            because: string;
+        };
+        PlanCleatRequest: {
+            /** @enum {string} */
+            side: "left" | "right";
+        };
+        ChooseOptionRequest: {
+            /**
+             * @example rear_plate_24
+             * @enum {string}
+             */
+            way: "within_slots" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt";
+            /** @example Most of the effect without cutting the sole. */
+            because: string;
+        };
         UploadFileForm: {
             /**
              * Format: uuid
@@ -10567,7 +10788,7 @@ export interface components {
              */
             countsAsOutcome: boolean;
         };
-        PlanResponse: {
+        FollowUpPlanResponse: {
             /** @example After a longer crank */
             name: string;
             steps: components["schemas"]["PlanStepFields"][];
@@ -10581,7 +10802,7 @@ export interface components {
             /** @description Built in plans cannot be changed. */
             builtIn: boolean;
         };
-        CreatePlanRequest: {
+        CreateFollowUpPlanRequest: {
             /** @example After a longer crank */
             name: string;
             steps: components["schemas"]["PlanStepFields"][];
@@ -10591,7 +10812,7 @@ export interface components {
              */
             id: string;
         };
-        ChangePlanRequest: {
+        ChangeFollowUpPlanRequest: {
             /** @example After a longer crank */
             name: string;
             steps: components["schemas"]["PlanStepFields"][];
@@ -40110,409 +40331,6 @@ export interface operations {
             };
         };
     };
-    planCleat: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "side": "left"
-                 *     }
-                 */
-                "application/json": components["schemas"]["PlanCleatRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "side": "left",
-                     *       "formulaVersion": "1.1.0",
-                     *       "saddleOffsetMm": 1,
-                     *       "midfootFromHeelMm": 145,
-                     *       "now": {
-                     *         "behindMth1Mm": 5,
-                     *         "shortOfMidfootMm": 55
-                     *       },
-                     *       "options": [
-                     *         {
-                     *           "way": "within_slots",
-                     *           "feasible": true,
-                     *           "reasons": [
-                     *             {
-                     *               "code": "foot-pitch-drifts",
-                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *             }
-                     *           ],
-                     *           "cleatFromHeelMm": 173,
-                     *           "movesBackMm": 27,
-                     *           "behindMth1Mm": 32,
-                     *           "shortOfMidfootMm": 28,
-                     *           "saddleHeightChangeMm": {
-                     *             "value": -17.6,
-                     *             "sd": 1.4
-                     *           },
-                     *           "expectedSaddleHeightChangeMm": -16.6,
-                     *           "barHeightChangeMm": {
-                     *             "value": -17.6,
-                     *             "sd": 1.4
-                     *           },
-                     *           "straightestAfter": {
-                     *             "kneeFlexionDeg": 35,
-                     *             "crankDeg": 164.5
-                     *           },
-                     *           "straightestWithSaddleKept": {
-                     *             "kneeFlexionDeg": 35,
-                     *             "crankDeg": 164.5
-                     *           },
-                     *           "ankleMomentRatio": 0.81,
-                     *           "cautions": [
-                     *             {
-                     *               "code": "foot-pitch-drifts",
-                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *             }
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "chosenWay": "rear_plate_24",
-                     *       "chosenBecause": "Most of the effect, and it can be undone."
-                     *     }
-                     */
-                    "application/json": components["schemas"]["CleatPlanResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Well formed but impossible; `errors` names the input. */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:reference.unknown",
-                     *       "title": "A record named in the request does not exist",
-                     *       "status": 422,
-                     *       "code": "reference.unknown",
-                     *       "errors": [
-                     *         {
-                     *           "field": "clientId",
-                     *           "message": "names no record of this studio"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    chooseCleatOption: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                cleatPlanId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "way": "rear_plate_24",
-                 *       "because": "Most of the effect without cutting the sole."
-                 *     }
-                 */
-                "application/json": components["schemas"]["ChooseOptionRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "side": "left",
-                     *       "formulaVersion": "1.1.0",
-                     *       "saddleOffsetMm": 1,
-                     *       "midfootFromHeelMm": 145,
-                     *       "now": {
-                     *         "behindMth1Mm": 5,
-                     *         "shortOfMidfootMm": 55
-                     *       },
-                     *       "options": [
-                     *         {
-                     *           "way": "within_slots",
-                     *           "feasible": true,
-                     *           "reasons": [
-                     *             {
-                     *               "code": "foot-pitch-drifts",
-                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *             }
-                     *           ],
-                     *           "cleatFromHeelMm": 173,
-                     *           "movesBackMm": 27,
-                     *           "behindMth1Mm": 32,
-                     *           "shortOfMidfootMm": 28,
-                     *           "saddleHeightChangeMm": {
-                     *             "value": -17.6,
-                     *             "sd": 1.4
-                     *           },
-                     *           "expectedSaddleHeightChangeMm": -16.6,
-                     *           "barHeightChangeMm": {
-                     *             "value": -17.6,
-                     *             "sd": 1.4
-                     *           },
-                     *           "straightestAfter": {
-                     *             "kneeFlexionDeg": 35,
-                     *             "crankDeg": 164.5
-                     *           },
-                     *           "straightestWithSaddleKept": {
-                     *             "kneeFlexionDeg": 35,
-                     *             "crankDeg": 164.5
-                     *           },
-                     *           "ankleMomentRatio": 0.81,
-                     *           "cautions": [
-                     *             {
-                     *               "code": "foot-pitch-drifts",
-                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *             }
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "chosenWay": "rear_plate_24",
-                     *       "chosenBecause": "Most of the effect, and it can be undone."
-                     *     }
-                     */
-                    "application/json": components["schemas"]["CleatPlanResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
     signFitSession: {
         parameters: {
             query?: never;
@@ -45403,6 +45221,1168 @@ export interface operations {
                      *       "status": 404,
                      *       "code": "not-found",
                      *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPlans: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *           "kind": "cleat",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "inputs": {
+                     *             "newCrankLengthMm": 165
+                     *           },
+                     *           "added": {
+                     *             "newCrankLengthMm": 165
+                     *           },
+                     *           "result": {
+                     *             "saddleChangeMm": {
+                     *               "value": 7.5,
+                     *               "sd": 0.4
+                     *             }
+                     *           },
+                     *           "saddleOffsetMm": 1,
+                     *           "options": [
+                     *             {
+                     *               "id": "as_computed",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "asks": [
+                     *                 "riding"
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "choice": {
+                     *             "option": "as_computed",
+                     *             "because": "The hip opens at the top, which is what pinched.",
+                     *             "chosenBy": "ad7626fa-9538-4c2a-b93b-e7426efcd916",
+                     *             "chosenAt": "2019-08-24T14:15:22Z"
+                     *           },
+                     *           "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *           "plannedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PlanPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    makePlan: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "crank",
+                 *       "side": "left",
+                 *       "added": {
+                 *         "newCrankLengthMm": 165
+                 *       }
+                 *     }
+                 */
+                "application/json": components["schemas"]["MakePlanRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "kind": "cleat",
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "newCrankLengthMm": 165
+                     *       },
+                     *       "added": {
+                     *         "newCrankLengthMm": 165
+                     *       },
+                     *       "result": {
+                     *         "saddleChangeMm": {
+                     *           "value": 7.5,
+                     *           "sd": 0.4
+                     *         }
+                     *       },
+                     *       "saddleOffsetMm": 1,
+                     *       "options": [
+                     *         {
+                     *           "id": "as_computed",
+                     *           "feasible": true,
+                     *           "reasons": [
+                     *             {
+                     *               "code": "foot-pitch-drifts",
+                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *             }
+                     *           ],
+                     *           "asks": [
+                     *             "riding"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "choice": {
+                     *         "option": "as_computed",
+                     *         "because": "The hip opens at the top, which is what pinched.",
+                     *         "chosenBy": "ad7626fa-9538-4c2a-b93b-e7426efcd916",
+                     *         "chosenAt": "2019-08-24T14:15:22Z"
+                     *       },
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PlanResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPredictions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "planId": "b3f60ba2-c1fd-4b3a-a23d-8e876e0ef75d",
+                     *         "kind": "cleat",
+                     *         "side": "left",
+                     *         "field": "saddleHeightMm",
+                     *         "unit": "mm",
+                     *         "predicted": 724.8,
+                     *         "predictedSd": 1.7,
+                     *         "left": 725,
+                     *         "difference": 0.2,
+                     *         "withinError": true
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["PredictionResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPlan: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                planId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "kind": "cleat",
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "newCrankLengthMm": 165
+                     *       },
+                     *       "added": {
+                     *         "newCrankLengthMm": 165
+                     *       },
+                     *       "result": {
+                     *         "saddleChangeMm": {
+                     *           "value": 7.5,
+                     *           "sd": 0.4
+                     *         }
+                     *       },
+                     *       "saddleOffsetMm": 1,
+                     *       "options": [
+                     *         {
+                     *           "id": "as_computed",
+                     *           "feasible": true,
+                     *           "reasons": [
+                     *             {
+                     *               "code": "foot-pitch-drifts",
+                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *             }
+                     *           ],
+                     *           "asks": [
+                     *             "riding"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "choice": {
+                     *         "option": "as_computed",
+                     *         "because": "The hip opens at the top, which is what pinched.",
+                     *         "chosenBy": "ad7626fa-9538-4c2a-b93b-e7426efcd916",
+                     *         "chosenAt": "2019-08-24T14:15:22Z"
+                     *       },
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PlanResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    choosePlanOption: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                planId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "option": "as_computed",
+                 *       "because": "The hip opens at the top, which is what pinched."
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChoosePlanOptionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "kind": "cleat",
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "newCrankLengthMm": 165
+                     *       },
+                     *       "added": {
+                     *         "newCrankLengthMm": 165
+                     *       },
+                     *       "result": {
+                     *         "saddleChangeMm": {
+                     *           "value": 7.5,
+                     *           "sd": 0.4
+                     *         }
+                     *       },
+                     *       "saddleOffsetMm": 1,
+                     *       "options": [
+                     *         {
+                     *           "id": "as_computed",
+                     *           "feasible": true,
+                     *           "reasons": [
+                     *             {
+                     *               "code": "foot-pitch-drifts",
+                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *             }
+                     *           ],
+                     *           "asks": [
+                     *             "riding"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "choice": {
+                     *         "option": "as_computed",
+                     *         "because": "The hip opens at the top, which is what pinched.",
+                     *         "chosenBy": "ad7626fa-9538-4c2a-b93b-e7426efcd916",
+                     *         "chosenAt": "2019-08-24T14:15:22Z"
+                     *       },
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PlanResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    planCleat: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "side": "left"
+                 *     }
+                 */
+                "application/json": components["schemas"]["PlanCleatRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "saddleOffsetMm": 1,
+                     *       "midfootFromHeelMm": 145,
+                     *       "now": {
+                     *         "behindMth1Mm": 5,
+                     *         "shortOfMidfootMm": 55
+                     *       },
+                     *       "options": [
+                     *         {
+                     *           "way": "within_slots",
+                     *           "feasible": true,
+                     *           "reasons": [
+                     *             {
+                     *               "code": "foot-pitch-drifts",
+                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *             }
+                     *           ],
+                     *           "cleatFromHeelMm": 173,
+                     *           "movesBackMm": 27,
+                     *           "behindMth1Mm": 32,
+                     *           "shortOfMidfootMm": 28,
+                     *           "saddleHeightChangeMm": {
+                     *             "value": -17.6,
+                     *             "sd": 1.4
+                     *           },
+                     *           "expectedSaddleHeightChangeMm": -16.6,
+                     *           "barHeightChangeMm": {
+                     *             "value": -17.6,
+                     *             "sd": 1.4
+                     *           },
+                     *           "straightestAfter": {
+                     *             "kneeFlexionDeg": 35,
+                     *             "crankDeg": 164.5
+                     *           },
+                     *           "straightestWithSaddleKept": {
+                     *             "kneeFlexionDeg": 35,
+                     *             "crankDeg": 164.5
+                     *           },
+                     *           "ankleMomentRatio": 0.81,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "foot-pitch-drifts",
+                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "chosenWay": "rear_plate_24",
+                     *       "chosenBecause": "Most of the effect, and it can be undone."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatPlanResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    chooseCleatOption: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                cleatPlanId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "way": "rear_plate_24",
+                 *       "because": "Most of the effect without cutting the sole."
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChooseOptionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "saddleOffsetMm": 1,
+                     *       "midfootFromHeelMm": 145,
+                     *       "now": {
+                     *         "behindMth1Mm": 5,
+                     *         "shortOfMidfootMm": 55
+                     *       },
+                     *       "options": [
+                     *         {
+                     *           "way": "within_slots",
+                     *           "feasible": true,
+                     *           "reasons": [
+                     *             {
+                     *               "code": "foot-pitch-drifts",
+                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *             }
+                     *           ],
+                     *           "cleatFromHeelMm": 173,
+                     *           "movesBackMm": 27,
+                     *           "behindMth1Mm": 32,
+                     *           "shortOfMidfootMm": 28,
+                     *           "saddleHeightChangeMm": {
+                     *             "value": -17.6,
+                     *             "sd": 1.4
+                     *           },
+                     *           "expectedSaddleHeightChangeMm": -16.6,
+                     *           "barHeightChangeMm": {
+                     *             "value": -17.6,
+                     *             "sd": 1.4
+                     *           },
+                     *           "straightestAfter": {
+                     *             "kneeFlexionDeg": 35,
+                     *             "crankDeg": 164.5
+                     *           },
+                     *           "straightestWithSaddleKept": {
+                     *             "kneeFlexionDeg": 35,
+                     *             "crankDeg": 164.5
+                     *           },
+                     *           "ankleMomentRatio": 0.81,
+                     *           "cautions": [
+                     *             {
+                     *               "code": "foot-pitch-drifts",
+                     *               "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "chosenWay": "rear_plate_24",
+                     *       "chosenBecause": "Most of the effect, and it can be undone."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["CleatPlanResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -52659,7 +53639,7 @@ export interface operations {
                      *       }
                      *     ]
                      */
-                    "application/json": components["schemas"]["PlanResponse"][];
+                    "application/json": components["schemas"]["FollowUpPlanResponse"][];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -52743,7 +53723,7 @@ export interface operations {
                  *       "id": "crank-change"
                  *     }
                  */
-                "application/json": components["schemas"]["CreatePlanRequest"];
+                "application/json": components["schemas"]["CreateFollowUpPlanRequest"];
             };
         };
         responses: {
@@ -52789,7 +53769,7 @@ export interface operations {
                      *       "builtIn": true
                      *     }
                      */
-                    "application/json": components["schemas"]["PlanResponse"];
+                    "application/json": components["schemas"]["FollowUpPlanResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */
@@ -52910,7 +53890,7 @@ export interface operations {
                 "If-Match": string;
             };
             path: {
-                planId: string;
+                followUpPlanId: string;
             };
             cookie?: never;
         };
@@ -52947,7 +53927,7 @@ export interface operations {
                  *       ]
                  *     }
                  */
-                "application/json": components["schemas"]["ChangePlanRequest"];
+                "application/json": components["schemas"]["ChangeFollowUpPlanRequest"];
             };
         };
         responses: {
@@ -52993,7 +53973,7 @@ export interface operations {
                      *       "builtIn": true
                      *     }
                      */
-                    "application/json": components["schemas"]["PlanResponse"];
+                    "application/json": components["schemas"]["FollowUpPlanResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */

@@ -18,6 +18,7 @@ export * from './motion-recording.js';
 export * from './opening-hours.js';
 export * from './outbox-row.js';
 export * from './outcome.js';
+export * from './plan.js';
 export * from './record-signature.js';
 export * from './referral.js';
 export * from './refresh-token.js';

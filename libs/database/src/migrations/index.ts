@@ -29,6 +29,7 @@ import { Accounts1764000018000 } from './1764000018000-accounts.js';
 import { RecordSignatures1764000017100 } from './1764000017100-record-signatures.js';
 import { Audit1764000017200 } from './1764000017200-audit.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
+import { Plans1764000020900 } from './1764000020900-plans.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -62,4 +63,5 @@ export const migrations = [
   RecordSignatures1764000017100,
   Audit1764000017200,
   Outcomes1764000020000,
+  Plans1764000020900,
 ];

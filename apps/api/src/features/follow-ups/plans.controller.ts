@@ -5,7 +5,7 @@ import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
-import { ChangePlanRequest, CreatePlanRequest, PlanResponse } from './plans.dto.js';
+import { ChangeFollowUpPlanRequest, CreateFollowUpPlanRequest, FollowUpPlanResponse } from './plans.dto.js';
 import { PlansService } from './plans.service.js';
 
 @ApiTags('Follow-ups')
@@ -18,9 +18,9 @@ export class PlansController {
   @Describe({
     id: 'listFollowUpPlans',
     summary: 'When whom to ask what: the built in plans, then the studio’s own, each in its newest version',
-    returns: [PlanResponse],
+    returns: [FollowUpPlanResponse],
   })
-  list(@Ctx() ctx: TenantContext): Promise<PlanResponse[]> {
+  list(@Ctx() ctx: TenantContext): Promise<FollowUpPlanResponse[]> {
     return this.plans.list(ctx);
   }
 
@@ -29,32 +29,32 @@ export class PlansController {
   @Describe({
     id: 'createFollowUpPlan',
     summary: 'A plan of the studio’s own',
-    returns: PlanResponse,
+    returns: FollowUpPlanResponse,
     status: 201,
     problems: [400, 409, 422],
     versioned: true,
     once: true,
   })
-  create(@Ctx() ctx: TenantContext, @Body() request: CreatePlanRequest): Promise<PlanResponse> {
+  create(@Ctx() ctx: TenantContext, @Body() request: CreateFollowUpPlanRequest): Promise<FollowUpPlanResponse> {
     return this.plans.create(ctx, request);
   }
 
-  @Put(':planId')
+  @Put(':followUpPlanId')
   @Allow('owner')
   @Describe({
     id: 'changeFollowUpPlan',
     summary: 'The next version of one of the studio’s own plans',
     description: 'Follow-ups that were promised by an older version stay as they are.',
-    returns: PlanResponse,
+    returns: FollowUpPlanResponse,
     problems: [400, 404, 422],
     ifMatch: true,
   })
   change(
     @Ctx() ctx: TenantContext,
-    @Param('planId') id: string,
+    @Param('followUpPlanId') id: string,
     @IfMatch() version: number,
-    @Body() request: ChangePlanRequest,
-  ): Promise<PlanResponse> {
+    @Body() request: ChangeFollowUpPlanRequest,
+  ): Promise<FollowUpPlanResponse> {
     return this.plans.change(ctx, id, version, request);
   }
 }

@@ -112,7 +112,7 @@ export class PlanStepFields {
   countsAsOutcome: boolean;
 }
 
-export class ChangePlanRequest {
+export class ChangeFollowUpPlanRequest {
   @TextField({ max: 80, example: 'After a longer crank' })
   name: string;
 
@@ -120,7 +120,7 @@ export class ChangePlanRequest {
   steps: PlanStepFields[];
 }
 
-export class CreatePlanRequest extends ChangePlanRequest {
+export class CreateFollowUpPlanRequest extends ChangeFollowUpPlanRequest {
   @NameField({
     description: 'What the plan is called by; the same in all its versions.',
     example: 'crank-change',
@@ -128,14 +128,14 @@ export class CreatePlanRequest extends ChangePlanRequest {
   id: string;
 }
 
-export class PlanResponse extends CreatePlanRequest {
+export class FollowUpPlanResponse extends CreateFollowUpPlanRequest {
   @ApiProperty({ example: 1 })
   version: number;
 
   @ApiProperty({ description: 'Built in plans cannot be changed.' })
   builtIn: boolean;
 
-  static of({ id, version, name, steps }: FollowUpPlan, builtIn: boolean): PlanResponse {
+  static of({ id, version, name, steps }: FollowUpPlan, builtIn: boolean): FollowUpPlanResponse {
     return { id, version, name, builtIn, steps: steps.map((step) => ({ ...stepFields(step) })) };
   }
 }

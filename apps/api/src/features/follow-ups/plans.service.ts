@@ -4,24 +4,24 @@ import { recordAudit, TenantTransaction, violates, type TenantContext } from '@s
 import { builtInPlans, checkSteps, type PlanStep } from '@studio/follow-up-plans';
 import { found, StaleVersion } from '../../http/problem.js';
 import { PlanImpossible, PlanNameTaken } from './follow-ups.errors.js';
-import { PlanResponse, stepOf, type ChangePlanRequest, type CreatePlanRequest } from './plans.dto.js';
+import { FollowUpPlanResponse, stepOf, type ChangeFollowUpPlanRequest, type CreateFollowUpPlanRequest } from './plans.dto.js';
 import * as queries from './plans.queries.js';
 
 @Injectable()
 export class PlansService {
   constructor(private readonly transaction: TenantTransaction) {}
 
-  async list(ctx: TenantContext): Promise<PlanResponse[]> {
+  async list(ctx: TenantContext): Promise<FollowUpPlanResponse[]> {
     const own = await this.transaction.read(ctx, (sql) =>
       queries.listOwnPlans(sql, { studioId: ctx.studioId, planId: null }),
     );
     return [
-      ...builtInPlans.map((plan) => PlanResponse.of(plan, true)),
-      ...own.map((plan) => PlanResponse.of(plan, false)),
+      ...builtInPlans.map((plan) => FollowUpPlanResponse.of(plan, true)),
+      ...own.map((plan) => FollowUpPlanResponse.of(plan, false)),
     ];
   }
 
-  async create(ctx: TenantContext, { id, name, steps: asked }: CreatePlanRequest): Promise<PlanResponse> {
+  async create(ctx: TenantContext, { id, name, steps: asked }: CreateFollowUpPlanRequest): Promise<FollowUpPlanResponse> {
     const steps = possibleSteps(asked);
     if (builtInPlans.some((plan) => plan.id === id)) throw new PlanNameTaken();
     return this.insert(ctx, { id, version: 1, name, steps }, () => new PlanNameTaken());
@@ -32,8 +32,8 @@ export class PlansService {
     ctx: TenantContext,
     id: string,
     version: number,
-    { name, steps: asked }: ChangePlanRequest,
-  ): Promise<PlanResponse> {
+    { name, steps: asked }: ChangeFollowUpPlanRequest,
+  ): Promise<FollowUpPlanResponse> {
     const steps = possibleSteps(asked);
     const [newest] = await this.transaction.read(ctx, (sql) =>
       queries.listOwnPlans(sql, { studioId: ctx.studioId, planId: id }),
@@ -46,13 +46,13 @@ export class PlansService {
     ctx: TenantContext,
     plan: { id: string; version: number; name: string; steps: PlanStep[] },
     whenTaken: () => Error,
-  ): Promise<PlanResponse> {
+  ): Promise<FollowUpPlanResponse> {
     try {
       return await this.transaction.runOnce(ctx, async (tx) => {
         const { studioId } = ctx;
         const id = await queries.insertPlan(tx, { ...plan, studioId, createdBy: ctx.userId as string });
         await recordAudit(tx, ctx, { action: 'follow-up-plans.write', recordId: id, fields: [plan.id] });
-        return PlanResponse.of(plan, false);
+        return FollowUpPlanResponse.of(plan, false);
       });
     } catch (error) {
       throw violates(error, 'follow_up_plans_version_once') ? whenTaken() : error;
@@ -61,7 +61,7 @@ export class PlansService {
 }
 
 /** @throws PlanImpossible */
-function possibleSteps(asked: CreatePlanRequest['steps']): PlanStep[] {
+function possibleSteps(asked: CreateFollowUpPlanRequest['steps']): PlanStep[] {
   const steps = asked.map(stepOf);
   const unknown = steps.flatMap(({ questionSet: { id, version } }, at) =>
     findQuestionSet(id, version)

@@ -1,13 +1,13 @@
 import {
   Amendment,
   Bike,
-  CleatPlanRow,
   Client,
   FitSession,
   FitSheetRow,
   FollowUp,
   Measurement,
   MotionRecording,
+  Plan,
   Position,
   Shoe,
   studioClock,
@@ -76,7 +76,10 @@ export async function findFacts(tx: EntityManager, { studioId, id }: Key): Promi
       }),
       ({ kind, side }) => `${kind} ${side}`,
     ).map(toMeasurement),
-    plans: newestOf(await tx.find(CleatPlanRow, part), ({ side }) => side).map(toPlan),
+    plans: newestOf(
+      await tx.find(Plan, { ...part, where: { ...part.where, kind: 'cleat' } }),
+      ({ side }) => side ?? '',
+    ).flatMap(toPlan),
     footPitch: footPitchOf(await tx.find(MotionRecording, part)),
     nextOn: [...new Set(followUps.map(({ dueAt }) => day(dueAt)))].sort(),
     amendments: (await tx.find(Amendment, part)).map(({ createdAt, text }) => ({ on: day(createdAt), text })),
@@ -112,11 +115,17 @@ const toMeasurement = ({ kind, side, method, mean, error }: Measurement): Measur
   ...{ side, method, mean, error },
 });
 
-const toPlan = (row: CleatPlanRow): PlanFacts => ({
-  side: row.side,
-  inputs: row.inputs as PlanFacts['inputs'],
-  result: row.result as PlanFacts['result'],
-  saddleOffsetMm: row.saddleOffsetMm,
-  chosenWay: row.chosenOption,
-  chosenBecause: row.chosenBecause,
-});
+/** Cleats are planned foot by foot. */
+const toPlan = (row: Plan): PlanFacts[] =>
+  row.side === null
+    ? []
+    : [
+        {
+          side: row.side,
+          inputs: row.inputs as PlanFacts['inputs'],
+          result: row.result as PlanFacts['result'],
+          saddleOffsetMm: row.saddleOffsetMm,
+          chosenWay: row.chosenOption,
+          chosenBecause: row.chosenBecause,
+        },
+      ];
