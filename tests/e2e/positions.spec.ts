@@ -59,9 +59,7 @@ describe('positions', () => {
     expect((await put('left', { barDropMm: 60, methods: { barReachMm: 'tape' } })).error).toMatchObject({
       ...{ status: 400, errors: [{ field: 'methods.barReachMm' }] },
     });
-    expect(
-      (await put('left', { barDropMm: 60, methods: { barDropMm: 'guess' } })).error,
-    ).toMatchObject({
+    expect((await put('left', { barDropMm: 60, methods: { barDropMm: 'guess' } })).error).toMatchObject({
       ...{ status: 400, errors: [{ field: 'methods.barDropMm' }] },
     });
     expect((await put('found', { saddleHeightMm: 733, basedOn: 1 })).error).toMatchObject({

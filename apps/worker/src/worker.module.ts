@@ -129,7 +129,7 @@ export class WorkerModule {
                 new AlertStudioJob(transaction, config),
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
-                new SendFollowUpJob(transaction, mailer, config),
+                new SendFollowUpJob(transaction),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),

@@ -12,6 +12,7 @@ import { Tasks1764000009000 } from './1764000009000-tasks.js';
 import { Messages1764000010000 } from './1764000010000-messages.js';
 import { PositionSnapshots1764000011000 } from './1764000011000-position-snapshots.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
+import { FollowUpQuestions1764000014100 } from './1764000014100-follow-up-questions.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
 import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
@@ -33,6 +34,7 @@ export const migrations = [
   Messages1764000010000,
   PositionSnapshots1764000011000,
   FollowUpPlans1764000014000,
+  FollowUpQuestions1764000014100,
   FairOutbox1764000015000,
   WorkerHeartbeats1764000015100,
   Webhooks1764000015200,

@@ -43,7 +43,10 @@ async function fitted(movedBackMm = 0): Promise<{ clientId: string; fitSessionId
   const { id: fitSessionId } = await dataOf(studio.owner.POST('/v1/fit-sessions', { body: client }));
   const of = { params: { path: { fitSessionId } } };
   await dataOf(studio.owner.PUT('/v1/fit-sessions/{fitSessionId}/baseline', { ...of, body: baseline }));
-  const left: Position = { ...position, cleatBehindMth1LeftMm: (position.cleatBehindMth1LeftMm ?? 0) + movedBackMm };
+  const left: Position = {
+    ...position,
+    cleatBehindMth1LeftMm: (position.cleatBehindMth1LeftMm ?? 0) + movedBackMm,
+  };
   for (const [stage, body] of [
     ['found', position],
     ['left', left],

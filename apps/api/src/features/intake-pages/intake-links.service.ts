@@ -55,8 +55,7 @@ export class IntakeLinksService {
       const createdBy = ctx.userId as string;
       const row = { ...of, ...set, delivery, linkHash, validDays, answers, createdBy };
       const id = await queries.insertLink(tx, row);
-      if (secret === null)
-        await orderMessage(tx, { ...of, template: 'intake_link', subjectId: id });
+      if (secret === null) await orderMessage(tx, { ...of, template: 'intake_link', subjectId: id });
       await recordAudit(tx, ctx, { action: 'intake-links.create', recordId: id });
       const { now } = await studioClock(tx, studioId);
       const link = IntakeLinkResponse.of(found(await queries.findLink(tx, { studioId, id })), now);
