@@ -8,7 +8,7 @@ import { riders } from './story/riders.js';
 import { openForTheDay } from './story/studio.js';
 import { chapter, say } from './story/tell.js';
 import { toldByMail } from './story/told-by-mail.js';
-import { answerMails, daysPass, mailsOfWeek, review } from './story/weeks-later.js';
+import { answerMails, daysPass, daysPassToMorning, mailsOfWeek, review } from './story/weeks-later.js';
 
 /** Plays the studio's whole job through the API. Every promise is checked; the first that fails ends it. */
 async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> {
@@ -40,7 +40,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   }
   for (const week of [2, 6] as const) {
     chapter(`${week} weeks after the fit`);
-    await daysPass(studio.owner, week === 2 ? 15 : 28);
+    await daysPassToMorning(studio.owner, week === 2 ? 15 : 28);
     const mails = await mailsOfWeek(mailUrl, week, riders);
     say(`${mails.size} mails went out, each with a link of its own.`);
     await answerMails(apiUrl, week, riders, mails);

@@ -3,6 +3,7 @@ import { dataOf, openClient, type components } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { Redis } from 'ioredis';
+import { daysPassToMorning } from '../../seed/src/story/weeks-later.js';
 import { service } from '../helpers/database.js';
 import { eventually, mailsTo, type CaughtMail } from '../helpers/mail.js';
 import { nothingNew, nothingWrong, onlyNew, screen, signedSession, takeOnClient } from '../helpers/rider.js';
@@ -26,8 +27,7 @@ beforeEach(() => {
 });
 afterEach(() => stop(worker));
 
-const daysPass = (days: number) =>
-  dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: days * 86_400 } }));
+const daysPass = (days: number) => daysPassToMorning(studio.owner, days);
 
 async function rider(): Promise<{ email: string; clientId: string; fitSessionId: string }> {
   const email = `${randomUUID().slice(0, 8)}@riders.example`;
@@ -39,7 +39,7 @@ async function rider(): Promise<{ email: string; clientId: string; fitSessionId:
 
 const mailTo = (email: string): Promise<CaughtMail> =>
   eventually(`mail to ${email}`, 20, async () => (await mailsTo(email)).at(0));
-const linkIn = (mail: CaughtMail): string => /follow-up-links\/(\S+)/.exec(mail.text)?.[1] ?? '';
+const linkIn = (mail: CaughtMail): string => /follow-up\/(\S+)/.exec(mail.text)?.[1] ?? '';
 
 const reported: components['schemas']['FollowUpAnswersRequest'] = {
   pain: 2,
@@ -66,7 +66,7 @@ describe('a follow-up', () => {
 
     await daysPass(15);
     const mail = await mailTo(email);
-    expect(mail.subject).toBe('How is your new position, 2 weeks on?');
+    expect(mail.subject).toBe('How is your new position?');
     await eventually('the record says sent', 5, async () =>
       (await statesOf(fitSessionId))[0] === 'sent' ? true : undefined,
     );
@@ -176,6 +176,81 @@ describe('a follow-up', () => {
   });
 });
 
+describe('without an answer', () => {
+  const linesOf = async (clientId: string) =>
+    (await dataOf(studio.owner.GET('/v1/clients/{clientId}/follow-ups', { params: { path: { clientId } } })))
+      .items;
+  const reaches = (clientId: string, state: string) =>
+    eventually(state, 20, async () => {
+      const [first] = await linesOf(clientId);
+      return first?.state === state ? first : undefined;
+    });
+  const taskOf = async (clientId: string) =>
+    (await dataOf(studio.owner.GET('/v1/tasks', { params: { query: { clientId } } }))).items.find(
+      ({ kind }) => kind === 'follow_up_unanswered',
+    );
+
+  it('the client is reminded once, then phoned, then it is given up and counts as missing; a late answer counts', async () => {
+    const { email, clientId, fitSessionId } = await rider();
+    await daysPass(15);
+    const link = linkIn(await mailTo(email));
+    await reaches(clientId, 'sent');
+    await daysPass(4);
+    const reminder = await eventually('the reminder', 20, async () => (await mailsTo(email)).at(1));
+    expect([reminder.subject, linkIn(reminder)]).toEqual(['Once more: how is your new position?', link]);
+    await reaches(clientId, 'reminded');
+    await daysPass(5);
+    const { id } = await reaches(clientId, 'phoned');
+    expect(await taskOf(clientId)).toMatchObject({ role: 'fitter', subjectId: id });
+    await daysPass(12);
+    await reaches(clientId, 'unanswered');
+    expect(await taskOf(clientId)).toBeUndefined();
+    expect(await mailsTo(email)).toHaveLength(2);
+    const review = await dataOf(studio.owner.GET('/v1/outcomes/review'));
+    expect(review.missing).toBeGreaterThanOrEqual(1);
+
+    expect((await answer(link)).response.status).toBe(201);
+    expect((await statesOf(fitSessionId))[0]).toBe('answered');
+  }, 60_000);
+
+  it('who has no mail address is phoned at once, and what is said is judged and kept', async () => {
+    const { clientId } = await rider();
+    const of = { params: { path: { clientId }, header: { 'If-Match': '"1"' } } };
+    await dataOf(studio.desk.PATCH('/v1/clients/{clientId}', { ...of, body: { email: null } }));
+    await daysPass(15);
+    const { id, stateReason } = await reaches(clientId, 'phoned');
+    expect(stateReason).toBe('no_mail_address');
+    const path = { followUpId: id };
+    const said = {
+      ...nothingNew,
+      pain: 1,
+      comfort: 80,
+      foot_numb_on_bike: 'no',
+      worry: 'The left bolt looks odd.',
+    };
+    const call = (client: typeof studio.owner | typeof studio.desk) =>
+      client.POST('/v1/follow-ups/{followUpId}/phone-answers', { params: { path }, body: { answers: said } });
+    expect((await call(studio.desk)).response.status).toBe(403);
+    expect((await call(studio.owner)).data).toMatchObject({ advice: [] });
+    expect((await call(studio.owner)).error).toMatchObject({ status: 409, code: 'follow-ups.state' });
+    expect(await taskOf(clientId)).toBeUndefined();
+
+    expect((await studio.desk.GET('/v1/follow-ups/{followUpId}', { params: { path } })).response.status).toBe(
+      403,
+    );
+    const read = await dataOf(studio.owner.GET('/v1/follow-ups/{followUpId}', { params: { path } }));
+    expect(read.answers).toContainEqual({
+      question: 'worry',
+      text: 'Is there anything that worries you?',
+      answer: 'The left bolt looks odd.',
+    });
+    const tasks = await dataOf(studio.owner.GET('/v1/tasks', { params: { query: { clientId } } }));
+    expect(tasks.items.map(({ kind, role }) => [kind, role])).toEqual([['follow_up_to_read', 'fitter']]);
+    // What the desk is shown says nothing of it.
+    expect(JSON.stringify(await linesOf(clientId))).not.toContain('bolt looks');
+  }, 60_000);
+});
+
 describe('whatever dies', () => {
   it('an emptied Redis loses nothing that is due', async () => {
     const { email } = await rider();
@@ -198,6 +273,7 @@ describe('whatever dies', () => {
       await eventually(`sent to ${email}`, 45, async () =>
         (await statesOf(fitSessionId))[0] === 'sent' ? true : undefined,
       );
+      await mailTo(email);
       // A kill between the server's answer and our commit sends it again, recognisably.
       const ids = new Set((await mailsTo(email)).map(({ headers }) => JSON.stringify(headers['message-id'])));
       expect(ids.size).toBe(1);

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { dataOf, openClient } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
+import { daysPassToMorning } from '../../seed/src/story/weeks-later.js';
 import { eventually, mailsTo } from '../helpers/mail.js';
 import { nothingNew, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
@@ -23,14 +24,15 @@ afterAll(async () => {
   await api.close();
 });
 
-const daysPass = (days: number) =>
-  dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: days * 86_400 } }));
+const daysPass = (days: number) => daysPassToMorning(studio.owner, days);
 
 async function answer(email: string, week: number, reported: { pain: number; comfort: number }) {
   const mail = await eventually(`the mail of week ${week}`, 20, async () =>
-    (await mailsTo(email)).find(({ subject }) => subject.includes(`${week} weeks`)),
+    (await mailsTo(email))
+      .filter(({ subject }) => subject === 'How is your new position?')
+      .at(week === 2 ? 0 : 1),
   );
-  const link = /follow-up-links\/(\S+)/.exec(mail.text)?.[1] ?? '';
+  const link = /follow-up\/(\S+)/.exec(mail.text)?.[1] ?? '';
   const body = { ...reported, numbness: false, power20MinW: 244, answers: nothingNew };
   await dataOf(
     openClient(api.url).POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body }),

@@ -13,7 +13,7 @@ export const nothingWrong = {
 };
 
 /** A follow-up that finds nothing. */
-export const nothingNew = { anything_new: 'no' };
+export const nothingNew = { anything_new: 'no', complaint_sites: [] };
 
 /** A follow-up to which something is new: these answers, and nothing else. */
 export const onlyNew = (answers: Record<string, unknown>): Record<string, unknown> => ({
@@ -117,8 +117,10 @@ export async function openMeasuredSession(studio: StudioClient, client: TestClie
 export async function signedSession(
   studio: StudioClient,
   client: TestClient,
+  before: (fitSessionId: string) => Promise<void> = () => Promise.resolve(),
 ): Promise<{ fitSessionId: string; cleatPlanId: string }> {
   const fitSessionId = await openMeasuredSession(studio, client);
+  await before(fitSessionId);
   const of = { params: { path: { fitSessionId } } };
   await dataOf(studio.PUT('/v1/fit-sessions/{fitSessionId}/baseline', { ...of, body: baseline }));
   const plan = await dataOf(

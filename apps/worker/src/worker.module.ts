@@ -158,7 +158,7 @@ export class WorkerModule {
                 new RenderFitSheetJob(transaction, storage),
                 new RemoveFileJob(transaction, storage),
                 new SealAuditJob(transaction),
-                new SendFollowUpJob(transaction, mailer, config),
+                new SendFollowUpJob(transaction),
                 new SendMessageJob(transaction, mailer, subjects(config), config),
                 new SendPasswordLinkJob(transaction, mailer, config),
                 new SummariseOutcomeJob(transaction),

@@ -3912,6 +3912,24 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/chosen-activities": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Up to three things the rider wants to do better, and how well they went before the fit */
+        get: operations["getChosenActivities"];
+        /** Write down what the rider names, before the session is signed */
+        put: operations["putChosenActivities"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/follow-ups": {
         parameters: {
             query?: never;
@@ -3944,6 +3962,43 @@ export interface paths {
          * @description What was asked already, or changed by hand, stays; steps whose time is over are not made up for.
          */
         post: operations["chooseFollowUpPlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/follow-ups/{followUpId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One follow-up, what it asks and what was answered */
+        get: operations["getFollowUp"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/follow-ups/{followUpId}/phone-answers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Write down what a client said who was asked on the phone
+         * @description Judged as if the client had written it. `advice` is what to tell the client before the call ends.
+         */
+        post: operations["answerFollowUpByPhone"];
         delete?: never;
         options?: never;
         head?: never;
@@ -7555,7 +7610,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
-            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
             /**
              * @description Whose inbox it is in.
              * @enum {string}
@@ -10817,6 +10872,22 @@ export interface components {
             name: string;
             steps: components["schemas"]["PlanStepFields"][];
         };
+        ChosenActivityFields: {
+            /**
+             * @description In the rider’s own words.
+             * @example Ride three hours without numb toes
+             */
+            activity: string;
+            /**
+             * @description How well it goes now: 0 not at all, 10 as well as before the trouble began.
+             * @example 3
+             */
+            ability: number;
+        };
+        ChosenActivitiesFields: {
+            /** @description What the rider wants to do better, asked again at the follow-ups. In place of what was named before. */
+            activities: components["schemas"]["ChosenActivityFields"][];
+        };
         FollowUpLineResponse: {
             /** Format: uuid */
             id: string;
@@ -10906,6 +10977,91 @@ export interface components {
             /** @example The soles were drilled after the session. */
             because: string;
         };
+        FollowUpDetailResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * @description Null: added by hand.
+             * @example large-cleat-change
+             */
+            planId: string | null;
+            /** @example 1 */
+            planVersion: number | null;
+            /** @description As it was promised. */
+            step: components["schemas"]["PlanStepFields"];
+            /**
+             * @description Days after the session, or after the visit it counts from.
+             * @example 14
+             */
+            daysAfter: number;
+            /** Format: date-time */
+            dueAt: string;
+            /** @enum {string} */
+            state: "scheduled" | "sent" | "reminded" | "phoned" | "answered" | "unanswered" | "cancelled" | "skipped";
+            /**
+             * @description Why nobody was asked, or by phone only.
+             * @example no_consent
+             */
+            stateReason: string | null;
+            /**
+             * @example [
+             *       "move",
+             *       "skip"
+             *     ]
+             */
+            allowed: ("move" | "skip")[];
+            /** Format: date-time */
+            sentAt: string | null;
+            /** Format: date-time */
+            remindedAt: string | null;
+            /**
+             * Format: date-time
+             * @description When somebody was told to phone.
+             */
+            phonedAt: string | null;
+            /**
+             * Format: date-time
+             * @description When it was given up.
+             */
+            closedAt: string | null;
+            /** Format: date-time */
+            answeredAt: string | null;
+            /** @example 1 */
+            version: number;
+            /** @description What it asks, as its client is asked. */
+            questions: components["schemas"]["QuestionSetResponse"];
+            /** @description In the order they were asked. */
+            answers: components["schemas"]["GivenAnswerResponse"][];
+        };
+        PhoneAnswersRequest: {
+            /**
+             * @description What the client said on the phone, as answers to the questions.
+             * @example {
+             *       "anything_new": "no",
+             *       "complaint_sites": [],
+             *       "pain": 2,
+             *       "overall_change": "3"
+             *     }
+             */
+            answers: {
+                [key: string]: unknown;
+            };
+        };
+        FollowUpReceivedResponse: {
+            /**
+             * @description What the client should do now; shown at once, most pressing first.
+             * @example [
+             *       "Stop riding and see your doctor today."
+             *     ]
+             */
+            advice: string[];
+            /** @example This sorts answers and says whom to see. It is no diagnosis. */
+            caution: string;
+        };
         FollowUpChangeResponse: {
             /** @enum {string} */
             kind: "move" | "skip" | "add" | "plan" | "appointment" | "consent";
@@ -10943,10 +11099,12 @@ export interface components {
             /** @example Harbour Lane Fitting */
             studio: string;
             /**
-             * @description Weeks since the fit.
+             * @description Whole weeks since the fit, rounded.
              * @example 2
              */
             week: number;
+            /** @example 14 */
+            daysAfter: number;
             /**
              * @description Whether to ask for 20-minute power: not of somebody whom a finding keeps from hard efforts.
              * @example true
@@ -10960,47 +11118,38 @@ export interface components {
              * @description Worst pain on the bike in the last week, 0–10.
              * @example 2
              */
-            pain: number | null;
+            pain?: number | null;
             /**
              * @description Comfort on the bike, 0 (worst) to 100.
              * @example 80
              */
-            comfort: number | null;
+            comfort?: number | null;
             /**
              * @description Numb feet on the bike.
              * @example false
              */
-            numbness: boolean | null;
+            numbness?: boolean | null;
             /**
              * @description Best 20-minute power since the fit, watts.
              * @example 264
              */
-            power20MinW: number | null;
+            power20MinW?: number | null;
             /**
              * @description Saddle height as ridden now, if it was changed since.
              * @example 724
              */
             saddleHeightMm?: number | null;
             /**
-             * @description Answers to the questions of the link.
+             * @description Answers to the questions of the link. The fields above are the same as answering `pain`, `comfort`, `foot_numb_on_bike`, `power_20_min_w` and `saddle_height_mm` here.
              * @example {
-             *       "anything_new": "no"
+             *       "anything_new": "no",
+             *       "complaint_sites": [],
+             *       "overall_change": "3"
              *     }
              */
             answers: {
                 [key: string]: unknown;
             };
-        };
-        FollowUpReceivedResponse: {
-            /**
-             * @description What the client should do now; shown at once, most pressing first.
-             * @example [
-             *       "Stop riding and see your doctor today."
-             *     ]
-             */
-            advice: string[];
-            /** @example This sorts answers and says whom to see. It is no diagnosis. */
-            caution: string;
         };
         MissingBecauseResponse: {
             /** @description Asked, and no answer came. */
@@ -31202,7 +31351,7 @@ export interface operations {
                 limit?: number;
                 /** @description Only these (the open ones when absent). */
                 state?: "open" | "snoozed" | "done";
-                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
                 /** @description Only the inbox of this role. */
                 role?: "owner" | "fitter" | "front_desk";
                 /** @description Only what is due before this instant. */
@@ -54116,6 +54265,241 @@ export interface operations {
             };
         };
     };
+    getChosenActivities: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "activities": [
+                     *         {
+                     *           "activity": "Ride three hours without numb toes",
+                     *           "ability": 3
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ChosenActivitiesFields"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putChosenActivities: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "activities": [
+                 *         {
+                 *           "activity": "Ride three hours without numb toes",
+                 *           "ability": 3
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChosenActivitiesFields"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "activities": [
+                     *         {
+                     *           "activity": "Ride three hours without numb toes",
+                     *           "ability": 3
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ChosenActivitiesFields"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listFollowUps: {
         parameters: {
             query?: {
@@ -54562,6 +54946,352 @@ export interface operations {
                      *     ]
                      */
                     "application/json": components["schemas"]["FollowUpLineResponse"][];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getFollowUp: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                followUpId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "planId": "large-cleat-change",
+                     *       "planVersion": 1,
+                     *       "step": {
+                     *         "id": "week-2",
+                     *         "after": {
+                     *           "count": 2,
+                     *           "unit": "weeks"
+                     *         },
+                     *         "window": {
+                     *           "from": "09:00",
+                     *           "until": "19:00"
+                     *         },
+                     *         "channel": "mail",
+                     *         "questionSet": {
+                     *           "id": "since-the-fit",
+                     *           "version": "3"
+                     *         },
+                     *         "unanswered": [
+                     *           {
+                     *             "afterDays": 4,
+                     *             "action": "remind"
+                     *           }
+                     *         ],
+                     *         "tell": "fitter",
+                     *         "countsAsOutcome": true
+                     *       },
+                     *       "daysAfter": 14,
+                     *       "dueAt": "2019-08-24T14:15:22Z",
+                     *       "state": "scheduled",
+                     *       "stateReason": "no_consent",
+                     *       "allowed": [
+                     *         "move",
+                     *         "skip"
+                     *       ],
+                     *       "sentAt": "2019-08-24T14:15:22Z",
+                     *       "remindedAt": "2019-08-24T14:15:22Z",
+                     *       "phonedAt": "2019-08-24T14:15:22Z",
+                     *       "closedAt": "2019-08-24T14:15:22Z",
+                     *       "answeredAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1,
+                     *       "questions": {
+                     *         "id": "rider-intake",
+                     *         "version": "1",
+                     *         "title": "Before your fit",
+                     *         "scope": "whole",
+                     *         "questions": [
+                     *           {
+                     *             "id": "calf_pain_on_walking",
+                     *             "kind": "yes_no",
+                     *             "text": "Do your calves hurt when you walk at an ordinary pace?",
+                     *             "help": "Whatever the pace.",
+                     *             "onlyAfter": [
+                     *               "saddle_numb"
+                     *             ],
+                     *             "perSite": true,
+                     *             "takesDontKnow": true,
+                     *             "options": [
+                     *               {
+                     *                 "id": "left_calf",
+                     *                 "label": "Left calf"
+                     *               }
+                     *             ],
+                     *             "min": 0,
+                     *             "max": 0,
+                     *             "unit": "years",
+                     *             "maxLength": 0
+                     *           }
+                     *         ],
+                     *         "sections": [
+                     *           {
+                     *             "id": "heart",
+                     *             "title": "Your heart",
+                     *             "intro": "About the last weeks.",
+                     *             "onlyAfter": [
+                     *               "anything_new"
+                     *             ],
+                     *             "questions": [
+                     *               "chest_pain"
+                     *             ]
+                     *           }
+                     *         ]
+                     *       },
+                     *       "answers": [
+                     *         {
+                     *           "questionId": "calf_pain_on_walking",
+                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
+                     *           "answer": "yes",
+                     *           "inWords": "Yes"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FollowUpDetailResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    answerFollowUpByPhone: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                followUpId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "answers": {
+                 *         "anything_new": "no",
+                 *         "complaint_sites": [],
+                 *         "pain": 2,
+                 *         "overall_change": "3"
+                 *       }
+                 *     }
+                 */
+                "application/json": components["schemas"]["PhoneAnswersRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "advice": [
+                     *         "Stop riding and see your doctor today."
+                     *       ],
+                     *       "caution": "This sorts answers and says whom to see. It is no diagnosis."
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FollowUpReceivedResponse"];
                 };
             };
             /** @description A field is missing, malformed or unknown; `errors` names it. */
@@ -55270,6 +56000,7 @@ export interface operations {
                      * @example {
                      *       "studio": "Harbour Lane Fitting",
                      *       "week": 2,
+                     *       "daysAfter": 14,
                      *       "asksForPower": true,
                      *       "questions": {
                      *         "id": "rider-intake",
@@ -55382,7 +56113,9 @@ export interface operations {
                  *       "power20MinW": 264,
                  *       "saddleHeightMm": 724,
                  *       "answers": {
-                 *         "anything_new": "no"
+                 *         "anything_new": "no",
+                 *         "complaint_sites": [],
+                 *         "overall_change": "3"
                  *       }
                  *     }
                  */

@@ -1,7 +1,10 @@
 import type { JobContract } from './contract.js';
 
-/** Mail the client of a signed session the one-time link to a follow-up. */
+/**
+ * Do what is due of a follow-up: ask the client, remind, have somebody phone, or give it up. An order that finds nothing
+ * due does nothing, so those of before a change need not be called back.
+ */
 export const sendFollowUp: JobContract<'send-follow-up', { followUpId: string }> = {
   name: 'send-follow-up',
-  queue: 'mail',
+  queue: 'follow-ups',
 };

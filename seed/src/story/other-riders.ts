@@ -141,7 +141,7 @@ export async function othersAnswer(apiUrl: string, mailUrl: string): Promise<voi
   const open = openClient(apiUrl);
   const answering = otherRiders.flatMap(({ client, after }) => (after === null ? [] : [{ client, after }]));
   for (const { client, after } of answering) {
-    const link = /follow-up-links\/(?<link>\S+)/.exec(mails.get(client.email)?.text ?? '')?.groups?.['link'];
+    const link = /follow-up\/(?<link>\S+)/.exec(mails.get(client.email)?.text ?? '')?.groups?.['link'];
     holds('the mail holds a link', link !== undefined);
     const body = { ...after, answers: nothingNew };
     await dataOf(open.POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body }));

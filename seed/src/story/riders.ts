@@ -21,7 +21,7 @@ export interface Rider {
 }
 
 export const active = { active_days_per_week: 4, active_minutes_per_day: 75, active_months: 36 } as const;
-export const nothingNew = { anything_new: 'no' } as const;
+export const nothingNew = { anything_new: 'no', complaint_sites: [] } as const;
 
 const measured = (values: Record<string, readonly number[]>): Rider['measured'] => [
   { kind: 'thigh_length', method: 'calliper', repeats: [...(values['thigh'] ?? [])], unit: 'cm' },

@@ -11,6 +11,16 @@ export async function daysPass(owner: StudioClient, days: number): Promise<Date>
   return new Date(now);
 }
 
+/** Let days pass, on to the late morning: clients are not written to at night. */
+export async function daysPassToMorning(owner: StudioClient, days: number): Promise<void> {
+  const now = await daysPass(owner, days);
+  // By the clock of a studio in Central Europe, summer and winter.
+  const lateMorningS = 10.5 * 3_600;
+  const ofTheDayS = (now.getTime() / 1000) % dayS;
+  const seconds = Math.ceil((lateMorningS - ofTheDayS + dayS) % dayS) + 1;
+  await dataOf(owner.POST('/v1/test-clock/advance', { body: { seconds } }));
+}
+
 interface CaughtMail {
   readonly to: string;
   readonly subject: string;
@@ -18,7 +28,10 @@ interface CaughtMail {
   readonly date: string;
 }
 
-/** Wait for the worker's mails about one week; the newest to each rider. */
+/** Follow-ups of the story's riders, in the order they are asked. */
+const weeks = [2, 6];
+
+/** Wait for the worker's mails about one week, one to each rider. */
 export async function mailsOfWeek(
   mailUrl: string,
   week: number,
@@ -27,11 +40,13 @@ export async function mailsOfWeek(
   const giveUpAt = Date.now() + 60_000;
   for (;;) {
     const caught = (await (await fetch(`${mailUrl}/messages`)).json()) as CaughtMail[];
-    const mails = new Map<string, CaughtMail>();
-    for (const mail of caught.filter(({ subject }) => subject.includes(`${week} weeks`))) {
-      const rider = riders.find(({ client }) => mail.to.includes(client.email));
-      if (rider) mails.set(rider.client.email, mail);
-    }
+    const asking = caught.filter(({ subject }) => subject === 'How is your new position?');
+    const mails = new Map(
+      riders.flatMap(({ client: { email } }) => {
+        const mail = asking.filter(({ to }) => to.includes(email))[weeks.indexOf(week)];
+        return mail ? [[email, mail] as const] : [];
+      }),
+    );
     if (mails.size === riders.length) return mails;
     holds(`the mails of week ${week} arrive within a minute`, Date.now() < giveUpAt);
     await new Promise((resolve) => setTimeout(resolve, 250));
@@ -52,7 +67,7 @@ export async function answerMails(
       say(`${client.givenName} does not answer; that is counted, not forgotten.`);
       continue;
     }
-    const link = /follow-up-links\/(?<link>\S+)/.exec(mails.get(client.email)?.text ?? '')?.groups?.['link'];
+    const link = /follow-up\/(?<link>\S+)/.exec(mails.get(client.email)?.text ?? '')?.groups?.['link'];
     holds('the mail holds a link', link !== undefined);
     const path = { link };
     const asked = await dataOf(open.GET('/v1/follow-up-links/{link}', { params: { path } }));

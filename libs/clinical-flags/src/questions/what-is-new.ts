@@ -1,4 +1,5 @@
 import type { Condition } from '../condition.js';
+import { bodySites } from './body-sites.js';
 import { setOf, type QuestionSet, type SectionOf } from './question-set.js';
 import { backSaddleAndNerves } from './sections/back-saddle-nerves.js';
 import { complaints } from './sections/complaints.js';
@@ -93,11 +94,21 @@ export const sinceTheFitV2: QuestionSet = setOf(
   [sinceYourFit, ...whatIsNew],
 );
 
+/** Whether a complaint stayed the same after two fits is only asked of who has one. */
+const complaintsNow: SectionOf = {
+  ...complaints,
+  questions: complaints.questions.map((question) =>
+    question.id === 'unchanged_after_two_fits'
+      ? { ...question, onlyWhen: { fact: 'complaint_sites', anyOf: bodySites.map(({ id }) => id) } }
+      : question,
+  ),
+};
+
 /** After a fit, where it hurts and whether the feet go numb is asked of everyone; the rest of what is new, if any. */
 const whatIsNewAfterAFit: readonly SectionOf[] = [
   ...whatIsNew.filter(({ id }) => id !== complaints.id && id !== feet.id),
   { ...otherFeet, opensWhen: about('feet') },
-  { ...complaints, questions: complaints.questions.filter(({ id }) => id !== 'unchanged_after_two_fits') },
+  complaintsNow,
 ];
 
 /** Asked at a follow-up that counts: what is new, then how it went. */

@@ -12,6 +12,8 @@ export const taskSubjects = {
   mail_bounced: 'message',
   /** A follow-up got no answer: ask by phone. */
   follow_up_unanswered: 'follow_up',
+  /** The answers to a follow-up say what a fitter should read soon. */
+  follow_up_to_read: 'follow_up',
   /** Nobody answered the offer of a freed time. */
   offer_expired: 'slot_offer',
   /** Shoe work is ready to be collected. */

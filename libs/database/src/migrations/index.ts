@@ -21,6 +21,7 @@ import { Files1764000013000 } from './1764000013000-files.js';
 import { FitSheets1764000013100 } from './1764000013100-fit-sheets.js';
 import { MotionRecordings1764000013200 } from './1764000013200-motion-recordings.js';
 import { FollowUpPlans1764000014000 } from './1764000014000-follow-up-plans.js';
+import { FollowUpQuestions1764000014100 } from './1764000014100-follow-up-questions.js';
 import { FairOutbox1764000015000 } from './1764000015000-fair-outbox.js';
 import { WorkerHeartbeats1764000015100 } from './1764000015100-worker-heartbeats.js';
 import { Webhooks1764000015200 } from './1764000015200-webhooks.js';
@@ -55,6 +56,7 @@ export const migrations = [
   FitSheets1764000013100,
   MotionRecordings1764000013200,
   FollowUpPlans1764000014000,
+  FollowUpQuestions1764000014100,
   FairOutbox1764000015000,
   WorkerHeartbeats1764000015100,
   Webhooks1764000015200,

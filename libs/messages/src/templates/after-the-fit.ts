@@ -57,9 +57,10 @@ export const followUp: MessageTemplate = {
   name: 'follow_up',
   purpose: 'How it goes, some time after a fit',
   to: 'client',
-  about: null,
+  about: 'follow_up',
   unasked: true,
-  byPhone: true,
+  // Who cannot be reached by mail is phoned by those who fit, as the plan says: the answers are about health.
+  byPhone: false,
   version: 1,
   placeholders: {
     ...followUpLink,
@@ -97,9 +98,10 @@ export const followUpReminder: MessageTemplate = {
   name: 'follow_up_reminder',
   purpose: 'The questions after a fit are still unanswered',
   to: 'client',
-  about: null,
+  about: 'follow_up',
   unasked: true,
-  byPhone: true,
+  // Who cannot be reached by mail is phoned by those who fit, as the plan says: the answers are about health.
+  byPhone: false,
   version: 1,
   placeholders: followUp.placeholders,
   texts: {

@@ -6,8 +6,11 @@ export class FollowUpLinkResponse {
   @ApiProperty({ example: 'Harbour Lane Fitting' })
   studio: string;
 
-  @ApiProperty({ example: 2, description: 'Weeks since the fit.' })
+  @ApiProperty({ example: 2, description: 'Whole weeks since the fit, rounded.' })
   week: number;
+
+  @ApiProperty({ example: 14 })
+  daysAfter: number;
 
   @ApiProperty({
     example: true,
@@ -25,31 +28,34 @@ export class FollowUpAnswersRequest {
     min: 0,
     max: 10,
     nullable: true,
+    optional: true,
     description: 'Worst pain on the bike in the last week, 0–10.',
     example: 2,
   })
-  pain: number | null;
+  pain?: number | null;
 
   @IntField({
     min: 0,
     max: 100,
     nullable: true,
+    optional: true,
     description: 'Comfort on the bike, 0 (worst) to 100.',
     example: 80,
   })
-  comfort: number | null;
+  comfort?: number | null;
 
-  @BooleanField({ nullable: true, description: 'Numb feet on the bike.', example: false })
-  numbness: boolean | null;
+  @BooleanField({ nullable: true, optional: true, description: 'Numb feet on the bike.', example: false })
+  numbness?: boolean | null;
 
   @NumberField({
     min: 20,
     max: 700,
     nullable: true,
+    optional: true,
     description: 'Best 20-minute power since the fit, watts.',
     example: 264,
   })
-  power20MinW: number | null;
+  power20MinW?: number | null;
 
   @NumberField({
     example: 724,
@@ -62,8 +68,10 @@ export class FollowUpAnswersRequest {
   saddleHeightMm?: number | null;
 
   @MapField({
-    description: 'Answers to the questions of the link.',
-    example: { anything_new: 'no' },
+    description:
+      'Answers to the questions of the link. The fields above are the same as answering `pain`, `comfort`, ' +
+      '`foot_numb_on_bike`, `power_20_min_w` and `saddle_height_mm` here.',
+    example: { anything_new: 'no', complaint_sites: [], overall_change: '3' },
   })
   answers: Record<string, unknown>;
 }

@@ -1,29 +1,17 @@
 import { Injectable } from '@nestjs/common';
-import { sinceTheFit } from '@studio/clinical-flags';
-import {
-  announce,
-  hashesEqual,
-  orderJob,
-  readClock,
-  readTenantToken,
-  recordAudit,
-  secretHash,
-  studioClock,
-  TenantTransaction,
-  type FollowUp,
-  type TenantToken,
-} from '@studio/database';
-import type { EntityManager } from 'typeorm';
-import { NotFound } from '../../http/problem.js';
-import { isPermitted, QuestionSetResponse, screen } from '../screenings/index.js';
+import { questionOf } from '@studio/clinical-flags';
+import { studioClock, TenantTransaction, type TenantContext } from '@studio/database';
+import { QuestionSetResponse } from '../screenings/index.js';
+import { askedOf, publishedSet } from './asked-of.js';
 import type {
   FollowUpAnswersRequest,
   FollowUpLinkResponse,
   FollowUpReceivedResponse,
 } from './follow-up-links.dto.js';
-import { LinkSpent } from './follow-ups.errors.js';
-import * as queries from './follow-ups.queries.js';
+import { handIn } from './hand-in.js';
+import { tokenOf, usable } from './usable-link.js';
 
+/** The link of a follow-up for programs; people get the pages. */
 @Injectable()
 export class FollowUpLinksService {
   constructor(private readonly transaction: TenantTransaction) {}
@@ -31,10 +19,11 @@ export class FollowUpLinksService {
   async open(link: string): Promise<FollowUpLinkResponse> {
     const token = tokenOf(link);
     return this.transaction.run(token, async (tx) => {
-      const { week, clientId } = await usable(tx, token);
+      const followUp = await usable(tx, token);
       const { name } = await studioClock(tx, token.studioId);
-      const asksForPower = await isPermitted(tx, { studioId: token.studioId, clientId }, 'hard_effort');
-      return { studio: name, week, asksForPower, questions: QuestionSetResponse.of(sinceTheFit) };
+      const { set, asksForPower } = await askedOf(tx, followUp);
+      const { week, daysAfter } = followUp;
+      return { studio: name, week, daysAfter, asksForPower, questions: QuestionSetResponse.of(set) };
     });
   }
 
@@ -44,46 +33,27 @@ export class FollowUpLinksService {
     requestId: string,
   ): Promise<FollowUpReceivedResponse> {
     const token = tokenOf(link);
-    const { studioId, id } = token;
-    const { answers, saddleHeightMm = null, ...reported } = request;
     return this.transaction.run(token, async (tx) => {
-      const { clientId, fitSessionId } = await usable(tx, token);
-      const ctx = { studioId, userId: null, roles: [], requestId };
-      const {
-        id: screeningId,
-        evaluation,
-        stands,
-      } = await screen(tx, ctx, {
-        clientId,
-        occasion: 'follow_up',
-        questionSetId: sinceTheFit.id,
-        questionSetVersion: sinceTheFit.version,
-        answers,
-      });
-      await queries.storeAnswers(tx, { studioId, id }, { ...reported, saddleHeightMm, screeningId });
-      await orderJob(tx, { studioId, job: 'summarise-outcome', payload: { fitSessionId } });
-      await recordAudit(tx, ctx, { action: 'follow-ups.answer', recordId: id });
-      await announce(tx, { studioId, type: 'follow_up.answered', subjectId: id });
-      return {
-        advice: stands.map((finding) => finding.messageForClient),
-        caution: evaluation.caution,
-      };
+      const followUp = await usable(tx, token);
+      const ctx: TenantContext = { studioId: token.studioId, userId: null, roles: [], requestId };
+      const set = publishedSet(followUp);
+      const named = Object.entries(namedAnswers(request)).filter(([key]) => questionOf(set, key));
+      const answers = { ...Object.fromEntries(named), ...request.answers };
+      const { advice, caution } = await handIn(tx, ctx, followUp, answers);
+      return { advice: [...advice], caution };
     });
   }
 }
 
-function tokenOf(link: string): TenantToken {
-  const token = readTenantToken(link);
-  if (!token) throw new NotFound();
-  return token;
-}
-
-/** @throws NotFound for a link that never was, LinkSpent for one that was used or has run out */
-async function usable(tx: EntityManager, token: TenantToken): Promise<FollowUp> {
-  const followUp = await queries.findFollowUpForUpdate(tx, { studioId: token.studioId, id: token.id });
-  if (!followUp?.linkHash || !hashesEqual(followUp.linkHash, secretHash(token.secret))) throw new NotFound();
-  const now = await readClock(tx);
-  const expired = followUp.linkExpiresAt === null || followUp.linkExpiresAt <= now;
-  if (followUp.answeredAt !== null || followUp.state === 'cancelled' || expired) throw new LinkSpent();
-  return followUp;
+/** The fields that are named in the request, as answers to the questions they are; null is no answer. */
+function namedAnswers(request: FollowUpAnswersRequest): Record<string, unknown> {
+  const { pain, comfort, numbness, power20MinW, saddleHeightMm } = request;
+  const answers = {
+    pain,
+    comfort,
+    foot_numb_on_bike: numbness == null ? null : numbness ? 'yes' : 'no',
+    power_20_min_w: power20MinW,
+    saddle_height_mm: saddleHeightMm,
+  };
+  return Object.fromEntries(Object.entries(answers).filter(([, answer]) => answer != null));
 }

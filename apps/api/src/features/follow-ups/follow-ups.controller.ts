@@ -6,12 +6,15 @@ import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
+import { FollowUpReceivedResponse } from './follow-up-links.dto.js';
 import {
   AddFollowUpRequest,
   ChoosePlanRequest,
   FollowUpChangeResponse,
   FollowUpLineResponse,
   FollowUpPage,
+  FollowUpDetailResponse,
+  PhoneAnswersRequest,
   ListFollowUpsQuery,
   MoveFollowUpRequest,
   SkipFollowUpRequest,
@@ -74,6 +77,38 @@ export class FollowUpsController {
     @Body() request: ChoosePlanRequest,
   ): Promise<FollowUpLineResponse[]> {
     return this.followUps.choosePlan(ctx, fitSessionId, request);
+  }
+
+  @Get('follow-ups/:followUpId')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'getFollowUp',
+    summary: 'One follow-up, what it asks and what was answered',
+    returns: FollowUpDetailResponse,
+    problems: [404],
+    versioned: true,
+  })
+  get(@Ctx() ctx: TenantContext, @Param('followUpId', idPipe) id: string): Promise<FollowUpDetailResponse> {
+    return this.followUps.get(ctx, id);
+  }
+
+  @Post('follow-ups/:followUpId/phone-answers')
+  @Allow('owner', 'fitter')
+  @Describe({
+    id: 'answerFollowUpByPhone',
+    summary: 'Write down what a client said who was asked on the phone',
+    description:
+      'Judged as if the client had written it. `advice` is what to tell the client before the call ends.',
+    returns: FollowUpReceivedResponse,
+    status: 201,
+    problems: [400, 404, 409, 422],
+  })
+  answerByPhone(
+    @Ctx() ctx: TenantContext,
+    @Param('followUpId', idPipe) id: string,
+    @Body() request: PhoneAnswersRequest,
+  ): Promise<FollowUpReceivedResponse> {
+    return this.followUps.answerByPhone(ctx, id, request);
   }
 
   @Get('follow-ups/:followUpId/changes')

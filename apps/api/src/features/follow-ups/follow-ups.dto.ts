@@ -1,9 +1,21 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { followUpStates, mayBecome, type FollowUpState, type PlanStep } from '@studio/follow-up-plans';
 import type { FollowUp, FollowUpChange } from '@studio/database';
-import { BooleanField, DayField, TextField, UuidField } from '../../http/fields.js';
+import { BooleanField, DayField, MapField, TextField, UuidField } from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
+import { QuestionSetResponse } from '../screenings/index.js';
 import { PlanStepFields, stepFields } from './plans.dto.js';
+
+export class GivenAnswerResponse {
+  @ApiProperty({ example: 'comfort', description: 'The question’s id, or `id@site`.' })
+  question: string;
+
+  @ApiProperty({ example: 'How comfortable are you on the bike now?' })
+  text: string;
+
+  @ApiProperty({ example: '75 of 100' })
+  answer: string;
+}
 
 export class ListFollowUpsQuery extends PageQuery {}
 
@@ -156,6 +168,23 @@ export class FollowUpPage {
 
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
   next: string | null;
+}
+
+/** With what was answered; for those who fit. */
+export class FollowUpDetailResponse extends FollowUpLineResponse {
+  @ApiProperty({ description: 'What it asks, as its client is asked.' })
+  questions: QuestionSetResponse;
+
+  @ApiProperty({ type: [GivenAnswerResponse], description: 'In the order they were asked.' })
+  answers: GivenAnswerResponse[];
+}
+
+export class PhoneAnswersRequest {
+  @MapField({
+    description: 'What the client said on the phone, as answers to the questions.',
+    example: { anything_new: 'no', complaint_sites: [], pain: 2, overall_change: '3' },
+  })
+  answers: Record<string, unknown>;
 }
 
 export const toLine = (row: FollowUp): FollowUpLineResponse => ({

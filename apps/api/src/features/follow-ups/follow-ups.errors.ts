@@ -1,16 +1,35 @@
-import { ApiError } from '../../http/problem.js';
 import { following, type FollowUpState } from '@studio/follow-up-plans';
+import { ApiError } from '../../http/problem.js';
+import { LinkClosed } from '../intake-pages/index.js';
 
-export class LinkSpent extends ApiError {
-  readonly code = 'follow-ups.link-spent';
-  readonly status = 410;
-  readonly title = 'The link was used or has run out';
+export class FollowUpAnswered extends LinkClosed {
+  readonly code = 'follow-ups.answered';
+  readonly title = 'You have answered already';
+  readonly whatNow = 'The studio has your answers. If something changed since, please tell the studio.';
+}
+
+export class FollowUpCalledOff extends LinkClosed {
+  readonly code = 'follow-ups.called-off';
+  readonly title = 'The studio does not ask this any more';
+  readonly whatNow = 'If you want to tell the studio how it goes, please call or write to it.';
+}
+
+export class FollowUpRunOut extends LinkClosed {
+  readonly code = 'follow-ups.run-out';
+  readonly title = 'This link has run out';
+  readonly whatNow = 'If you want to tell the studio how it goes, please call or write to it.';
 }
 
 export class SessionNotSigned extends ApiError {
   readonly code = 'follow-ups.session-not-signed';
   readonly status = 409;
   readonly title = 'A session is followed up once it is signed';
+}
+
+export class ActivitiesFixed extends ApiError {
+  readonly code = 'follow-ups.activities-fixed';
+  readonly status = 409;
+  readonly title = 'The session is signed: what the rider named stays';
 }
 
 export class StateImpossible extends ApiError {

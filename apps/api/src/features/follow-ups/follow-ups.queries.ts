@@ -175,10 +175,42 @@ export async function findVisitStart(sql: SqlRunner, { studioId, id }: Key): Pro
   return rows[0]?.startsAt ?? null;
 }
 
+export async function saveDraft(
+  tx: EntityManager,
+  key: Key,
+  saved: { answers: object; urgentRules: string[] },
+): Promise<void> {
+  await tx.query(`UPDATE follow_ups SET draft = $3, urgent_rules = $4 WHERE studio_id = $1 AND id = $2`, [
+    key.studioId,
+    key.id,
+    JSON.stringify(saved.answers),
+    saved.urgentRules,
+  ]);
+}
+
+export async function insertAnswers(
+  tx: EntityManager,
+  of: { studioId: string; followUpId: string },
+  answers: Readonly<Record<string, unknown>>,
+): Promise<void> {
+  await tx.query(
+    `INSERT INTO follow_up_answers (studio_id, follow_up_id, question, answer)
+     SELECT $1, $2, key, value FROM jsonb_each($3)`,
+    [of.studioId, of.followUpId, JSON.stringify(answers)],
+  );
+}
+
+/** The draft goes: what was handed in is kept answer by answer. */
 export async function storeAnswers(
   tx: EntityManager,
   key: Key,
   answers: Pick<FollowUp, 'pain' | 'comfort' | 'numbness' | 'power20MinW' | 'saddleHeightMm' | 'screeningId'>,
 ): Promise<void> {
-  await tx.update(FollowUp, key, { ...answers, state: 'answered', answeredAt: () => 'app_now()' });
+  await tx.update(FollowUp, key, {
+    ...answers,
+    draft: {},
+    state: 'answered',
+    stateReason: null,
+    answeredAt: () => 'app_now()',
+  });
 }

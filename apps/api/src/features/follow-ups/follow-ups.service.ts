@@ -13,7 +13,11 @@ import { dueOn, mayBecome, smallChange, type PlanStep } from '@studio/follow-up-
 import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, StaleVersion, UnknownReference } from '../../http/problem.js';
-import { requireClient, requireKnownClient } from '../clients/index.js';
+import { requireClient, requireConsent, requireKnownClient } from '../clients/index.js';
+import { givenAnswers, QuestionSetResponse } from '../screenings/index.js';
+import { askedOf } from './asked-of.js';
+import type { FollowUpReceivedResponse } from './follow-up-links.dto.js';
+import { handIn } from './hand-in.js';
 import {
   AlreadyPromised,
   DayIsOver,
@@ -29,6 +33,8 @@ import {
   type ChoosePlanRequest,
   type FollowUpLineResponse,
   type FollowUpPage,
+  type FollowUpDetailResponse,
+  type PhoneAnswersRequest,
   type ListFollowUpsQuery,
   type MoveFollowUpRequest,
   type SkipFollowUpRequest,
@@ -51,6 +57,39 @@ export class FollowUpsService {
       const page = { studioId, clientId, after: query.after ?? null, limit: limit + 1 };
       const { items, next } = pageOf(await queries.listOfClient(tx, page), limit);
       return { items: items.map(toLine), next };
+    });
+  }
+
+  /** Reading health answers is itself written down. */
+  async get(ctx: TenantContext, id: string): Promise<FollowUpDetailResponse> {
+    const { studioId } = ctx;
+    return this.transaction.run(ctx, async (tx) => {
+      const row = found(await queries.findFollowUp(tx, { studioId, id }));
+      await recordAudit(tx, ctx, { action: 'follow-ups.read', recordId: id });
+      const { set } = await askedOf(tx, row);
+      const given = await queries.listAnswers(tx, { studioId, followUpId: id });
+      const answers = givenAnswers(set, Object.fromEntries(given.map((one) => [one.question, one.answer])));
+      return {
+        ...toLine(row),
+        questions: QuestionSetResponse.of(set),
+        answers: answers.map(({ key, text, inWords }) => ({ question: key, text, answer: inWords })),
+      };
+    });
+  }
+
+  /** What the client said on the phone; kept and judged as if they had written it. */
+  async answerByPhone(
+    ctx: TenantContext,
+    id: string,
+    { answers }: PhoneAnswersRequest,
+  ): Promise<FollowUpReceivedResponse> {
+    const { studioId } = ctx;
+    return this.transaction.run(ctx, async (tx) => {
+      const row = found(await queries.findFollowUpForUpdate(tx, { studioId, id }));
+      if (!mayBecome(row.state, 'answered')) throw new StateImpossible(row.state);
+      await requireConsent(tx, { studioId, clientId: row.clientId }, 'health_data');
+      const { advice, caution } = await handIn(tx, ctx, row, answers);
+      return { advice: [...advice], caution };
     });
   }
 

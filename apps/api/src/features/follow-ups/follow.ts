@@ -1,8 +1,10 @@
 import {
-  orderJob,
-  studioClock,
+  cancelMessages,
+  closeTask,
   type FollowUp,
   type FollowUpChangeKind,
+  orderJob,
+  studioClock,
   type TenantContext,
 } from '@studio/database';
 import { dueAt, planChanges, type FollowUpPlan, type PlanStep } from '@studio/follow-up-plans';
@@ -128,6 +130,8 @@ export async function setAside(
   const { id, version, dueAt: dueBefore } = followUp;
   const { kind, reason, state, stateReason, byHand = followUp.byHand } = to;
   await queries.updateFollowUp(tx, { studioId, id }, { state, stateReason, byHand, version: version + 1 });
+  await cancelMessages(tx, { studioId, subjectId: id, because: stateReason });
+  await closeTask(tx, { studioId, kind: 'follow_up_unanswered', subjectId: id });
   await queries.insertChange(tx, {
     ...{ studioId, followUpId: id, kind, reason, dueBefore, dueAfter: null },
     ...{ stateAfter: state, changedBy: userId },

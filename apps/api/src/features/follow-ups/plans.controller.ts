@@ -35,7 +35,10 @@ export class PlansController {
     versioned: true,
     once: true,
   })
-  create(@Ctx() ctx: TenantContext, @Body() request: CreateFollowUpPlanRequest): Promise<FollowUpPlanResponse> {
+  create(
+    @Ctx() ctx: TenantContext,
+    @Body() request: CreateFollowUpPlanRequest,
+  ): Promise<FollowUpPlanResponse> {
     return this.plans.create(ctx, request);
   }
 

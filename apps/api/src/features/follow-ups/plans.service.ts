@@ -4,7 +4,12 @@ import { recordAudit, TenantTransaction, violates, type TenantContext } from '@s
 import { builtInPlans, checkSteps, type PlanStep } from '@studio/follow-up-plans';
 import { found, StaleVersion } from '../../http/problem.js';
 import { PlanImpossible, PlanNameTaken } from './follow-ups.errors.js';
-import { FollowUpPlanResponse, stepOf, type ChangeFollowUpPlanRequest, type CreateFollowUpPlanRequest } from './plans.dto.js';
+import {
+  FollowUpPlanResponse,
+  stepOf,
+  type ChangeFollowUpPlanRequest,
+  type CreateFollowUpPlanRequest,
+} from './plans.dto.js';
 import * as queries from './plans.queries.js';
 
 @Injectable()
@@ -21,7 +26,10 @@ export class PlansService {
     ];
   }
 
-  async create(ctx: TenantContext, { id, name, steps: asked }: CreateFollowUpPlanRequest): Promise<FollowUpPlanResponse> {
+  async create(
+    ctx: TenantContext,
+    { id, name, steps: asked }: CreateFollowUpPlanRequest,
+  ): Promise<FollowUpPlanResponse> {
     const steps = possibleSteps(asked);
     if (builtInPlans.some((plan) => plan.id === id)) throw new PlanNameTaken();
     return this.insert(ctx, { id, version: 1, name, steps }, () => new PlanNameTaken());

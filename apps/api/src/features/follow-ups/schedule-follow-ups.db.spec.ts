@@ -303,8 +303,8 @@ describe('a studio’s own plan', () => {
     });
     expect(created.response.status).toBe(201);
     const change = (version: number) =>
-      studio.owner.PUT('/v1/follow-up-plans/{planId}', {
-        params: { path: { planId: 'crank-change' }, header: { 'If-Match': `"${version}"` } },
+      studio.owner.PUT('/v1/follow-up-plans/{followUpPlanId}', {
+        params: { path: { followUpPlanId: 'crank-change' }, header: { 'If-Match': `"${version}"` } },
         body: {
           name: 'Crank change',
           steps: [step, { ...step, id: 'month-3', after: { count: 3, unit: 'months' } }],

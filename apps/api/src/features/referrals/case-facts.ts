@@ -1,5 +1,5 @@
 import type { ScreeningOccasion } from '@studio/database';
-import { givenAnswers } from '../screenings/index.js';
+import { answersOfScreening } from '../screenings/index.js';
 import type { CaseFinding } from './referrals.queries.js';
 
 export interface FactsOfScreening {
@@ -20,7 +20,7 @@ export function caseFacts(findings: readonly CaseFinding[]): FactsOfScreening[] 
     return {
       occasion: screening.occasion,
       screenedAt: screening.screenedAt,
-      facts: givenAnswers(screening)
+      facts: answersOfScreening(screening)
         .filter(({ key }) => restedOn.has(key))
         .map(({ text, inWords }) => ({ question: text, answer: inWords })),
     };

@@ -5,6 +5,7 @@ import {
   siteOf,
   type Option,
   type Question,
+  type QuestionSet,
 } from '@studio/clinical-flags';
 
 export interface AnsweredScreening {
@@ -21,14 +22,17 @@ export interface GivenAnswer {
   readonly inWords: string;
 }
 
-/** Answers beside the questions as they were asked, in their order; last, those to questions that became needless. */
-export function givenAnswers({
+export function answersOfScreening({
   questionSetId,
   questionSetVersion,
   answers,
 }: AnsweredScreening): GivenAnswer[] {
   const set = findQuestionSet(questionSetId, questionSetVersion);
-  if (!set) return [];
+  return set ? givenAnswers(set, answers) : [];
+}
+
+/** Answers beside the questions as they were asked, in their order; last, those to questions that became needless. */
+export function givenAnswers(set: QuestionSet, answers: AnsweredScreening['answers']): GivenAnswer[] {
   const asked = relevantQuestions(set, answers).map(({ key }) => key);
   return [...new Set([...asked, ...Object.keys(answers)])].flatMap((key) => {
     const question = questionOf(set, key);

@@ -5,8 +5,9 @@ import { findPermission } from './find-permission.js';
 import { NotPermitted } from './screenings.errors.js';
 
 export { clearFindings } from './clear-findings.js';
-export { answerInWords, givenAnswers, optionsOf, questionText } from './given-answers.js';
+export { answerInWords, answersOfScreening, givenAnswers, optionsOf, questionText } from './given-answers.js';
 export { ClearRequest, QuestionSetResponse } from './screenings.dto.js';
+export { AnswersInvalid } from './screenings.errors.js';
 export { noticeFor } from './notice-for.js';
 export { requireInUse } from './require-in-use.js';
 export { screen } from './screen.js';

@@ -17,7 +17,7 @@ import {
 } from '@studio/clinical-flags';
 import { screeningOccasions, type ScreeningOccasion } from '@studio/database';
 import { DayField, EnumField, EnumListField, MapField, TextField } from '../../http/fields.js';
-import { givenAnswers, optionsOf } from './given-answers.js';
+import { answersOfScreening, optionsOf } from './given-answers.js';
 import { stillBarred, type RaisedFinding } from './permission-in-force.js';
 
 export class OptionResponse {
@@ -340,7 +340,7 @@ export function toScreening(record: ScreeningRecord): ScreeningResponse {
 
 export const toScreeningDetail = (record: ScreeningRecord): ScreeningDetailResponse => ({
   ...toScreening(record),
-  answers: givenAnswers(record).map(({ key, text, answer, inWords }) => ({
+  answers: answersOfScreening(record).map(({ key, text, answer, inWords }) => ({
     questionId: key,
     question: text,
     answer,
