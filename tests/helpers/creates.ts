@@ -19,6 +19,8 @@ export const withoutKey: ReadonlyMap<string, string> = new Map([
   ['beginMySecondFactor', 'its answer is a secret that is not kept; one begun anew replaces the one before'],
   ['confirmMySecondFactor', 'a one-time code is good once by itself, and its answer is secret'],
   ['createApiKey', 'its answer is a secret that is told once and not kept'],
+  ['createCalendarFeed', 'its answer is a secret address that is told once and not kept'],
+  ['mountShoeHardware', 'it changes a shoe from a version: a second one meets its If-Match'],
   ['answerFollowUp', 'a link is answered once by itself, by somebody who is not signed in'],
 ]);
 

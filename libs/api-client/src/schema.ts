@@ -55255,7 +55255,9 @@ export interface operations {
     answerFollowUpByPhone: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
             path: {
                 followUpId: string;
             };

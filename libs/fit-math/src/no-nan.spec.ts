@@ -281,6 +281,12 @@ const calls = [
     powerW: 250,
   }),
   call('analyseMotion', fit.analyseMotion)(recording, film),
+  call('footLengthOfSize', fit.footLengthOfSize)('eu', 43),
+  call('sizesOfFoot', fit.sizesOfFoot)(270),
+  call('comparePositions', fit.comparePositions)(
+    { values: { saddleHeightMm: 740, saddleTiltDeg: -1 }, methods: {} },
+    { values: { saddleHeightMm: 731, saddleTiltDeg: 0.5 }, methods: {} },
+  ),
 ];
 
 type Path = readonly (string | number)[];
@@ -336,6 +342,8 @@ describe('what leaves the library', () => {
     const others = [
       'propagate',
       'measurementKind',
+      'positionField',
+      'positionError',
       'readQuantity',
       'readMotionCsv',
       'rearwardCleatSuitability',

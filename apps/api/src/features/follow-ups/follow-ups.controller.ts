@@ -102,6 +102,7 @@ export class FollowUpsController {
     returns: FollowUpReceivedResponse,
     status: 201,
     problems: [400, 404, 409, 422],
+    once: true,
   })
   answerByPhone(
     @Ctx() ctx: TenantContext,

@@ -84,7 +84,7 @@ export class FollowUpsService {
     { answers }: PhoneAnswersRequest,
   ): Promise<FollowUpReceivedResponse> {
     const { studioId } = ctx;
-    return this.transaction.run(ctx, async (tx) => {
+    return this.transaction.runOnce(ctx, async (tx) => {
       const row = found(await queries.findFollowUpForUpdate(tx, { studioId, id }));
       if (!mayBecome(row.state, 'answered')) throw new StateImpossible(row.state);
       await requireConsent(tx, { studioId, clientId: row.clientId }, 'health_data');

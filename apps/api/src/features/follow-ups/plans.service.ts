@@ -42,12 +42,11 @@ export class PlansService {
     version: number,
     { name, steps: asked }: ChangeFollowUpPlanRequest,
   ): Promise<FollowUpPlanResponse> {
-    const steps = possibleSteps(asked);
     const [newest] = await this.transaction.read(ctx, (sql) =>
       queries.listOwnPlans(sql, { studioId: ctx.studioId, planId: id }),
     );
     if (found(newest ?? null).version !== version) throw new StaleVersion();
-    return this.insert(ctx, { id, version: version + 1, name, steps }, () => new StaleVersion());
+    return this.insert(ctx, { id, version: version + 1, name, steps: possibleSteps(asked) }, () => new StaleVersion());
   }
 
   private async insert(

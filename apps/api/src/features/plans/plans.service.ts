@@ -32,8 +32,8 @@ export class PlansService {
     const { studioId } = ctx;
     const { kind, side = null, added = {} } = request;
     const { calculation, sided } = kindsOfPlan[kind];
-    if (sided !== (side !== null)) throw new PlanSide(sided);
     return whileOpen(this.transaction, ctx, fitSessionId, async (tx) => {
+      if (sided !== (side !== null)) throw new PlanSide(sided);
       const facts = await readFacts(tx, { studioId, fitSessionId });
       const inputs = buildInput(kindsOfPlan[kind], facts, side, added);
       const id = await queries.insertPlan(tx, {
