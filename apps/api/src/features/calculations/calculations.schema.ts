@@ -2132,7 +2132,7 @@ export const calculationsSchema = {
         'mth5_from_heel',
       ],
     },
-    Unit: { type: 'string', enum: ['mm', 'cm', 'in', 'deg'] },
+    Unit: { type: 'string', enum: ['mm', 'cm', 'm', 'in', 'ft', 'deg'] },
     ReadMeasurement: {
       type: 'object',
       properties: {

@@ -46,7 +46,11 @@ export class PlansService {
       queries.listOwnPlans(sql, { studioId: ctx.studioId, planId: id }),
     );
     if (found(newest ?? null).version !== version) throw new StaleVersion();
-    return this.insert(ctx, { id, version: version + 1, name, steps: possibleSteps(asked) }, () => new StaleVersion());
+    return this.insert(
+      ctx,
+      { id, version: version + 1, name, steps: possibleSteps(asked) },
+      () => new StaleVersion(),
+    );
   }
 
   private async insert(
