@@ -4,6 +4,7 @@ import { freeLine, issueDocument, issuedReceipt, setUpAccounts } from '../helper
 import { creates } from '../helpers/creates.js';
 import { call } from '../helpers/openapi.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { judge } from '../helpers/shoe-work.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 type Bodies = Readonly<Record<string, unknown>>;
@@ -32,6 +33,9 @@ beforeAll(async () => {
   await screen(owner, clientId);
   const { fitSessionId: signedId } = await signedSession(owner, client);
   const fitSessionId = await openMeasuredSession(owner, client);
+  const worked = await takeOnClient(owner, 'worked@riders.example');
+  await screen(owner, worked.clientId);
+  await judge(owner, worked);
   const path = { params: { path: { fitSessionId } } };
   const { measurements } = await dataOf(owner.GET('/v1/fit-sessions/{fitSessionId}', path));
   const of = { params: { path: { clientId } } };
@@ -69,6 +73,7 @@ beforeAll(async () => {
     makeReceiptOfQuote: { documentId: quote.id },
     reversePayment: { paymentId: mistaken.id },
     useDeposit: { paymentId: deposit.id },
+    openShoeWork: { fitSessionId: await openMeasuredSession(owner, worked) },
   };
   const visit = { serviceId, roomId, fitterId: owner.signedIn.id, evenOutsideHours: true };
   const at = (day: number) => ({ ...visit, startsAt: `2090-03-0${day}T09:00:00Z` });

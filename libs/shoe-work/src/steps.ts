@@ -43,6 +43,8 @@ export function reachableStates(
     switch (next) {
       case 'curing':
         return isBonded(fixing) && missing('work') === 0 && !handOverBegun;
+      case 'to_collect':
+        return !isBonded(fixing) || state === 'curing';
       case 'collected':
         return missing('hand_over') === 0;
       default:

@@ -2,7 +2,6 @@ import { Injectable } from '@nestjs/common';
 import {
   cancelMessages,
   orderMessage,
-  readClock,
   recordAudit,
   TenantTransaction,
   violates,
@@ -78,13 +77,13 @@ export class ShoeWorkStepsService {
     const { studioId } = ctx;
     const key = { studioId, id };
     const toCollectAt = new Date(until);
-    const from = await this.transaction.read(ctx, readClock);
-    if (toCollectAt <= from || toCollectAt.getTime() > from.getTime() + longestCureMs) {
-      throw new InvalidRequest([{ field: 'until', message: 'must lie within 30 days from now' }]);
-    }
     try {
       return await this.transaction.run(ctx, async (tx) => {
         const held = await hold(tx, key, version);
+        const { now: from } = held;
+        if (toCollectAt <= from || toCollectAt.getTime() > from.getTime() + longestCureMs) {
+          throw new InvalidRequest([{ field: 'until', message: 'must lie within 30 days from now' }]);
+        }
         requireReachable(held, 'curing');
         const { clientId, appointmentId } = held.row;
         if (benchId !== null) {
@@ -109,7 +108,7 @@ export class ShoeWorkStepsService {
       });
     } catch (error) {
       if (benchId === null || !violates(error, 'bench_times_free')) throw error;
-      const wish = { studioId, benchId, from, until: toCollectAt, exceptId: id };
+      const wish = { studioId, benchId, until: toCollectAt, exceptId: id };
       throw new BenchTaken(await this.transaction.read(ctx, (sql) => queries.findBenchClash(sql, wish)));
     }
   }

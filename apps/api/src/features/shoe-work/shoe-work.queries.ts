@@ -254,16 +254,16 @@ export async function curesSince(sql: SqlRunner, key: Key): Promise<Date | null>
   return rows[0]?.since ?? null;
 }
 
-/** What else takes the bench first in that time. */
+/** What else takes the bench first, from now until then. */
 export async function findBenchClash(
   sql: SqlRunner,
-  wish: { studioId: string; benchId: string; from: Date; until: Date; exceptId: string },
+  wish: { studioId: string; benchId: string; until: Date; exceptId: string },
 ): Promise<{ startsAt: string; endsAt: string } | null> {
   const rows = await sql.query<{ startsAt: string; endsAt: string }[]>(
     `SELECT ${utcText('lower(during)')} AS "startsAt", ${utcText('upper(during)')} AS "endsAt" FROM bench_times
-      WHERE studio_id = $1 AND bench_id = $2 AND during && tstzrange($3, $4) AND id <> $5
+      WHERE studio_id = $1 AND bench_id = $2 AND during && tstzrange(app_now(), $3) AND id <> $4
       ORDER BY lower(during) LIMIT 1`,
-    [wish.studioId, wish.benchId, wish.from, wish.until, wish.exceptId],
+    [wish.studioId, wish.benchId, wish.until, wish.exceptId],
   );
   return rows[0] ?? null;
 }
