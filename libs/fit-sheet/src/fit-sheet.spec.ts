@@ -123,7 +123,7 @@ describe('a fit sheet', () => {
     const done = sheet({ shoeWorks: [work] });
     expect(headings(done).slice(2, 4)).toEqual(['Cleat plan', 'Shoe work']);
     expect(wordsOf(done)).toContain(
-      'Summer shoes, both shoes: arch base four bolt, drilled and bonded on 2 March 2026. Cures until 3 March 2026.',
+      'Summer shoes, left and right: arch base four bolt, drilled and bonded on 2 March 2026. Time to cure: until 3 March',
     );
     for (const caution of [
       'cannot be undone',

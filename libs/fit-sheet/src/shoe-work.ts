@@ -20,10 +20,10 @@ export function shoeWork({ shoeWorks }: FitSheetFacts, { audience }: SheetOption
 
 function inWords(work: ShoeWorkSheetFacts, audience: SheetOptions['audience']): string {
   const { shoe, way, fixing, begunOn, curesUntil, consent, abandonedBecause } = work;
-  const what = `${shoe}, both shoes: ${spaced(way)}, ${spaced(fixing)}`;
+  const what = `${shoe}, left and right: ${spaced(way)}, ${spaced(fixing)}`;
   const sentences = [
     begunOn === null ? `${what}: planned, no sole has been touched.` : `${what} on ${dayWords(begunOn)}.`,
-    ...(isBonded(fixing) && curesUntil !== null ? [`Cures until ${dayWords(curesUntil)}.`] : []),
+    ...(isBonded(fixing) && curesUntil !== null ? [`Time to cure: until ${dayWords(curesUntil)}.`] : []),
     stateInWords[work.state],
     ...(audience === 'studio' && consent !== null
       ? [
