@@ -5,6 +5,7 @@ import { call, operations } from '../helpers/openapi.js';
 import { uploadPhoto } from '../helpers/files.js';
 import { film, motionCsv } from '../helpers/motion.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { openShoeWork } from '../helpers/shoe-work.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 let api: TestApi;
@@ -32,6 +33,7 @@ describe('another studio’s record is not there', () => {
     const client = await takeOnClient(here.owner);
     const { id: screeningId = '' } = await screen(here.owner, client.clientId);
     const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
+    const shoeWork = await openShoeWork(here.owner, client);
     const { positions, measurements } = await dataOf(
       here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
     );
@@ -160,6 +162,7 @@ describe('another studio’s record is not there', () => {
       motionRecordingId: recording.id,
       fitSheetId: sheet.id,
       fileId: file.id,
+      ...{ shoeWorkId: shoeWork.id, step: 'photographed', shoe: 'left' },
       ...{ planId: cleatPlanId, followUpPlanId: 'crank-change', followUpId: followUps[0]?.id ?? '' },
       ...{ documentId: receipt.id, paymentId: payment.id, partId: part.id, taxRateId: taxRate?.id ?? '' },
       ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
