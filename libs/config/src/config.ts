@@ -36,6 +36,8 @@ const shared = {
   LOCAL_WEBHOOKS: flag,
 };
 
+const databaseName = z.string().min(1).max(63).default('fitting_studio');
+
 const apiEnvironment = z
   .object({
     ...shared,
@@ -115,8 +117,56 @@ const workerEnvironment = z
     handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 
+const keys = (form: RegExp) =>
+  z
+    .string()
+    .transform((text) => text.split(/[\s,]+/).filter((key) => key !== ''))
+    .pipe(z.array(z.string().regex(form)).min(1));
+
+const backupEnvironment = z
+  .object({
+    /** An administrator's: row-level security lets the apps' roles see one studio at most. */
+    DATABASE_URL: shared.DATABASE_URL,
+    DATABASE_NAME: databaseName,
+    /** age's public keys; who holds the secret half of any of them can open the backup. */
+    BACKUP_RECIPIENTS: keys(/^age1[a-z0-9]+$/),
+    ...storageEnvironment,
+  })
+  .transform((env) => ({
+    adminUrl: env.DATABASE_URL,
+    database: env.DATABASE_NAME,
+    recipients: env.BACKUP_RECIPIENTS,
+    storage: storageOf(env),
+  }));
+
+const restoreEnvironment = z
+  .object({
+    DATABASE_URL: shared.DATABASE_URL,
+    /** Made by restoring: it may not be there yet. */
+    DATABASE_NAME: databaseName,
+    FITTING_OWNER_PASSWORD: z.string().min(1),
+    FITTING_API_PASSWORD: z.string().min(1),
+    FITTING_WORKER_PASSWORD: z.string().min(1),
+    /** A file with age's secret keys, a line each. */
+    BACKUP_IDENTITY_FILE: z.string().min(1),
+    ...storageEnvironment,
+  })
+  .transform((env) => ({
+    adminUrl: env.DATABASE_URL,
+    database: env.DATABASE_NAME,
+    passwords: {
+      owner: env.FITTING_OWNER_PASSWORD,
+      api: env.FITTING_API_PASSWORD,
+      worker: env.FITTING_WORKER_PASSWORD,
+    },
+    identityFile: env.BACKUP_IDENTITY_FILE,
+    storage: storageOf(env),
+  }));
+
 export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;
 export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
+export type BackupConfig = Readonly<z.infer<typeof backupEnvironment>>;
+export type RestoreConfig = Readonly<z.infer<typeof restoreEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
@@ -131,6 +181,12 @@ export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
   return fitForProduction(parse(workerEnvironment, env));
 }
+
+/** @throws ConfigError naming each variable that is missing or malformed */
+export const backupConfig = (env: NodeJS.ProcessEnv): BackupConfig => parse(backupEnvironment, env);
+
+/** @throws ConfigError naming each variable that is missing or malformed */
+export const restoreConfig = (env: NodeJS.ProcessEnv): RestoreConfig => parse(restoreEnvironment, env);
 
 /** What is for tests and the demo only. */
 function fitForProduction<T extends { production: boolean; testClock: boolean; localWebhooks: boolean }>(

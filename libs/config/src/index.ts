@@ -1,2 +1,12 @@
-export { ConfigError, apiConfig, workerConfig, type ApiConfig, type WorkerConfig } from './config.js';
+export {
+  ConfigError,
+  apiConfig,
+  backupConfig,
+  restoreConfig,
+  workerConfig,
+  type ApiConfig,
+  type BackupConfig,
+  type RestoreConfig,
+  type WorkerConfig,
+} from './config.js';
 export type { StorageConfig } from './storage.js';
