@@ -13,8 +13,8 @@ WITH plan AS (
          END AS foot_pitch_deg,
          (inputs ->> 'mth1FromHeelMm')::double precision AS mth1_from_heel_mm,
          (result ->> 'midfootFromHeelMm')::double precision AS midfoot_from_heel_mm
-    FROM cleat_plans
-   WHERE $1::uuid IS NULL OR studio_id = $1
+    FROM plans
+   WHERE kind = 'cleat' AND ($1::uuid IS NULL OR studio_id = $1)
    ORDER BY studio_id, fit_session_id, side, id DESC
 ),
 followed AS (

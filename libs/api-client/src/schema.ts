@@ -12958,7 +12958,7 @@ export interface components {
         /** @enum {string} */
         MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
         /** @enum {string} */
-        Unit: "mm" | "cm" | "in" | "deg";
+        Unit: "mm" | "cm" | "m" | "in" | "ft" | "deg";
         ReadMeasurement: {
             /** @description Mean of the readings, in the unit the kind is kept in. */
             mean: number;
