@@ -16,6 +16,7 @@ const checks = /** @type {const} */ ([
   ['calculator schemas match the types', 'node', 'scripts/generate-calculations.mjs', '--check'],
   ['OpenAPI document and client match the code', 'node', 'scripts/generate-openapi.mjs', '--check'],
   ['rules page matches the rules', 'node', 'scripts/generate-rules.mjs', '--check'],
+  ['configuration page matches the checks', 'node', 'scripts/generate-configuration.mjs', '--check'],
   ['format', 'npm', 'run', '--silent', 'format:check'],
 ]);
 

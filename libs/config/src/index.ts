@@ -10,3 +10,4 @@ export {
   type WorkerConfig,
 } from './config.js';
 export type { StorageConfig } from './storage.js';
+export { configurationReference, type Variable } from './reference.js';
