@@ -24,7 +24,10 @@ export function configurationReference(): Variable[] {
       unrepresentable: 'any',
     });
     for (const [name, property] of Object.entries(properties)) {
-      const { description, default: standard } = property as { description?: string; default?: unknown };
+      const { description, default: standard } = property as {
+        description?: string;
+        default?: string | number;
+      };
       if (description === undefined) throw new Error(`${name} is not described`);
       const before = found.get(`${name} ${description}`);
       found.set(`${name} ${description}`, {
