@@ -4159,7 +4159,7 @@ export interface paths {
         };
         /**
          * A review as CSV, small cells hidden
-         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
+         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, feel, walking, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
          */
         get: operations["exportReviewCsv"];
         put?: never;
@@ -10732,10 +10732,10 @@ export interface components {
              */
             fileName: string;
             /**
-             * @description By its content.
+             * @description By its content; `application/octet-stream` of a ride recording a client sent.
              * @enum {string}
              */
-            mediaType: "image/jpeg" | "image/png" | "image/webp" | "application/pdf";
+            mediaType: "image/jpeg" | "image/png" | "image/webp" | "application/pdf" | "application/octet-stream";
             /** @example 812345 */
             bytes: number;
             /**
@@ -10750,8 +10750,11 @@ export interface components {
              * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
              */
             sha256: string;
-            /** Format: uuid */
-            uploadedBy: string;
+            /**
+             * Format: uuid
+             * @description Null: the client, with a follow-up.
+             */
+            uploadedBy: string | null;
             /** Format: date-time */
             uploadedAt: string;
             /**
@@ -11225,8 +11228,11 @@ export interface components {
             sentence: string;
         };
         MeasureChangeResponse: {
-            /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            /**
+             * @description `chosen_activities`: each rider’s mean of what they named before the fit; `global_change`: all in all, told against before, which is 0.
+             * @enum {string}
+             */
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change" | "saddle_change_left_minus_predicted_mm";
             /** @example paired mean difference, t interval */
             method: string;
             /**
@@ -11283,6 +11289,48 @@ export interface components {
             /** @example 2 */
             never: number;
         };
+        FeelResponse: {
+            /**
+             * @description Who had tried it and told.
+             * @example 20
+             */
+            n: number;
+            /**
+             * @description Who did not tell.
+             * @example 7
+             */
+            missing: number;
+            /** @example 3 */
+            notTried: number;
+            /** @example 2 */
+            muchBetter: number;
+            /** @example 4 */
+            better: number;
+            /** @example 9 */
+            same: number;
+            /** @example 4 */
+            worse: number;
+            /** @example 1 */
+            muchWorse: number;
+            /** @description Better or much better, of those who had tried. 0–1. */
+            shareBetter: number | null;
+            betterInterval95: components["schemas"]["IntervalResponse"] | null;
+            /** @description Worse or much worse. 0–1. */
+            shareWorse: number | null;
+            worseInterval95: components["schemas"]["IntervalResponse"] | null;
+            /** @example Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it. */
+            sentence: string;
+        };
+        WalkingComfortResponse: {
+            /** @example 21 */
+            n: number;
+            /** @example 9 */
+            missing: number;
+            /** @description After the fit, 0–10. */
+            after: components["schemas"]["DistributionResponse"] | null;
+            /** @example In 21 people walking in the cycling shoes was at 7.1 of 10 on average; 9 missing. It is not asked before a fit, so this tells no change. No threshold is published for it. */
+            sentence: string;
+        };
         PowerAnswerResponse: {
             /** @example Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %? */
             question: string;
@@ -11309,7 +11357,7 @@ export interface components {
         };
         MeasureDifferenceResponse: {
             /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change" | "saddle_change_left_minus_predicted_mm";
             /** @example difference of mean changes, Welch’s t interval */
             method: string;
             /** @description In the group. */
@@ -11360,6 +11408,12 @@ export interface components {
             earlierSessions: number;
             measures: components["schemas"]["MeasureChangeResponse"][];
             numbness: components["schemas"]["NumbnessChangeResponse"];
+            /** @description How a sprint feels against before the fit. */
+            sprint: components["schemas"]["FeelResponse"];
+            /** @description How riding out of the saddle feels against before the fit. */
+            standing: components["schemas"]["FeelResponse"];
+            /** @description Walking in the cycling shoes. */
+            walkingComfort: components["schemas"]["WalkingComfortResponse"];
             /** @description Whether 20-minute power was lost. */
             power: components["schemas"]["PowerAnswerResponse"];
             /** @description When asked for. */
@@ -11676,8 +11730,11 @@ export interface components {
             next: string | null;
         };
         MeasureSummaryResponse: {
-            /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w";
+            /**
+             * @description `chosen_activities`: mean of what the rider named before the fit, 0–10; `global_change`: all in all, −5 to 5, told against before.
+             * @enum {string}
+             */
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change";
             /** @example 6 */
             before: number | null;
             /**
@@ -11708,6 +11765,23 @@ export interface components {
             after: boolean | null;
             /** @enum {string} */
             verdict: "better" | "no real change" | "worse" | "cannot tell";
+        };
+        ToldSummaryResponse: {
+            /**
+             * @description In the cycling shoes, 0–10.
+             * @example 7
+             */
+            walkingComfort: number | null;
+            /**
+             * @description Of a sprint, against before the fit.
+             * @enum {string|null}
+             */
+            sprintFeel: "much_better" | "better" | "same" | "worse" | "much_worse" | "not_tried" | null;
+            /**
+             * @description Out of the saddle, against before the fit.
+             * @enum {string|null}
+             */
+            standingFeel: "much_better" | "better" | "same" | "worse" | "much_worse" | "not_tried" | null;
         };
         SaddleSummaryResponse: {
             /**
@@ -11740,6 +11814,10 @@ export interface components {
             comfort: number | null;
             numbness: boolean | null;
             power20MinW: number | null;
+            /** @description Mean of the rider’s own activities, 0–10. */
+            chosenActivities: number | null;
+            /** @description −5 to 5. */
+            overallChange: number | null;
         };
         ClientSummaryResponse: {
             /** Format: uuid */
@@ -11748,13 +11826,14 @@ export interface components {
             version: number;
             /**
              * @description Of the way it is worked out.
-             * @example 1
+             * @example 2
              */
             methodVersion: string;
             /** Format: date-time */
             createdAt: string;
             measures: components["schemas"]["MeasureSummaryResponse"][];
             numbness: components["schemas"]["NumbnessSummaryResponse"];
+            told: components["schemas"]["ToldSummaryResponse"];
             /** @description Null when no plan was carried out. */
             saddle: components["schemas"]["SaddleSummaryResponse"] | null;
             /** @description Everything reported, in order of time. */
@@ -12958,7 +13037,7 @@ export interface components {
         /** @enum {string} */
         MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
         /** @enum {string} */
-        Unit: "mm" | "cm" | "in" | "deg";
+        Unit: "mm" | "cm" | "m" | "in" | "ft" | "deg";
         ReadMeasurement: {
             /** @description Mean of the readings, in the unit the kind is kept in. */
             mean: number;
@@ -56238,12 +56317,16 @@ export interface operations {
     reviewOutcomes: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -56369,6 +56452,62 @@ export interface operations {
                      *         "stayed": 1,
                      *         "appeared": 0,
                      *         "never": 2
+                     *       },
+                     *       "sprint": {
+                     *         "n": 20,
+                     *         "missing": 7,
+                     *         "notTried": 3,
+                     *         "muchBetter": 2,
+                     *         "better": 4,
+                     *         "same": 9,
+                     *         "worse": 4,
+                     *         "muchWorse": 1,
+                     *         "shareBetter": 0,
+                     *         "betterInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "shareWorse": 0,
+                     *         "worseInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "sentence": "Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it."
+                     *       },
+                     *       "standing": {
+                     *         "n": 20,
+                     *         "missing": 7,
+                     *         "notTried": 3,
+                     *         "muchBetter": 2,
+                     *         "better": 4,
+                     *         "same": 9,
+                     *         "worse": 4,
+                     *         "muchWorse": 1,
+                     *         "shareBetter": 0,
+                     *         "betterInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "shareWorse": 0,
+                     *         "worseInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "sentence": "Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it."
+                     *       },
+                     *       "walkingComfort": {
+                     *         "n": 21,
+                     *         "missing": 9,
+                     *         "after": {
+                     *           "mean": 0,
+                     *           "standardDeviation": 0,
+                     *           "least": 0,
+                     *           "lowerQuartile": 0,
+                     *           "median": 0,
+                     *           "upperQuartile": 0,
+                     *           "most": 0
+                     *         },
+                     *         "sentence": "In 21 people walking in the cycling shoes was at 7.1 of 10 on average; 9 missing. It is not asked before a fit, so this tells no change. No threshold is published for it."
                      *       },
                      *       "power": {
                      *         "question": "Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %?",
@@ -56501,12 +56640,16 @@ export interface operations {
     askAboutPower: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -56618,12 +56761,16 @@ export interface operations {
     drawReview: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -56742,12 +56889,16 @@ export interface operations {
     exportReviewCsv: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -56868,12 +57019,16 @@ export interface operations {
     exportReviewPdf: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -57971,7 +58126,7 @@ export interface operations {
                      * @example {
                      *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
                      *       "version": 0,
-                     *       "methodVersion": "1",
+                     *       "methodVersion": "2",
                      *       "createdAt": "2019-08-24T14:15:22Z",
                      *       "measures": [
                      *         {
@@ -57989,6 +58144,11 @@ export interface operations {
                      *         "after": true,
                      *         "verdict": "better"
                      *       },
+                     *       "told": {
+                     *         "walkingComfort": 7,
+                     *         "sprintFeel": "much_better",
+                     *         "standingFeel": "much_better"
+                     *       },
                      *       "saddle": {
                      *         "predictedMm": -20.3,
                      *         "sdMm": 1.6,
@@ -58002,7 +58162,9 @@ export interface operations {
                      *           "pain": 0,
                      *           "comfort": 0,
                      *           "numbness": true,
-                     *           "power20MinW": 0
+                     *           "power20MinW": 0,
+                     *           "chosenActivities": 0,
+                     *           "overallChange": 0
                      *         }
                      *       ],
                      *       "text": "6 weeks after your fit, compared with before:\nPain on the bike: 6 of 10 before, 1 of 10 now: better. A change of 2 of 10 counts as real."

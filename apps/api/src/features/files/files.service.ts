@@ -74,7 +74,7 @@ export class FilesService {
           widthPx: image?.widthPx ?? null,
           heightPx: image?.heightPx ?? null,
           sha256: createHash('sha256').update(content).digest('hex'),
-          uploadedBy: ctx.userId as string,
+          uploadedBy: ctx.userId,
         });
         await recordAudit(tx, ctx, { action: 'files.upload', recordId: id });
         return toKept(file);
