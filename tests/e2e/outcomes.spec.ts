@@ -5,6 +5,7 @@ import { randomUUID } from 'node:crypto';
 import { daysPassToMorning } from '../../seed/src/story/weeks-later.js';
 import { eventually, mailsTo } from '../helpers/mail.js';
 import { nothingNew, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { sendRide, steadyRide } from '../helpers/ride.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
@@ -31,6 +32,7 @@ async function answer(
   week: number,
   reported: { pain: number; comfort: number },
   told: Record<string, string> = {},
+  ride?: string,
 ) {
   const mail = await eventually(`the mail of week ${week}`, 20, async () =>
     (await mailsTo(email))
@@ -38,6 +40,7 @@ async function answer(
       .at(week === 2 ? 0 : 1),
   );
   const link = /follow-up\/(\S+)/.exec(mail.text)?.[1] ?? '';
+  if (ride !== undefined) expect((await sendRide(`${api.url}/follow-up/${link}`, ride)).status).toBe(200);
   const body = { ...reported, numbness: false, power20MinW: 244, answers: { ...nothingNew, ...told } };
   await dataOf(
     openClient(api.url).POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body }),
@@ -88,8 +91,13 @@ describe('from a signature to what can be said', () => {
     });
 
     await daysPass(28);
-    await answer(email, 6, { pain: 1, comfort: 80 }, { overall_change: '4', sprint_feel: 'better' });
+    const { now } = await dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: 1 } }));
+    const ride = steadyRide({ startsAt: new Date(Date.parse(now) - 86_400_000), minutes: 21, powerW: 281 });
+    const told = { overall_change: '4', sprint_feel: 'better' };
+    await answer(email, 6, { pain: 1, comfort: 80 }, told, ride);
     const second = await summaryOf(2);
+    // Told were 244 W: the recording shows more.
+    expect(second.measures[2]).toMatchObject({ measure: 'power_20_min_w', after: 281 });
     expect(second.told).toEqual({ walkingComfort: null, sprintFeel: 'better', standingFeel: null });
     expect(second.measures.at(-1)).toMatchObject({ after: 4, important: 2.5, verdict: 'better' });
     expect(second.course.map(({ week, pain }) => [week, pain])).toEqual([

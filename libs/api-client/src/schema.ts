@@ -10980,6 +10980,45 @@ export interface components {
             /** @example The soles were drilled after the session. */
             because: string;
         };
+        SentRideResponse: {
+            /** Format: uuid */
+            fileId: string;
+            /** @example evening-loop.fit */
+            fileName: string;
+            /** @enum {string} */
+            format: "fit" | "tcx" | "gpx" | "csv";
+            /**
+             * Format: date-time
+             * @description By the clock of the device.
+             */
+            startedAt: string;
+            /** @example 5400 */
+            durationS: number;
+            /**
+             * @description Best 20 minutes without a stop, watts. It counts where the client told less, or nothing.
+             * @example 251.4
+             */
+            power20MinW: number | null;
+            /** @example Best 20 minutes: 251 W from 0:31:36 on; power known for 100 % of them. */
+            power20MinWords: string;
+            /**
+             * @description Highest second, watts.
+             * @example 812
+             */
+            sprintPeakW: number | null;
+            /**
+             * @description Highest five seconds in a row, watts.
+             * @example 774
+             */
+            sprint5sW: number | null;
+            /**
+             * @description What to know of the recording.
+             * @example [
+             *       "3 seconds hold power no rider makes."
+             *     ]
+             */
+            notes: string[];
+        };
         FollowUpDetailResponse: {
             /** Format: uuid */
             id: string;
@@ -11039,6 +11078,7 @@ export interface components {
             questions: components["schemas"]["QuestionSetResponse"];
             /** @description In the order they were asked. */
             answers: components["schemas"]["GivenAnswerResponse"][];
+            ride: components["schemas"]["SentRideResponse"] | null;
         };
         PhoneAnswersRequest: {
             /**
@@ -55269,7 +55309,21 @@ export interface operations {
                      *           "answer": "yes",
                      *           "inWords": "Yes"
                      *         }
-                     *       ]
+                     *       ],
+                     *       "ride": {
+                     *         "fileId": "a1c6a2ab-4b01-4253-b4c9-70e04b3b48fc",
+                     *         "fileName": "evening-loop.fit",
+                     *         "format": "fit",
+                     *         "startedAt": "2019-08-24T14:15:22Z",
+                     *         "durationS": 5400,
+                     *         "power20MinW": 251.4,
+                     *         "power20MinWords": "Best 20 minutes: 251 W from 0:31:36 on; power known for 100 % of them.",
+                     *         "sprintPeakW": 812,
+                     *         "sprint5sW": 774,
+                     *         "notes": [
+                     *           "3 seconds hold power no rider makes."
+                     *         ]
+                     *       }
                      *     }
                      */
                     "application/json": components["schemas"]["FollowUpDetailResponse"];

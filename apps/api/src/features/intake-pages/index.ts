@@ -13,6 +13,7 @@ export { formPages, relevantAnswers } from './form-pages.js';
 export { LinkClosed } from './intake-pages.errors.js';
 export { PageFilter } from './page.filter.js';
 export type { Form } from './read-form.js';
+export { summary } from './render.js';
 export { answer, sendPage } from './send-page.js';
 export type { Outcome, Shown } from './shown.js';
 export { styleElement } from './style.js';

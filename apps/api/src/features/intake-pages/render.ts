@@ -116,7 +116,7 @@ function review({ sections }: Of<'review'>, base: string): Html {
   return html`<h1>Check your answers</h1>
     <p>Nothing is handed in yet. Change what is not right.</p>
     ${sections.map(
-      ({ id, heading, rows }) =>
+      ({ change, heading, rows }) =>
         html`<h2>${heading}</h2>
           <dl>
             ${rows.map(
@@ -128,7 +128,7 @@ function review({ sections }: Of<'review'>, base: string): Html {
             )}
           </dl>
           <p>
-            <a class="lone" href="${base}/pages/${encodeURIComponent(id)}?change=1">Change: ${heading}</a>
+            <a class="lone" href="${base}/${change}">Change: ${heading}</a>
           </p>`,
     )}
     <h2>Hand in</h2>
@@ -155,7 +155,7 @@ function done({ studio, isUrgent, advice, whatNext, caution }: Of<'done'>): Html
 }
 
 /** What is wrong, at the top of the page, each leading to its field; it takes the focus without any script. */
-function summary(errors: readonly { id: string; message: string }[]): Html {
+export function summary(errors: readonly { id: string; message: string }[]): Html {
   return html`<div class="summary" role="alert" aria-labelledby="summary-title" tabindex="-1" autofocus>
     <h2 id="summary-title">There is a problem</h2>
     <ul>
