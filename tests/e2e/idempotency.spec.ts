@@ -6,6 +6,7 @@ import { creates } from '../helpers/creates.js';
 import { film, motionCsv } from '../helpers/motion.js';
 import { call } from '../helpers/openapi.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { judge } from '../helpers/shoe-work.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 type Bodies = Readonly<Record<string, unknown>>;
@@ -34,6 +35,9 @@ beforeAll(async () => {
   await screen(owner, clientId);
   const { fitSessionId: signedId } = await signedSession(owner, client);
   const fitSessionId = await openMeasuredSession(owner, client);
+  const worked = await takeOnClient(owner, 'worked@riders.example');
+  await screen(owner, worked.clientId);
+  await judge(owner, worked);
   const path = { params: { path: { fitSessionId } } };
   const { measurements } = await dataOf(owner.GET('/v1/fit-sessions/{fitSessionId}', path));
   const of = { params: { path: { clientId } } };
@@ -77,6 +81,7 @@ beforeAll(async () => {
     makeReceiptOfQuote: { documentId: quote.id },
     reversePayment: { paymentId: mistaken.id },
     useDeposit: { paymentId: deposit.id },
+    openShoeWork: { fitSessionId: await openMeasuredSession(owner, worked) },
     writeMessageText: { template },
     restoreMessageText: { template },
     repeatMessage: { messageId: await failedMessage(clientId) },
