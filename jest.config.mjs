@@ -28,7 +28,7 @@ const shared = {
 };
 
 /** Files whose tests need the running services. */
-const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|launch|pages)/'];
+const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|fuzz|launch|pages)/'];
 
 export default {
   // Nothing here is timed: a test only has to end, on a busy machine too.
@@ -43,7 +43,7 @@ export default {
     {
       ...shared,
       displayName: 'integration',
-      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,launch,pages}/**/*.spec.ts'],
+      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,fuzz,launch,pages}/**/*.spec.ts'],
       testPathIgnorePatterns: ['/node_modules/'],
       globalSetup: '<rootDir>/tests/helpers/global-setup.mjs',
       globalTeardown: '<rootDir>/tests/helpers/global-teardown.mjs',

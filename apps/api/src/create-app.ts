@@ -8,6 +8,8 @@ import { AppModule } from './app.module.js';
 import { AnswerLog } from './http/answer-log.js';
 import { addAnswerHeaders } from './http/answer-headers.js';
 import { HttpModule } from './http/http.module.js';
+import { serverProblems } from './http/server-problems.js';
+import { notStorable } from './http/storable.js';
 
 const bodyLimitBytes = 256 * 1024;
 const csvLimitBytes = 2 * 1024 * 1024;
@@ -25,6 +27,7 @@ const logOutput = () => pino.destination({ sync: false, minLength: 4096, periodi
 /** The whole API, not yet listening. */
 export async function createApp(config: ApiConfig): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
+    ...serverProblems,
     bodyLimit: bodyLimitBytes,
     genReqId: () => randomUUID(),
     loggerInstance: pino({ level: config.logLevel }, logOutput()),
@@ -38,6 +41,9 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     if (larger !== undefined) route.bodyLimit = larger;
   });
   const server = adapter.getInstance();
+  server.addHook('preValidation', ({ body, query }, _reply, done) => {
+    done(notStorable(query) ?? notStorable(body));
+  });
   server.addContentTypeParser('message/rfc822', { parseAs: 'buffer' }, (_request, body, done) => {
     done(null, body);
   });
