@@ -7,13 +7,13 @@ import { operations, type Operation } from '../helpers/openapi.js';
 import { openTestStudio, startTestApi, type TestApi } from '../helpers/studio.js';
 import { wouldRun } from './hostile.js';
 import { requestsTo } from './requests.js';
-import { connections, send, type Answer, type HostileRequest } from './send.js';
+import { connections, send, sendBytes, type Answer, type HostileRequest } from './send.js';
 import { Writes } from './writes.js';
 
 const isFull = process.env['FUZZ'] === 'full';
 /** The same requests every time, but for a full run, which tells its own. */
 const seed = Number(process.env['FUZZ_SEED'] ?? (isFull ? randomInt(2 ** 31) : 20_261_125));
-const runs = isFull ? 2_000 : 40;
+const runs = isFull ? 2_000 : 25;
 
 /** What an operation writes though it refuses. */
 const writesThoughRefused: ReadonlyMap<string, readonly string[]> = new Map([
@@ -77,6 +77,20 @@ describe('hostile requests are refused in order', () => {
       expect(written.filter((table) => !allowed.includes(table))).toEqual([]);
     };
     await fc.assert(fc.asyncProperty(requests, check), { seed, numRuns: runs });
+  });
+
+  it.each([
+    'GET / HTTP/9.9\r\n\r\n',
+    'GET /v1/clients\r\n\r\n',
+    'GET /\0 HTTP/1.1\r\nhost: x\r\n\r\n',
+    'GET /v1/clients HTTP/1.1\r\nhost: x\r\nif-match: a\0b\r\n\r\n',
+    'GET /v1/clients HTTP/1.1\r\nhost: x\r\n: no name\r\n\r\n',
+    `GET /${'x'.repeat(40_000)} HTTP/1.1\r\nhost: x\r\n\r\n`,
+    'POST /v1/sign-ins HTTP/1.1\r\nhost: x\r\ncontent-length: 1\r\ntransfer-encoding: chunked\r\n\r\n0\r\n\r\n',
+    'POST /v1/sign-ins HTTP/1.1\r\nhost: x\r\ncontent-length: -1\r\n\r\n',
+    '\x16\x03\x01\x02\x00',
+  ])('also when they are no HTTP: %j', async (bytes) => {
+    expectOrderly(await sendBytes(api.url, bytes));
   });
 
   it('and leave every object as it was', () => {

@@ -1,4 +1,5 @@
 import { Agent, request } from 'node:http';
+import { connect } from 'node:net';
 
 export interface HostileRequest {
   readonly method: string;
@@ -44,5 +45,24 @@ export function send(baseUrl: string, { method, target, headers, body }: Hostile
     );
     outgoing.on('error', reject);
     outgoing.end(bytes ?? undefined);
+  });
+}
+
+/** On a connection of its own, until the server ends it. */
+export function sendBytes(baseUrl: string, bytes: string): Promise<Answer> {
+  const { hostname, port } = new URL(baseUrl);
+  return new Promise((resolve, reject) => {
+    const socket = connect(Number(port), hostname, () => socket.write(bytes, 'latin1'));
+    let answer = '';
+    socket.on('data', (chunk) => (answer += chunk.toString()));
+    socket.on('error', reject);
+    socket.on('end', () => {
+      const [head = '', text = ''] = answer.split('\r\n\r\n');
+      resolve({
+        status: Number(/^HTTP\/1\.1 (\d+)/.exec(head)?.[1] ?? 0),
+        mediaType: /content-type: ([^;\r]*)/i.exec(head)?.[1] ?? '',
+        text,
+      });
+    });
   });
 }
