@@ -3,6 +3,7 @@ import { freeLine, issuedReceipt, setUpAccounts } from './accounts.js';
 import { uploadPhoto } from './files.js';
 import { film, motionCsv } from './motion.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from './rider.js';
+import { openShoeWork } from './shoe-work.js';
 import type { TestStudio } from './studio.js';
 
 /** One record of every kind in a studio, and its id by the name that paths call it by. */
@@ -10,6 +11,7 @@ export async function makeEveryRecord(here: TestStudio): Promise<Record<string, 
   const client = await takeOnClient(here.owner);
   const { id: screeningId = '' } = await screen(here.owner, client.clientId);
   const { fitSessionId, cleatPlanId } = await signedSession(here.owner, client);
+  const shoeWork = await openShoeWork(here.owner, client);
   const { positions, measurements } = await dataOf(
     here.owner.GET('/v1/fit-sessions/{fitSessionId}', { params: { path: { fitSessionId } } }),
   );
@@ -138,6 +140,7 @@ export async function makeEveryRecord(here: TestStudio): Promise<Record<string, 
     motionRecordingId: recording.id,
     fitSheetId: sheet.id,
     fileId: file.id,
+    ...{ shoeWorkId: shoeWork.id, step: 'photographed', shoe: 'left' },
     ...{ planId: cleatPlanId, followUpPlanId: 'crank-change', followUpId: followUps[0]?.id ?? '' },
     ...{ documentId: receipt.id, paymentId: payment.id, partId: part.id, taxRateId: taxRate?.id ?? '' },
     ...{ ...client, screeningId, fitSessionId, cleatPlanId, appointmentId, serviceId, roomId, fitterId },
