@@ -28,7 +28,7 @@ const shared = {
 };
 
 /** Files whose tests need the running services. */
-const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|launch|pages)/'];
+const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|fuzz|launch|pages)/'];
 
 export default {
   maxWorkers: 2,
@@ -44,7 +44,7 @@ export default {
     {
       ...shared,
       displayName: 'integration',
-      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,launch,pages}/**/*.spec.ts'],
+      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,fuzz,launch,pages}/**/*.spec.ts'],
       testPathIgnorePatterns: ['/node_modules/'],
       globalSetup: '<rootDir>/tests/helpers/global-setup.mjs',
       globalTeardown: '<rootDir>/tests/helpers/global-teardown.mjs',

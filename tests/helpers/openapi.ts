@@ -1,25 +1,38 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 
-interface Schema {
+export interface Schema {
   $ref?: string;
   /** One schema with a description of its own beside it. */
   allOf?: Schema[];
+  /** Forms it may have; the first is taken as well as another. */
+  oneOf?: Schema[];
+  anyOf?: Schema[];
+  const?: unknown;
   type?: string | string[];
   format?: string;
   enum?: unknown[];
   example?: unknown;
   minimum?: number;
+  maximum?: number;
+  maxLength?: number;
   properties?: Record<string, Schema>;
   required?: string[];
   items?: Schema;
   minItems?: number;
 }
 
+interface Parameter {
+  readonly name: string;
+  readonly in: string;
+  readonly required?: boolean;
+  readonly schema?: Schema;
+}
+
 interface OperationObject {
   operationId: string;
   security?: object[];
-  parameters?: { name: string; in: string; required?: boolean; schema?: Schema }[];
+  parameters?: Parameter[];
   requestBody?: { content: Record<string, { schema: Schema }> };
 }
 
@@ -30,6 +43,10 @@ export interface Operation {
   readonly secured: boolean;
   readonly pathParameters: readonly string[];
   readonly body: Schema | null;
+  /** What a body that is not JSON is written in. */
+  readonly mediaType: string | null;
+  /** Those that may be left out, too. */
+  readonly parameters: readonly Parameter[];
   readonly query: readonly { name: string; schema: Schema }[];
   readonly headers: readonly { name: string; schema: Schema }[];
 }
@@ -49,6 +66,9 @@ export const operations: readonly Operation[] = Object.entries(document.paths).f
     secured: (operation.security ?? []).length > 0,
     pathParameters: (operation.parameters ?? []).filter((p) => p.in === 'path').map((p) => p.name),
     body: operation.requestBody?.content['application/json']?.schema ?? null,
+    mediaType:
+      Object.keys(operation.requestBody?.content ?? {}).find((type) => type !== 'application/json') ?? null,
+    parameters: operation.parameters ?? [],
     query: requiredIn('query', operation),
     headers: requiredIn('header', operation),
   })),
@@ -63,25 +83,47 @@ function requiredIn(
     .map(({ name, schema = {} }) => ({ name, schema }));
 }
 
-/** A valid value of a schema: its example, or the least it allows; ids by the name of their field. */
-export function sampleOf(schema: Schema, ids: Readonly<Record<string, string>>, name = ''): unknown {
-  if (schema.$ref !== undefined) {
-    const referred = document.components.schemas[schema.$ref.split('/').at(-1) ?? ''];
-    if (!referred) throw new Error(`the document has no ${schema.$ref}`);
-    return sampleOf(referred, ids, name);
+/** The schema that a reference leads to, or the one form of several that is taken. */
+export function plain(schema: Schema): Schema {
+  const name = schema.$ref?.split('/').at(-1);
+  if (name !== undefined) {
+    const referred = document.components.schemas[name];
+    if (!referred) throw new Error(`the document has no ${name}`);
+    return plain(referred);
   }
-  if (schema.allOf?.[0]) return sampleOf(schema.allOf[0], ids, name);
+  const form = schema.allOf?.[0] ?? schema.oneOf?.[0] ?? schema.anyOf?.[0];
+  return form ? plain(form) : schema;
+}
+
+/**
+ * A valid value of a schema: its example, or the least it allows; ids by the name of their field.
+ *
+ * @param full with what may be left out
+ */
+export function sampleOf(
+  given: Schema,
+  ids: Readonly<Record<string, string>>,
+  name = '',
+  full = false,
+): unknown {
+  const schema = plain(given);
   if (schema.format === 'uuid') return ids[name] ?? '0199d000-0000-7000-8000-00000000ffff';
   if (schema.example !== undefined) return schema.example;
+  if (schema.const !== undefined) return schema.const;
   if (schema.enum) return schema.enum[0];
   const type = Array.isArray(schema.type) ? schema.type[0] : schema.type;
   switch (type) {
     case 'object':
       return Object.fromEntries(
-        (schema.required ?? []).map((key) => [key, sampleOf(schema.properties?.[key] ?? {}, ids, key)]),
+        (full ? Object.keys(schema.properties ?? {}) : (schema.required ?? [])).map((key) => [
+          key,
+          sampleOf(schema.properties?.[key] ?? {}, ids, key, full),
+        ]),
       );
     case 'array':
-      return Array.from({ length: schema.minItems ?? 0 }, () => sampleOf(schema.items ?? {}, ids));
+      return Array.from({ length: Math.max(schema.minItems ?? 0, full ? 1 : 0) }, () =>
+        sampleOf(schema.items ?? {}, ids, '', full),
+      );
     case 'integer':
     case 'number':
       return schema.minimum ?? 0;

@@ -9,6 +9,8 @@ import { AnswerLog } from './http/answer-log.js';
 import { addAnswerHeaders } from './http/answer-headers.js';
 import { refuseDeepBodies } from './http/body-depth.js';
 import { HttpModule } from './http/http.module.js';
+import { serverProblems } from './http/server-problems.js';
+import { notStorable } from './http/storable.js';
 
 const bodyLimitBytes = 256 * 1024;
 /** For a request to arrive whole; a slow line takes about one for the longest file. */
@@ -28,6 +30,7 @@ const logOutput = () => pino.destination({ sync: false, minLength: 4096, periodi
 /** The whole API, not yet listening. */
 export async function createApp(config: ApiConfig): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
+    ...serverProblems,
     bodyLimit: bodyLimitBytes,
     requestTimeout: requestTimeoutMs,
     genReqId: () => randomUUID(),
@@ -43,6 +46,9 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
   });
   const server = adapter.getInstance();
   refuseDeepBodies(server);
+  server.addHook('preValidation', ({ body, query }, _reply, done) => {
+    done(notStorable(query) ?? notStorable(body));
+  });
   server.addContentTypeParser('message/rfc822', { parseAs: 'buffer' }, (_request, body, done) => {
     done(null, body);
   });

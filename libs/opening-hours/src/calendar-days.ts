@@ -54,9 +54,9 @@ function changeDuring(start: Temporal.ZonedDateTime, next: Temporal.ZonedDateTim
   return { at: change.epochMilliseconds, offsetMs: change.offsetNanoseconds / 1e6 };
 }
 
-/** The day it is in a place. */
+/** The day it is in a place; a part of a millisecond, which PostgreSQL's clock has, does not count. */
 export function dayAt(instantMs: number, timeZone: string): string {
-  return Temporal.Instant.fromEpochMilliseconds(instantMs)
+  return Temporal.Instant.fromEpochMilliseconds(Math.floor(instantMs))
     .toZonedDateTimeISO(timeZone)
     .toPlainDate()
     .toString();

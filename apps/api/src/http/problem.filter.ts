@@ -53,7 +53,9 @@ const plainProblems: Readonly<Record<number, readonly [code: string, title: stri
   400: ['request.malformed', 'The request cannot be read'],
   404: ['route.unknown', 'There is no such address'],
   413: ['request.too-large', 'The body is too large'],
+  414: ['request.address-too-long', 'The address is too long'],
   415: ['request.media-type', 'The body must be JSON'],
+  431: ['request.headers-too-large', 'The headers are too large'],
 };
 
 const typeOf = (code: string): string => `urn:fitting-studio:problem:${code}`;

@@ -43,9 +43,14 @@ async function readForm(
   const fields: Record<string, unknown> = {};
   let file: UploadedFile | undefined;
   const limits = { fileSize: maxBytes, files: 1, fields: 20, fieldSize: 4_000, parts: 21 };
-  for await (const part of request.parts({ limits })) {
-    if (part.type === 'file') file = await read(part);
-    else fields[part.fieldname] = part.value;
+  try {
+    for await (const part of request.parts({ limits })) {
+      if (part.type === 'file') file = await read(part);
+      else fields[part.fieldname] = part.value;
+    }
+  } catch (error) {
+    // The reader of forms throws plain errors for a form it cannot read.
+    throw error instanceof Error && !('status' in error || 'statusCode' in error) ? noFile() : error;
   }
   if (!file) throw noFile();
   return { file, fields };
