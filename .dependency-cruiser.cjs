@@ -57,6 +57,13 @@ module.exports = {
       to: { path: '^libs/', pathNot: '^libs/(storage|config)/' },
     },
     {
+      name: 'backups-imports',
+      severity: 'error',
+      comment: 'Backups are made beside the apps: from the database, the storage and nothing else of ours.',
+      from: { path: '^libs/backups/', pathNot: '\\.spec\\.ts$' },
+      to: { path: '^(libs|apps)/', pathNot: '^libs/(backups|config|database|storage)/' },
+    },
+    {
       name: 'config-imports',
       severity: 'error',
       comment: 'Configuration stands alone.',

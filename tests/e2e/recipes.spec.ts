@@ -79,7 +79,7 @@ describe('every recipe', () => {
     api = await startTestApi();
     studio = await openTestStudio(api);
     worker = startWorker(api, 'recipes');
-  }, 60_000);
+  });
   afterAll(async () => {
     await stop(worker);
     await api.close();

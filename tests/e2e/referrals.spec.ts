@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, type components } from '@studio/api-client';
 import pg from 'pg';
 import { eventually } from '../helpers/mail.js';
@@ -6,8 +6,6 @@ import { nothingWrong, screen, takeOnClient, type TestClient } from '../helpers/
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 type Schemas = components['schemas'];
-
-jest.setTimeout(30_000);
 
 let api: TestApi;
 let studio: TestStudio;

@@ -4387,7 +4387,7 @@ export interface paths {
         };
         /**
          * A review as CSV, small cells hidden
-         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
+         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, feel, walking, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
          */
         get: operations["exportReviewCsv"];
         put?: never;
@@ -10968,10 +10968,10 @@ export interface components {
              */
             fileName: string;
             /**
-             * @description By its content.
+             * @description By its content; `application/octet-stream` of a ride recording a client sent.
              * @enum {string}
              */
-            mediaType: "image/jpeg" | "image/png" | "image/webp" | "application/pdf";
+            mediaType: "image/jpeg" | "image/png" | "image/webp" | "application/pdf" | "application/octet-stream";
             /** @example 812345 */
             bytes: number;
             /**
@@ -10986,8 +10986,11 @@ export interface components {
              * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
              */
             sha256: string;
-            /** Format: uuid */
-            uploadedBy: string;
+            /**
+             * Format: uuid
+             * @description Null: the client, with a follow-up.
+             */
+            uploadedBy: string | null;
             /** Format: date-time */
             uploadedAt: string;
             /**
@@ -11616,6 +11619,45 @@ export interface components {
             /** @example The soles were drilled after the session. */
             because: string;
         };
+        SentRideResponse: {
+            /** Format: uuid */
+            fileId: string;
+            /** @example evening-loop.fit */
+            fileName: string;
+            /** @enum {string} */
+            format: "fit" | "tcx" | "gpx" | "csv";
+            /**
+             * Format: date-time
+             * @description By the clock of the device.
+             */
+            startedAt: string;
+            /** @example 5400 */
+            durationS: number;
+            /**
+             * @description Best 20 minutes without a stop, watts. It counts where the client told less, or nothing.
+             * @example 251.4
+             */
+            power20MinW: number | null;
+            /** @example Best 20 minutes: 251 W from 0:31:36 on; power known for 100 % of them. */
+            power20MinWords: string;
+            /**
+             * @description Highest second, watts.
+             * @example 812
+             */
+            sprintPeakW: number | null;
+            /**
+             * @description Highest five seconds in a row, watts.
+             * @example 774
+             */
+            sprint5sW: number | null;
+            /**
+             * @description What to know of the recording.
+             * @example [
+             *       "3 seconds hold power no rider makes."
+             *     ]
+             */
+            notes: string[];
+        };
         FollowUpDetailResponse: {
             /** Format: uuid */
             id: string;
@@ -11675,6 +11717,7 @@ export interface components {
             questions: components["schemas"]["QuestionSetResponse"];
             /** @description In the order they were asked. */
             answers: components["schemas"]["GivenAnswerResponse"][];
+            ride: components["schemas"]["SentRideResponse"] | null;
         };
         PhoneAnswersRequest: {
             /**
@@ -11864,8 +11907,11 @@ export interface components {
             sentence: string;
         };
         MeasureChangeResponse: {
-            /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            /**
+             * @description `chosen_activities`: each rider’s mean of what they named before the fit; `global_change`: all in all, told against before, which is 0.
+             * @enum {string}
+             */
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change" | "saddle_change_left_minus_predicted_mm";
             /** @example paired mean difference, t interval */
             method: string;
             /**
@@ -11922,6 +11968,48 @@ export interface components {
             /** @example 2 */
             never: number;
         };
+        FeelResponse: {
+            /**
+             * @description Who had tried it and told.
+             * @example 20
+             */
+            n: number;
+            /**
+             * @description Who did not tell.
+             * @example 7
+             */
+            missing: number;
+            /** @example 3 */
+            notTried: number;
+            /** @example 2 */
+            muchBetter: number;
+            /** @example 4 */
+            better: number;
+            /** @example 9 */
+            same: number;
+            /** @example 4 */
+            worse: number;
+            /** @example 1 */
+            muchWorse: number;
+            /** @description Better or much better, of those who had tried. 0–1. */
+            shareBetter: number | null;
+            betterInterval95: components["schemas"]["IntervalResponse"] | null;
+            /** @description Worse or much worse. 0–1. */
+            shareWorse: number | null;
+            worseInterval95: components["schemas"]["IntervalResponse"] | null;
+            /** @example Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it. */
+            sentence: string;
+        };
+        WalkingComfortResponse: {
+            /** @example 21 */
+            n: number;
+            /** @example 9 */
+            missing: number;
+            /** @description After the fit, 0–10. */
+            after: components["schemas"]["DistributionResponse"] | null;
+            /** @example In 21 people walking in the cycling shoes was at 7.1 of 10 on average; 9 missing. It is not asked before a fit, so this tells no change. No threshold is published for it. */
+            sentence: string;
+        };
         PowerAnswerResponse: {
             /** @example Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %? */
             question: string;
@@ -11948,7 +12036,7 @@ export interface components {
         };
         MeasureDifferenceResponse: {
             /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change" | "saddle_change_left_minus_predicted_mm";
             /** @example difference of mean changes, Welch’s t interval */
             method: string;
             /** @description In the group. */
@@ -11999,6 +12087,12 @@ export interface components {
             earlierSessions: number;
             measures: components["schemas"]["MeasureChangeResponse"][];
             numbness: components["schemas"]["NumbnessChangeResponse"];
+            /** @description How a sprint feels against before the fit. */
+            sprint: components["schemas"]["FeelResponse"];
+            /** @description How riding out of the saddle feels against before the fit. */
+            standing: components["schemas"]["FeelResponse"];
+            /** @description Walking in the cycling shoes. */
+            walkingComfort: components["schemas"]["WalkingComfortResponse"];
             /** @description Whether 20-minute power was lost. */
             power: components["schemas"]["PowerAnswerResponse"];
             /** @description When asked for. */
@@ -12315,8 +12409,11 @@ export interface components {
             next: string | null;
         };
         MeasureSummaryResponse: {
-            /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w";
+            /**
+             * @description `chosen_activities`: mean of what the rider named before the fit, 0–10; `global_change`: all in all, −5 to 5, told against before.
+             * @enum {string}
+             */
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change";
             /** @example 6 */
             before: number | null;
             /**
@@ -12347,6 +12444,23 @@ export interface components {
             after: boolean | null;
             /** @enum {string} */
             verdict: "better" | "no real change" | "worse" | "cannot tell";
+        };
+        ToldSummaryResponse: {
+            /**
+             * @description In the cycling shoes, 0–10.
+             * @example 7
+             */
+            walkingComfort: number | null;
+            /**
+             * @description Of a sprint, against before the fit.
+             * @enum {string|null}
+             */
+            sprintFeel: "much_better" | "better" | "same" | "worse" | "much_worse" | "not_tried" | null;
+            /**
+             * @description Out of the saddle, against before the fit.
+             * @enum {string|null}
+             */
+            standingFeel: "much_better" | "better" | "same" | "worse" | "much_worse" | "not_tried" | null;
         };
         SaddleSummaryResponse: {
             /**
@@ -12379,6 +12493,10 @@ export interface components {
             comfort: number | null;
             numbness: boolean | null;
             power20MinW: number | null;
+            /** @description Mean of the rider’s own activities, 0–10. */
+            chosenActivities: number | null;
+            /** @description −5 to 5. */
+            overallChange: number | null;
         };
         ClientSummaryResponse: {
             /** Format: uuid */
@@ -12387,13 +12505,14 @@ export interface components {
             version: number;
             /**
              * @description Of the way it is worked out.
-             * @example 1
+             * @example 2
              */
             methodVersion: string;
             /** Format: date-time */
             createdAt: string;
             measures: components["schemas"]["MeasureSummaryResponse"][];
             numbness: components["schemas"]["NumbnessSummaryResponse"];
+            told: components["schemas"]["ToldSummaryResponse"];
             /** @description Null when no plan was carried out. */
             saddle: components["schemas"]["SaddleSummaryResponse"] | null;
             /** @description Everything reported, in order of time. */
@@ -58377,7 +58496,21 @@ export interface operations {
                      *           "answer": "yes",
                      *           "inWords": "Yes"
                      *         }
-                     *       ]
+                     *       ],
+                     *       "ride": {
+                     *         "fileId": "a1c6a2ab-4b01-4253-b4c9-70e04b3b48fc",
+                     *         "fileName": "evening-loop.fit",
+                     *         "format": "fit",
+                     *         "startedAt": "2019-08-24T14:15:22Z",
+                     *         "durationS": 5400,
+                     *         "power20MinW": 251.4,
+                     *         "power20MinWords": "Best 20 minutes: 251 W from 0:31:36 on; power known for 100 % of them.",
+                     *         "sprintPeakW": 812,
+                     *         "sprint5sW": 774,
+                     *         "notes": [
+                     *           "3 seconds hold power no rider makes."
+                     *         ]
+                     *       }
                      *     }
                      */
                     "application/json": components["schemas"]["FollowUpDetailResponse"];
@@ -59425,12 +59558,16 @@ export interface operations {
     reviewOutcomes: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -59556,6 +59693,62 @@ export interface operations {
                      *         "stayed": 1,
                      *         "appeared": 0,
                      *         "never": 2
+                     *       },
+                     *       "sprint": {
+                     *         "n": 20,
+                     *         "missing": 7,
+                     *         "notTried": 3,
+                     *         "muchBetter": 2,
+                     *         "better": 4,
+                     *         "same": 9,
+                     *         "worse": 4,
+                     *         "muchWorse": 1,
+                     *         "shareBetter": 0,
+                     *         "betterInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "shareWorse": 0,
+                     *         "worseInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "sentence": "Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it."
+                     *       },
+                     *       "standing": {
+                     *         "n": 20,
+                     *         "missing": 7,
+                     *         "notTried": 3,
+                     *         "muchBetter": 2,
+                     *         "better": 4,
+                     *         "same": 9,
+                     *         "worse": 4,
+                     *         "muchWorse": 1,
+                     *         "shareBetter": 0,
+                     *         "betterInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "shareWorse": 0,
+                     *         "worseInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "sentence": "Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it."
+                     *       },
+                     *       "walkingComfort": {
+                     *         "n": 21,
+                     *         "missing": 9,
+                     *         "after": {
+                     *           "mean": 0,
+                     *           "standardDeviation": 0,
+                     *           "least": 0,
+                     *           "lowerQuartile": 0,
+                     *           "median": 0,
+                     *           "upperQuartile": 0,
+                     *           "most": 0
+                     *         },
+                     *         "sentence": "In 21 people walking in the cycling shoes was at 7.1 of 10 on average; 9 missing. It is not asked before a fit, so this tells no change. No threshold is published for it."
                      *       },
                      *       "power": {
                      *         "question": "Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %?",
@@ -59688,12 +59881,16 @@ export interface operations {
     askAboutPower: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -59805,12 +60002,16 @@ export interface operations {
     drawReview: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -59929,12 +60130,16 @@ export interface operations {
     exportReviewCsv: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -60055,12 +60260,16 @@ export interface operations {
     exportReviewPdf: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -61158,7 +61367,7 @@ export interface operations {
                      * @example {
                      *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
                      *       "version": 0,
-                     *       "methodVersion": "1",
+                     *       "methodVersion": "2",
                      *       "createdAt": "2019-08-24T14:15:22Z",
                      *       "measures": [
                      *         {
@@ -61176,6 +61385,11 @@ export interface operations {
                      *         "after": true,
                      *         "verdict": "better"
                      *       },
+                     *       "told": {
+                     *         "walkingComfort": 7,
+                     *         "sprintFeel": "much_better",
+                     *         "standingFeel": "much_better"
+                     *       },
                      *       "saddle": {
                      *         "predictedMm": -20.3,
                      *         "sdMm": 1.6,
@@ -61189,7 +61403,9 @@ export interface operations {
                      *           "pain": 0,
                      *           "comfort": 0,
                      *           "numbness": true,
-                     *           "power20MinW": 0
+                     *           "power20MinW": 0,
+                     *           "chosenActivities": 0,
+                     *           "overallChange": 0
                      *         }
                      *       ],
                      *       "text": "6 weeks after your fit, compared with before:\nPain on the bike: 6 of 10 before, 1 of 10 now: better. A change of 2 of 10 counts as real."

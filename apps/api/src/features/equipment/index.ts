@@ -5,6 +5,7 @@ import { findBike, type OfClient } from './bikes.queries.js';
 import { PutAway } from './equipment.errors.js';
 import { findShoe } from './shoes.queries.js';
 
+export { bikeUses, type BikeUse } from './bikes.dto.js';
 export { findBike } from './bikes.queries.js';
 export { findShoe } from './shoes.queries.js';
 
