@@ -376,7 +376,7 @@ describe('the day that was agreed on', () => {
   });
 
   it('is not recalled when no day is left before it', async () => {
-    const { client, referralId } = await referred({ collapse_or_breathless: 'yes' });
+    const { client, referralId } = await referred({ coughed_blood: 'yes' });
     await dataOf(handOver(referralId));
     expect(await remindersOf(client.clientId)).toEqual([]);
   });

@@ -10489,6 +10489,11 @@ export interface components {
              * @enum {string}
              */
             lengths?: "mm" | "mm_and_inch";
+            /**
+             * @description Mail the rider a link to it once it is ready; it holds 30 days. For the rider’s own sheet only.
+             * @example true
+             */
+            tellRider?: boolean;
         };
         SheetDocumentResponse: {
             /**
@@ -10515,6 +10520,11 @@ export interface components {
             paper: "a4" | "letter";
             /** @enum {string} */
             lengths: "mm" | "mm_and_inch";
+            /**
+             * @description Whether the rider is told by mail once it is ready.
+             * @example true
+             */
+            tellRider: boolean;
             /**
              * @description Read it again until it is not `ordered` any more.
              * @enum {string}
@@ -45147,6 +45157,7 @@ export interface operations {
                      *           "audience": "rider",
                      *           "paper": "a4",
                      *           "lengths": "mm",
+                     *           "tellRider": true,
                      *           "state": "ordered",
                      *           "orderedAt": "2019-08-24T14:15:22Z",
                      *           "finishedAt": "2019-08-24T14:15:22Z",
@@ -45262,7 +45273,8 @@ export interface operations {
                  * @example {
                  *       "audience": "rider",
                  *       "paper": "a4",
-                 *       "lengths": "mm"
+                 *       "lengths": "mm",
+                 *       "tellRider": true
                  *     }
                  */
                 "application/json": components["schemas"]["OrderFitSheetRequest"];
@@ -45282,6 +45294,7 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "tellRider": true,
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -45425,6 +45438,7 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "tellRider": true,
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",

@@ -33,6 +33,7 @@ import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 import { Plans1764000020900 } from './1764000020900-plans.js';
 import { MoreOutcomes1764000023000 } from './1764000023000-more-outcomes.js';
 import { RideRecordings1764000023100 } from './1764000023100-ride-recordings.js';
+import { ToldFitSheets1764000023200 } from './1764000023200-told-fit-sheets.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -70,4 +71,5 @@ export const migrations = [
   Plans1764000020900,
   MoreOutcomes1764000023000,
   RideRecordings1764000023100,
+  ToldFitSheets1764000023200,
 ];

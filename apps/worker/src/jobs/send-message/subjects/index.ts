@@ -1,5 +1,6 @@
 import type { MessageTemplateName } from '@studio/job-contracts';
 import { appointmentSubject } from './appointment.js';
+import { fitSheetSubject } from './fit-sheet.js';
 import { followUpSubject } from './follow-up.js';
 import { intakeLinkSubject, openIntakeSubject } from './intake-link.js';
 import type { Subject } from './subject.js';
@@ -16,6 +17,7 @@ export const subjects = (options: { publicUrl: string; linkSecret: string; mailF
   curing_done: appointmentSubject(options),
   intake_link: intakeLinkSubject(options),
   intake_reminder: openIntakeSubject(options),
+  fit_sheet_ready: fitSheetSubject(options),
   follow_up: followUpSubject(options),
   follow_up_reminder: followUpSubject(options),
 });
