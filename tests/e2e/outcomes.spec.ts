@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
@@ -8,8 +8,6 @@ import { nothingNew, openMeasuredSession, screen, signedSession, takeOnClient } 
 import { sendRide, steadyRide } from '../helpers/ride.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
-
-jest.setTimeout(30_000);
 
 let api: TestApi;
 let studio: TestStudio;

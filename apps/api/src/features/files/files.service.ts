@@ -16,7 +16,7 @@ import { requireClient, requireConsent, requireKnownClient } from '../clients/in
 import { announceFile, discardFile, sha256Of } from './bytes-and-row.js';
 import { checkedFile } from './checked-file.js';
 import type { FilePage, FileResponse, ListFilesQuery, UploadFileRequest } from './files.dto.js';
-import { FileOfSignedSession } from './files.errors.js';
+import { FileOfShoeWork, FileOfSignedSession } from './files.errors.js';
 import * as queries from './files.queries.js';
 
 @Injectable()
@@ -53,7 +53,7 @@ export class FilesService {
     if (image) await this.storage.put(keys.thumbnail, image.thumbnail, 'image/webp');
 
     const { fitSessionId = null, bikeId = null, shoeId = null, caption = null } = upload.form;
-    const kept = await asSigned(
+    const kept = await asKept(
       this.transaction.runOnce(onceWith(ctx, upload), async (tx) => {
         await requireSubjects(tx, { studioId, clientId }, { fitSessionId, bikeId, shoeId });
         const file = await queries.insertFile(tx, {
@@ -92,7 +92,7 @@ export class FilesService {
 
   async remove(ctx: TenantContext, id: string): Promise<void> {
     const { studioId } = ctx;
-    await asSigned(
+    await asKept(
       this.transaction.run(ctx, async (tx) => {
         found(await queries.findFile(tx, { studioId, id }));
         await discardFile(tx, { studioId, id });
@@ -133,11 +133,12 @@ async function requireSubjects(
   if (unknown) throw new UnknownReference(unknown[0]);
 }
 
-/** @throws FileOfSignedSession */
-async function asSigned<T>(work: Promise<T>): Promise<T> {
+/** @throws FileOfSignedSession, FileOfShoeWork */
+async function asKept<T>(work: Promise<T>): Promise<T> {
   try {
     return await work;
   } catch (error) {
+    if (violates(error, 'shoe_work_photos_file_id_fkey')) throw new FileOfShoeWork();
     throw violates(error, 'fit_sessions_signed_is_final') ? new FileOfSignedSession() : error;
   }
 }

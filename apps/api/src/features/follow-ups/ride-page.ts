@@ -1,5 +1,5 @@
 import { html, type Html } from '@studio/documents';
-import { layout, summary } from '../intake-pages/index.js';
+import { layout, errorSummary } from '../intake-pages/index.js';
 import { rideLimits } from './ride-reading.js';
 import type { Ride } from './rides.queries.js';
 
@@ -18,7 +18,7 @@ export function ridePage(of: {
     title: error === null ? title : `Error: ${title}`,
     studio,
     body: html`<a class="lone" href="${base}/review">Back to my answers</a>
-      ${error !== null && summary([{ id: 'file', message: error }])}
+      ${error !== null && errorSummary([{ id: 'file', message: error }])}
       <h1>${title}</h1>
       <p>
         If you recorded a ride since your fit you can send it. Your best 20 minutes and your highest sprint

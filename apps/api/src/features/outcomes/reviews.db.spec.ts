@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { TenantReads, TenantTransaction, createDataSource, type TenantContext } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
@@ -10,8 +10,6 @@ import { createTestDatabase, type TestDatabase } from '../../../../../tests/help
 import type { CompareQuery } from './review-query.dto.js';
 import type { Measure, OutcomeReviewResponse } from './review.dto.js';
 import { ReviewsService } from './reviews.service.js';
-
-jest.setTimeout(30_000);
 
 const options = { seed: 5, studios: 2, sessionsPerStudio: 300, now: new Date() };
 const studioId = inventedId('studio', 0, 0);
