@@ -10725,6 +10725,11 @@ export interface components {
              * @enum {string}
              */
             lengths?: "mm" | "mm_and_inch";
+            /**
+             * @description Mail the rider a link to it once it is ready; it holds 30 days. For the rider’s own sheet only.
+             * @example true
+             */
+            tellRider?: boolean;
         };
         SheetDocumentResponse: {
             /**
@@ -10751,6 +10756,11 @@ export interface components {
             paper: "a4" | "letter";
             /** @enum {string} */
             lengths: "mm" | "mm_and_inch";
+            /**
+             * @description Whether the rider is told by mail once it is ready.
+             * @example true
+             */
+            tellRider: boolean;
             /**
              * @description Read it again until it is not `ordered` any more.
              * @enum {string}
@@ -45787,6 +45797,7 @@ export interface operations {
                      *           "audience": "rider",
                      *           "paper": "a4",
                      *           "lengths": "mm",
+                     *           "tellRider": true,
                      *           "state": "ordered",
                      *           "orderedAt": "2019-08-24T14:15:22Z",
                      *           "finishedAt": "2019-08-24T14:15:22Z",
@@ -45902,7 +45913,8 @@ export interface operations {
                  * @example {
                  *       "audience": "rider",
                  *       "paper": "a4",
-                 *       "lengths": "mm"
+                 *       "lengths": "mm",
+                 *       "tellRider": true
                  *     }
                  */
                 "application/json": components["schemas"]["OrderFitSheetRequest"];
@@ -45922,6 +45934,7 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "tellRider": true,
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -46065,6 +46078,7 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "tellRider": true,
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",

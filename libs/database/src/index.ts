@@ -6,7 +6,7 @@ export * from './entities/index.js';
 export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';
 export { SealBroken } from './field-seal.js';
 export { migrate, UnknownMigrations } from './run-migrations.js';
-export { finishOrder, orderJob } from './outbox.js';
+export { finishOrder, orderFinished, orderJob } from './outbox.js';
 export { OnceKeyReused } from './once.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';
 export type { OnceKey, TenantContext } from './tenant-context.js';
@@ -21,6 +21,7 @@ export { verifyRecords, type BrokenRecord, type Verification } from './record-si
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';
+export type { Write } from './write-at-once.js';
 export { utcText } from './utc-text.js';
 export {
   hashesEqual,

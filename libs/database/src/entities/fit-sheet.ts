@@ -28,6 +28,17 @@ export class FitSheetRow extends RecordedRow {
   @Column('uuid', { name: 'ordered_by' })
   orderedBy: string;
 
+  /** Whether the rider is told by mail once it is ready. */
+  @Column('boolean', { name: 'tell_rider', default: false })
+  tellRider: boolean;
+
+  /** SHA-256 of the link's secret, set when the mail is prepared. */
+  @Column('bytea', { name: 'link_hash', nullable: true })
+  linkHash: Buffer | null;
+
+  @Column('timestamptz', { name: 'link_expires_at', nullable: true })
+  linkExpiresAt: Date | null;
+
   @Column('timestamptz', { name: 'finished_at', nullable: true })
   finishedAt: Date | null;
 }

@@ -34,6 +34,7 @@ import { Plans1764000020900 } from './1764000020900-plans.js';
 import { ShoeWork1764000021000 } from './1764000021000-shoe-work.js';
 import { MoreOutcomes1764000023000 } from './1764000023000-more-outcomes.js';
 import { RideRecordings1764000023100 } from './1764000023100-ride-recordings.js';
+import { ToldFitSheets1764000023200 } from './1764000023200-told-fit-sheets.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -72,4 +73,5 @@ export const migrations = [
   ShoeWork1764000021000,
   MoreOutcomes1764000023000,
   RideRecordings1764000023100,
+  ToldFitSheets1764000023200,
 ];

@@ -1,6 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import type { FitSheetState } from '@studio/database';
-import { EnumField } from '../../http/fields.js';
+import { BooleanField, EnumField } from '../../http/fields.js';
 
 export const audiences = ['rider', 'studio'] as const;
 export const papers = ['a4', 'letter'] as const;
@@ -18,6 +18,14 @@ export class OrderFitSheetRequest {
 
   @EnumField(lengths, { optional: true, description: 'Millimetres alone when absent.' })
   lengths?: (typeof lengths)[number];
+
+  @BooleanField({
+    optional: true,
+    description:
+      'Mail the rider a link to it once it is ready; it holds 30 days. For the rider’s own sheet only.',
+    example: true,
+  })
+  tellRider?: boolean;
 }
 
 export class SheetDocumentResponse {
@@ -50,6 +58,9 @@ export class FitSheetResponse {
 
   @ApiProperty({ enum: lengths })
   lengths: (typeof lengths)[number];
+
+  @ApiProperty({ description: 'Whether the rider is told by mail once it is ready.', example: true })
+  tellRider: boolean;
 
   @ApiProperty({
     enum: ['ordered', 'ready', 'failed'],

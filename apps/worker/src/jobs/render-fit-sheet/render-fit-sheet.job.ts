@@ -1,4 +1,4 @@
-import { finishOrder, type TenantTransaction } from '@studio/database';
+import { finishOrder, orderMessage, type TenantTransaction } from '@studio/database';
 import { buildFitSheet, figuresOf, fitSheetPage } from '@studio/fit-sheet';
 import { fitSheetKeys, type ObjectStorage } from '@studio/storage';
 import type { EntityManager } from 'typeorm';
@@ -20,9 +20,11 @@ export class RenderFitSheetJob implements JobHandler<'render-fit-sheet'> {
       if (sheet?.state !== 'ordered') return null;
       return { sheet, facts: await queries.findFacts(tx, { studioId, id: sheet.fitSessionId }) };
     });
-    const figures = ordered ? await this.make(key, ordered) : null;
+    const figures = ordered && (await this.make(key, ordered));
     await this.transaction.run({ studioId }, async (tx) => {
-      if (figures) await queries.settleFitSheet(tx, key, { state: 'ready', figures });
+      if (figures && (await queries.settleFitSheet(tx, key, { state: 'ready', figures }))) {
+        await tellRider(tx, ordered.sheet);
+      }
       await finishOrder(tx, { studioId, outboxId });
     });
   }
@@ -45,6 +47,15 @@ export class RenderFitSheetJob implements JobHandler<'render-fit-sheet'> {
     }
     return figures.map(({ name }) => name);
   }
+}
+
+async function tellRider(
+  tx: EntityManager,
+  { studioId, id: subjectId, fitSessionId, tellRider: isToBeTold }: NonNullable<Ordered>['sheet'],
+): Promise<void> {
+  if (!isToBeTold) return;
+  const clientId = await queries.clientOf(tx, { studioId, id: fitSessionId });
+  await orderMessage(tx, { studioId, clientId, template: 'fit_sheet_ready', subjectId });
 }
 
 type Ordered = {

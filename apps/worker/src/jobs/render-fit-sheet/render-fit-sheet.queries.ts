@@ -28,16 +28,22 @@ export function findFitSheet(tx: EntityManager, key: Key): Promise<FitSheetRow |
   return tx.findOneBy(FitSheetRow, key);
 }
 
+/** @returns false when it was ready already */
 export async function settleFitSheet(
   tx: EntityManager,
   { studioId, id }: Key,
   as: { state: 'ready'; figures: string[] } | { state: 'failed' },
-): Promise<void> {
-  await tx.update(
+): Promise<boolean> {
+  const { affected } = await tx.update(
     FitSheetRow,
     { studioId, id, state: Not('ready') },
     { ...as, finishedAt: () => 'app_now()' },
   );
+  return affected === 1;
+}
+
+export async function clientOf(tx: EntityManager, { studioId, id }: Key): Promise<string> {
+  return (await tx.findOneByOrFail(FitSession, { studioId, id })).clientId;
 }
 
 /** The record of the session as it is now. */

@@ -1,5 +1,6 @@
 import type { MessageTemplateName } from '@studio/job-contracts';
 import { appointmentSubject } from './appointment.js';
+import { fitSheetSubject } from './fit-sheet.js';
 import { followUpSubject } from './follow-up.js';
 import { intakeLinkSubject, openIntakeSubject } from './intake-link.js';
 import { shoeWorkSubject } from './shoe-work.js';
@@ -18,6 +19,7 @@ export const subjects = (options: { publicUrl: string; linkSecret: string; mailF
   shoe_work_cured: shoeWorkSubject,
   intake_link: intakeLinkSubject(options),
   intake_reminder: openIntakeSubject(options),
+  fit_sheet_ready: fitSheetSubject(options),
   follow_up: followUpSubject(options),
   follow_up_reminder: followUpSubject(options),
 });
