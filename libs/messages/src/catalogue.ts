@@ -15,6 +15,7 @@ import {
   referralDeadline,
   waitingListOffer,
 } from './templates/before-the-fit.js';
+import { personExportReady } from './templates/rights.js';
 import { notice, studioAlert } from './templates/to-the-studio.js';
 
 export const messageTemplates: Readonly<Record<MessageTemplateName, MessageTemplate>> = {
@@ -31,6 +32,7 @@ export const messageTemplates: Readonly<Record<MessageTemplateName, MessageTempl
   follow_up: followUp,
   follow_up_reminder: followUpReminder,
   referral_deadline: referralDeadline,
+  person_export_ready: personExportReady,
   studio_alert: studioAlert,
   notice,
 };

@@ -2,6 +2,7 @@ import type { MessageTemplateName } from '@studio/job-contracts';
 import { appointmentSubject } from './appointment.js';
 import { followUpSubject } from './follow-up.js';
 import { intakeLinkSubject, openIntakeSubject } from './intake-link.js';
+import { personExportSubject } from './person-export.js';
 import type { Subject } from './subject.js';
 
 export type Subjects = Partial<Record<MessageTemplateName, Subject>>;
@@ -18,4 +19,5 @@ export const subjects = (options: { publicUrl: string; linkSecret: string; mailF
   intake_reminder: openIntakeSubject(options),
   follow_up: followUpSubject(options),
   follow_up_reminder: followUpSubject(options),
+  person_export_ready: personExportSubject(options),
 });
