@@ -12,7 +12,7 @@ export async function putChoice(
 ): Promise<boolean> {
   const rows = await tx.query<unknown[]>(
     `INSERT INTO retention_choices AS chosen (studio_id, country, bound_by_health_law, version)
-     SELECT $1, $2, $3, 2 WHERE $4 = 1 OR EXISTS (SELECT FROM retention_choices WHERE studio_id = $1)
+     SELECT $1::uuid, $2::text, $3::boolean, 2 WHERE $4::integer = 1 OR EXISTS (SELECT FROM retention_choices WHERE studio_id = $1)
          ON CONFLICT ON CONSTRAINT retention_choices_one DO UPDATE
            SET country = excluded.country, bound_by_health_law = excluded.bound_by_health_law,
                version = chosen.version + 1

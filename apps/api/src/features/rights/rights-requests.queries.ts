@@ -1,5 +1,6 @@
 import {
   Client,
+  personCategories,
   RightsRequest,
   sameClientIds,
   type RightsRequestState,
@@ -75,8 +76,8 @@ export async function listParts(
     `SELECT request_id AS "requestId", category, max(kept_by_law) AS "keptByLaw",
             to_char(max(erase_on), 'YYYY-MM-DD') AS "eraseOn", bool_and(erased_at IS NOT NULL) AS erased
        FROM erasures WHERE studio_id = $1 AND request_id = ANY ($2)
-      GROUP BY request_id, category ORDER BY request_id, min(id)`,
-    [of.studioId, of.requestIds],
+      GROUP BY request_id, category ORDER BY request_id, array_position($3::text[], category)`,
+    [of.studioId, of.requestIds, personCategories],
   );
   const parts = new Map<string, ErasedPart[]>();
   for (const { requestId, ...part } of rows) parts.set(requestId, [...(parts.get(requestId) ?? []), part]);
@@ -103,7 +104,7 @@ export function isRestricted(
   return tx.existsBy(Client, { studioId, id: clientId, restrictedAt: Not(IsNull()) });
 }
 
-/** Visits of the person that are still to come. */
+/** Visits of the person that are still to come; a time held for an offer lapses by itself. */
 export async function bookedVisits(
   sql: SqlRunner,
   of: { studioId: string; clientId: string },
@@ -111,7 +112,7 @@ export async function bookedVisits(
   const rows = await sql.query<{ id: string }[]>(
     `SELECT id FROM appointments
       WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2))
-        AND state IN ('held', 'booked', 'checked_in') AND upper(during) > app_now()`,
+        AND state IN ('booked', 'checked_in') AND upper(during) > app_now()`,
     [of.studioId, of.clientId],
   );
   return rows.map(({ id }) => id);
