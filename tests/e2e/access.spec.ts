@@ -156,7 +156,23 @@ describe('another studio’s record is not there', () => {
         body: { audience: 'rider' },
       }),
     );
+    const asked = await dataOf(
+      here.desk.POST('/v1/clients/{clientId}/rights-requests', { ...of, body: { kind: 'access' } }),
+    );
+    const rightsRequestId = asked.id;
+    await dataOf(
+      here.owner.POST('/v1/rights-requests/{rightsRequestId}/identity-check', {
+        params: { path: { rightsRequestId }, header: { 'If-Match': '"1"' } },
+        body: { how: 'Came in person.' },
+      }),
+    );
+    const copy = await dataOf(
+      here.owner.POST('/v1/rights-requests/{rightsRequestId}/exports', {
+        params: { path: { rightsRequestId } },
+      }),
+    );
     ids = {
+      ...{ rightsRequestId, personExportId: copy.id },
       motionRecordingId: recording.id,
       fitSheetId: sheet.id,
       fileId: file.id,

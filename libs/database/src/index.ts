@@ -3,6 +3,7 @@ export { auditEntry, recordAudit, type Audited } from './audit/audit-log.js';
 export { sealAuditEntries, verifyAudit, type AuditVerification } from './audit/seals.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
+export { entityMetadatas } from './entity-metadatas.js';
 export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';
 export { SealBroken } from './field-seal.js';
 export { migrate } from './run-migrations.js';

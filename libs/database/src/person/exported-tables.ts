@@ -36,7 +36,7 @@ const ofJson: Readonly<Record<string, JsonSchema>> = {
 };
 
 /** Who of the staff wrote a row is about them; a hash is of a secret, and says nothing. */
-const leftOut = /(_by|^user_id|^assigned_to|^studio_id|^stands_for_erased)$/;
+const leftOut = /(_by|^fitter_id|^user_id|^assigned_to|^studio_id|^stands_for_erased)$/;
 
 /** What a person's copy holds: all that is kept of them, but who of the staff wrote it. */
 export function exportedTables(metadatas: readonly EntityMetadata[]): ExportedTable[] {

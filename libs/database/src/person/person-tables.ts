@@ -56,6 +56,7 @@ export const personTables: readonly PersonTable[] = [
                OR (c.given_name = ANY (t.cells) AND c.family_name = ANY (t.cells)))))`,
   ),
   contact('person_exports', 'Copies made for you'),
+  contact('follow_ups', null, ofClient, { set: { link_hash: 'NULL', message_id: 'NULL' } }),
   // A record that is kept needs a name and a birth date to be known by, and no way to reach anybody.
   contact('clients', null, 't.id = ANY ($2)', {
     set: {

@@ -10,6 +10,7 @@ import {
   TenantTransaction,
   type PersonExport,
   type TenantContext,
+  type TenantToken,
 } from '@studio/database';
 import { personExportKey, SignedAddresses, type ObjectStorage, type StoredObject } from '@studio/storage';
 import type { EntityManager } from 'typeorm';
@@ -79,7 +80,7 @@ export class PersonExportsService {
   async shown(link: string): Promise<{ expiresAt: Date }> {
     const token = found(readTenantToken(link));
     return this.transaction.run(token, async (tx) => {
-      const row = await usable(tx, token, await queries.findExport(tx, token));
+      const row = await usable(tx, token, await queries.findExport(tx, keyOf(token)));
       return { expiresAt: row.expiresAt as Date };
     });
   }
@@ -90,7 +91,7 @@ export class PersonExportsService {
     const { studioId, id } = token;
     const stored = found(await this.storage.get(personExportKey(studioId, id)));
     await this.transaction.run(token, async (tx) => {
-      await usable(tx, token, await queries.findExportForUpdate(tx, token));
+      await usable(tx, token, await queries.findExportForUpdate(tx, keyOf(token)));
       await queries.markFetched(tx, { studioId, id });
       const ctx = { studioId, userId: null, roles: [], requestId };
       await recordAudit(tx, ctx, { action: 'person-exports.take', recordId: id });
@@ -103,6 +104,8 @@ export class PersonExportsService {
     return this.addresses.addressOf({ key: personExportKey(row.studioId, row.id), ...archive }).url;
   }
 }
+
+const keyOf = ({ studioId, id }: TenantToken) => ({ studioId, id });
 
 const isThere = ({ state, expiresAt }: PersonExport, now: Date): boolean =>
   state === 'ready' && expiresAt !== null && expiresAt > now;
