@@ -44,6 +44,10 @@ const saysNothing = new Set([
   'appointment_changes.action',
   'appointment_changes.state',
   'outcome_summaries.answer_state',
+  // One of a few words each.
+  'outcome_summaries.sprint_feel',
+  'outcome_summaries.standing_feel',
+  'outcome_summaries.leg_length_option',
   'erasures.category',
   'erasures.kept_by_law',
   'rights_requests.kind',

@@ -3,6 +3,7 @@ import type { Drawing } from '@studio/drawings';
 import { feetDrawing, kneeDrawing, sideDrawing } from './drawings.js';
 import type { FitSheetFacts, PlanFacts, PositionFacts, SheetOptions, Side } from './facts.js';
 import { cleatMovedBackMm } from './posture.js';
+import { shoeWork } from './shoe-work.js';
 import type { Block, FigureName, Section, Sheet } from './sheet.js';
 import { dayWords, figureNamesInWords, numberWords, signedWords, spaced } from './words.js';
 
@@ -12,6 +13,7 @@ export function buildFitSheet(facts: FitSheetFacts, options: SheetOptions): Shee
     positions(facts, options),
     figures(facts),
     cleatPlans(facts, options),
+    shoeWork(facts, options),
     advice(facts),
     nextDates(facts),
     ...(options.audience === 'studio' ? [measured(facts), signature(facts)] : []),

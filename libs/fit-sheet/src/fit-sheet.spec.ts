@@ -108,6 +108,47 @@ describe('a fit sheet', () => {
     expect(wordsOf(far)).toContain('call emergency services');
   });
 
+  it('tells of shoe work with its cautions, the studio also who signed and why it was given up', () => {
+    const work: FitSheetFacts['shoeWorks'][number] = {
+      ...{
+        shoe: 'Summer shoes',
+        way: 'arch_base_four_bolt',
+        fixing: 'drilled_and_bonded',
+        state: 'collected',
+      },
+      consent: { signedName: 'Robin Rider', on: '2026-03-02', textVersion: '1' },
+      ...{ begunOn: '2026-03-02', curesUntil: '2026-03-03', abandonedBecause: null },
+      torqueNm: { left: { first: 5, again: null }, right: { first: 5.5, again: null } },
+    };
+    const done = sheet({ shoeWorks: [work] });
+    expect(headings(done).slice(2, 4)).toEqual(['Cleat plan', 'Shoe work']);
+    expect(wordsOf(done)).toContain(
+      'Summer shoes, left and right: arch base four bolt, drilled and bonded on 2 March 2026. Time to cure: until 3 March',
+    );
+    for (const caution of [
+      'cannot be undone',
+      'likely void',
+      'at a standstill',
+      'again after the first ride',
+    ]) {
+      expect(wordsOf(done)).toContain(caution);
+    }
+    expect(rowOf(done, 'Summer shoes, right')).toEqual(['Summer shoes, right', '5.5 N·m', '–']);
+    expect(wordsOf(done)).not.toContain('Consent signed');
+    expect(wordsOf(sheet({ shoeWorks: [work] }, studio))).toContain(
+      'Consent signed by Robin Rider on 2 March 2026, text version 1.',
+    );
+
+    const unfinished = { ...work, state: 'to_collect' } as const;
+    expect(wordsOf(sheet({ shoeWorks: [unfinished] }))).toContain('do not ride these shoes');
+    const given = { ...work, state: 'abandoned', abandonedBecause: 'The sole gave way.' } as const;
+    expect(wordsOf(sheet({ shoeWorks: [given] }))).not.toContain('gave way');
+    expect(wordsOf(sheet({ shoeWorks: [given] }, studio))).toContain('Why: The sole gave way.');
+    const untouched = { ...work, begunOn: null, state: 'abandoned', curesUntil: null } as const;
+    expect(headings(sheet({ shoeWorks: [untouched] }))).not.toContain('Shoe work');
+    expect(headings(sheet({ shoeWorks: [untouched] }, studio))).toContain('Shoe work');
+  });
+
   it('says on its page all it says, with nothing of a name taken for markup', () => {
     const rows = sheet({ rider: '<b>Robin</b>', nextOn: ['2026-03-16'] }, studio);
     const page = fitSheetPage(rows);

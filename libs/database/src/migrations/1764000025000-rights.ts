@@ -81,6 +81,7 @@ const deletedByWorker = [
   ...['measurements', 'baselines', 'motion_recordings', 'amendments', 'fit_sheets', 'fit_sessions'],
   ...['referral_findings', 'referrals', 'cleared_findings', 'clearances', 'findings', 'screenings'],
   ...['bike_parts', 'bikes', 'shoe_hardware', 'shoes', 'client_consents', 'clients'],
+  ...['shoe_works', 'shoe_work_consents', 'shoe_work_steps', 'shoe_work_photos', 'shoe_work_changes'],
 ];
 
 const statements = [
@@ -197,6 +198,7 @@ const statements = [
 
   `GRANT DELETE ON ${deletedByWorker.join(', ')} TO fitting_worker`,
   `GRANT UPDATE (description) ON account_lines TO fitting_worker`,
+  `GRANT UPDATE (guardian_id) ON shoe_work_consents TO fitting_worker`,
   `GRANT UPDATE (client_id, note) ON payments TO fitting_worker`,
   `GRANT UPDATE (reason) ON appointment_changes TO fitting_worker`,
 
@@ -236,6 +238,7 @@ const undo = [
      ADD CONSTRAINT record_signatures_fit_session_id_fkey FOREIGN KEY (studio_id, fit_session_id) REFERENCES fit_sessions,
      ADD CONSTRAINT record_signatures_amendment_id_fkey FOREIGN KEY (studio_id, amendment_id) REFERENCES amendments`,
   `REVOKE UPDATE (reason) ON appointment_changes FROM fitting_worker`,
+  `REVOKE UPDATE (guardian_id) ON shoe_work_consents FROM fitting_worker`,
   `REVOKE UPDATE (client_id, note) ON payments FROM fitting_worker`,
   `REVOKE UPDATE (description) ON account_lines FROM fitting_worker`,
   `REVOKE DELETE ON ${deletedByWorker.join(', ')} FROM fitting_worker`,

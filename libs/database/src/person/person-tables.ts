@@ -66,6 +66,7 @@ export const personTables: readonly PersonTable[] = [
   }),
 
   health('client_summaries', 'What we told you of the outcome', ofSession),
+  health('ride_recordings', 'Rides', by('follow_up_id', 'follow_ups')),
   health('follow_up_answers', 'Follow-ups: answers', by('follow_up_id', 'follow_ups')),
   health('follow_up_changes', 'Follow-ups: changes', by('follow_up_id', 'follow_ups')),
   health('follow_ups', 'Follow-ups'),
@@ -80,6 +81,18 @@ export const personTables: readonly PersonTable[] = [
   health('baselines', 'How you were before', ofSession),
   health('motion_recordings', 'Motion', ofSession),
   health('amendments', 'Amendments', ofSession),
+  health(
+    'shoe_work_photos',
+    null,
+    `t.step_id IN (SELECT s.id FROM shoe_work_steps s JOIN shoe_works w ON w.studio_id = s.studio_id AND w.id = s.shoe_work_id
+                    WHERE s.studio_id = $1 AND w.client_id = ANY ($2))`,
+  ),
+  health('shoe_work_steps', 'Shoe work: steps', by('shoe_work_id', 'shoe_works')),
+  health('shoe_work_parts', 'Shoe work: parts', by('shoe_work_id', 'shoe_works')),
+  health('shoe_work_consents', 'Shoe work: consents', by('shoe_work_id', 'shoe_works')),
+  health('shoe_work_changes', 'Shoe work: changes', by('shoe_work_id', 'shoe_works')),
+  health('bench_times', null, by('id', 'shoe_works')),
+  health('shoe_works', 'Shoe work'),
   health('files', 'Photos and documents'),
   health('fit_sheets', 'Fit sheets', ofSession),
   health('outcome_summaries', 'Outcomes', ofClient, {
@@ -155,6 +168,10 @@ export const lastOfPerson: readonly Omit<PersonTable, 'category'>[] = [
   // A child's record names who consented for it.
   {
     ...{ table: 'client_consents', title: null, rows: 't.guardian_id = ANY ($2)' },
+    erase: { set: { guardian_id: 'NULL' } },
+  },
+  {
+    ...{ table: 'shoe_work_consents', title: null, rows: 't.guardian_id = ANY ($2)' },
     erase: { set: { guardian_id: 'NULL' } },
   },
   {

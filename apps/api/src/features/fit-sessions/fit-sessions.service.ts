@@ -13,6 +13,7 @@ import { requireClient, requireConsent } from '../clients/index.js';
 import { requireInUse } from '../equipment/index.js';
 import { rescheduleFollowUps, scheduleFollowUps } from '../follow-ups/index.js';
 import { requirePermission } from '../screenings/index.js';
+import { followFirstRide } from '../shoe-work/index.js';
 import type {
   AmendmentRequest,
   BaselineRequest,
@@ -85,6 +86,7 @@ export class FitSessionsService {
       });
       await queries.signSession(tx, key, { signedBy, signedAt, contentHash });
       await scheduleFollowUps(tx, ctx, { fitSessionId: id, clientId: session.clientId, sessionAt: signedAt });
+      await followFirstRide(tx, ctx, { fitSessionId: id });
       await recordAudit(tx, ctx, { action: 'fit-sessions.sign', recordId: id });
       await announce(tx, { studioId: ctx.studioId, type: 'fit_session.signed', subjectId: id });
       return found(await queries.findFitSession(tx, key));

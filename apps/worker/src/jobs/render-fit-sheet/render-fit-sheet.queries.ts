@@ -14,6 +14,7 @@ import {
   User,
 } from '@studio/database';
 import type { FitSheetFacts, MeasurementFacts, PlanFacts, PositionFacts } from '@studio/fit-sheet';
+import { findShoeWorks } from './shoe-works.queries.js';
 import { positionFieldIds, type MeasurementKindId, type Motion } from '@studio/fit-math';
 import { Temporal } from 'temporal-polyfill';
 import { IsNull, Not, type EntityManager } from 'typeorm';
@@ -80,6 +81,7 @@ export async function findFacts(tx: EntityManager, { studioId, id }: Key): Promi
       await tx.find(Plan, { ...part, where: { ...part.where, kind: 'cleat' } }),
       ({ side }) => side ?? '',
     ).flatMap(toPlan),
+    shoeWorks: await findShoeWorks(tx, { studioId, fitSessionId: id }, day),
     footPitch: footPitchOf(await tx.find(MotionRecording, part)),
     nextOn: [...new Set(followUps.map(({ dueAt }) => day(dueAt)))].sort(),
     amendments: (await tx.find(Amendment, part)).map(({ createdAt, text }) => ({ on: day(createdAt), text })),
