@@ -136,7 +136,22 @@ export async function makeEveryRecord(here: TestStudio): Promise<Record<string, 
       body: { audience: 'rider' },
     }),
   );
+  const { id: rightsRequestId } = await dataOf(
+    here.desk.POST('/v1/clients/{clientId}/rights-requests', { ...of, body: { kind: 'access' } }),
+  );
+  await dataOf(
+    here.owner.POST('/v1/rights-requests/{rightsRequestId}/identity-check', {
+      params: { path: { rightsRequestId }, header: { 'If-Match': '"1"' } },
+      body: { how: 'Came in person.' },
+    }),
+  );
+  const copy = await dataOf(
+    here.owner.POST('/v1/rights-requests/{rightsRequestId}/exports', {
+      params: { path: { rightsRequestId } },
+    }),
+  );
   return {
+    ...{ rightsRequestId, personExportId: copy.id },
     motionRecordingId: recording.id,
     fitSheetId: sheet.id,
     fileId: file.id,

@@ -106,6 +106,233 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/rights-requests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record what a person asks of the studio about their own data
+         * @description It has to be answered within a month; the owner is told a week before.
+         */
+        post: operations["recordRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Requests of persons about their data, by time of recording */
+        get: operations["listRightsRequests"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A request, what may follow, and what the studio can tell the person */
+        get: operations["getRightsRequest"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/identity-check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Write down how it was made sure who asks
+         * @description A step that cannot follow is refused with the state of the request and the states `allowed` next.
+         */
+        post: operations["checkRightsRequestIdentity"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/extension": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take up to two months more, once */
+        post: operations["extendRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/refusal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Refuse a request, with the reason
+         * @description A step that cannot follow is refused with the state of the request and the states `allowed` next.
+         */
+        post: operations["refuseRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/fulfilment": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Do what the person asked for
+         * @description A copy must have been made; a restricted record is only kept from now on; an erasure is carried out by the worker within minutes, and what a law asks to be kept is erased when its time is over. A step that cannot follow is refused with the state of the request and the states `allowed` next.
+         */
+        post: operations["fulfilRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/restriction-end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Use a restricted record again; tell the person before */
+        post: operations["endRestriction"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/exports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Copies made for a request, with an address to download each by
+         * @description Every reading is kept in the audit log.
+         */
+        get: operations["listPersonExports"];
+        put?: never;
+        /**
+         * Have a copy made of everything that is kept of the person
+         * @description One archive: JSON after a published schema, all files, and a page to read. The worker makes it within minutes; it is removed after seven days.
+         */
+        post: operations["orderPersonExport"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/person-exports/{personExportId}/mail": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Mail the person a link to the copy that works once */
+        post: operations["mailPersonExport"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/retention": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** By which law the studio keeps records, and how long each country asks for */
+        get: operations["getRetention"];
+        /**
+         * Choose by which law the studio keeps records
+         * @description What is to be erased already keeps the day it was given.
+         */
+        put: operations["chooseRetention"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/processing-record": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the studio does with personal data, as a supervisory authority may ask (GDPR, article 30) */
+        get: operations["getProcessingRecord"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/sign-ins": {
         parameters: {
             query?: never;
@@ -4852,7 +5079,7 @@ export interface components {
              */
             number: number;
             /** @enum {string} */
-            kind: "session" | "amendment";
+            kind: "session" | "amendment" | "erasure";
             /** Format: uuid */
             amendmentId: string | null;
             /** Format: uuid */
@@ -4885,8 +5112,11 @@ export interface components {
              * @example 17
              */
             number: number | null;
-            /** Format: uuid */
-            fitSessionId: string;
+            /**
+             * Format: uuid
+             * @description Null for the signature of an erasure.
+             */
+            fitSessionId: string | null;
             /**
              * @description `chain`, `signature`, or the table of the part that is not as it was signed.
              * @example measurements
@@ -4918,6 +5148,11 @@ export interface components {
              * @example 0
              */
             signedBeforeTheChain: number;
+            /**
+             * @description Signatures whose content was erased, as a later one says: their place in the chain holds.
+             * @example 0
+             */
+            erased: number;
             broken: components["schemas"]["BrokenRecordResponse"][];
         };
         AuditEntryResponse: {
@@ -4984,6 +5219,231 @@ export interface components {
              * @example []
              */
             broken: number[];
+        };
+        RecordRightsRequest: {
+            /**
+             * @description What the person asks for (GDPR): a copy, also to take elsewhere (15, 20); correction (16); that the record is only kept (18); erasure (17).
+             * @enum {string}
+             */
+            kind: "access" | "correction" | "restriction" | "erasure";
+            /**
+             * Format: date
+             * @description The day it came, today when absent. The time to answer runs from it.
+             * @example 1984-02-29
+             */
+            receivedOn?: string;
+        };
+        ErasedPartResponse: {
+            /** @enum {string} */
+            category: "contact" | "health_record" | "accounts";
+            /** @example quotes, receipts and payments made out to you */
+            holds: string;
+            /**
+             * @description The law that asks for it to be kept until then; null when none does.
+             * @example Bogføringsloven
+             */
+            keptByLaw: string | null;
+            /**
+             * Format: date
+             * @description From that day it is erased.
+             * @example 2036-03-02
+             */
+            eraseOn: string;
+            erased: boolean;
+        };
+        RightsRequestResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description Null once the person is erased.
+             */
+            clientId: string | null;
+            /** @enum {string} */
+            kind: "access" | "correction" | "restriction" | "erasure";
+            /** @enum {string} */
+            state: "received" | "identity_checked" | "under_way" | "done" | "refused";
+            /** @description What may follow. */
+            allowed: ("received" | "identity_checked" | "under_way" | "done" | "refused")[];
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            receivedOn: string;
+            /**
+             * Format: date
+             * @description The last day to answer on.
+             * @example 2026-04-02
+             */
+            dueOn: string;
+            /** @example Recordings of eleven visits have to be looked through. */
+            extendedBecause: string | null;
+            /** @example Known to the fitter; came in person. */
+            identityCheckedHow: string | null;
+            /** @example The birth date was put right. */
+            decision: string | null;
+            /** Format: date-time */
+            decidedAt: string | null;
+            /** @description Of an erasure: what is erased, and what is kept until when by which law. */
+            parts: components["schemas"]["ErasedPartResponse"][];
+            /**
+             * @description What the studio can tell the person, sentence by sentence.
+             * @example [
+             *       "We will answer by 2026-04-02."
+             *     ]
+             */
+            answer: string[];
+            /** @example 1 */
+            version: number;
+        };
+        RightsRequestPage: {
+            items: components["schemas"]["RightsRequestResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        IdentityCheckedRequest: {
+            /**
+             * @description How it was made sure who asks.
+             * @example Known to the fitter; came in person.
+             */
+            how: string;
+        };
+        ExtendRightsRequest: {
+            /**
+             * @description Why it takes up to two months more; the person has to be told within the first (article 12(3)).
+             * @example Recordings of eleven visits have to be looked through.
+             */
+            because: string;
+        };
+        RefuseRightsRequest: {
+            /**
+             * @description The person is told, with how to complain (article 12(4)).
+             * @example We could not make sure that it was you who asked.
+             */
+            reason: string;
+        };
+        FulfilRightsRequest: {
+            /**
+             * @description What was done.
+             * @example The birth date was put right.
+             */
+            done?: string;
+        };
+        PersonExportResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            rightsRequestId: string;
+            /**
+             * @description Read it again until it is not `ordered` any more; `expired` when the archive was removed.
+             * @enum {string}
+             */
+            state: "ordered" | "ready" | "failed" | "expired";
+            /** Format: date-time */
+            orderedAt: string;
+            /**
+             * Format: date-time
+             * @description The archive is removed then.
+             */
+            expiresAt: string | null;
+            /**
+             * Format: date-time
+             * @description When the person took it by the link that was mailed.
+             */
+            fetchedAt: string | null;
+            /**
+             * @description Open to whoever holds it, for five minutes; null unless `ready`.
+             * @example https://studio.example/v1/stored-objects?key=…&type=application%2Fzip&name=…&expires=…&signature=…
+             */
+            url: string | null;
+        };
+        KeptForResponse: {
+            /** @example 8 */
+            years: number;
+            /**
+             * @description Of somebody who was a minor at the last entry: not before the birthday at this age.
+             * @example 25
+             */
+            untilAge: number | null;
+            /**
+             * @description From when the years are counted.
+             * @enum {string}
+             */
+            from: "last_entry" | "end_of_year";
+            /** @example Records Management Code of Practice for health and social care */
+            law: string;
+            /** @example Chartered Society of Physiotherapy */
+            source: string;
+            /**
+             * @description How sure it is; from `memory`: have it confirmed.
+             * @enum {string}
+             */
+            strength: "published" | "second_hand" | "memory";
+        };
+        CountryRulesResponse: {
+            /** @enum {string} */
+            country: "GB-ENG" | "GB-SCT" | "AU" | "NL" | "DE" | "DK";
+            /** @example England */
+            name: string;
+            healthRecord: components["schemas"]["KeptForResponse"];
+            accounts: components["schemas"]["KeptForResponse"];
+        };
+        RetentionResponse: {
+            /**
+             * @description Null until it is chosen.
+             * @enum {string|null}
+             */
+            country: "GB-ENG" | "GB-SCT" | "AU" | "NL" | "DE" | "DK" | null;
+            boundByHealthLaw: boolean | null;
+            /** @description What there is to choose from. */
+            countries: components["schemas"]["CountryRulesResponse"][];
+            /** @example 1 */
+            version: number;
+        };
+        ChooseRetentionRequest: {
+            /**
+             * @description By whose law the studio keeps records (ISO 3166).
+             * @enum {string}
+             */
+            country: "GB-ENG" | "GB-SCT" | "AU" | "NL" | "DE" | "DK";
+            /** @description Whether the law of health records binds the studio. It binds who gives health care, not every bike studio: ask somebody who knows. */
+            boundByHealthLaw: boolean;
+        };
+        ProcessingActivityResponse: {
+            /** @example Booking */
+            name: string;
+            /** @example Visits are booked, moved, reminded of and offered from a waiting list */
+            purpose: string;
+            /** @example Contract, article 6(1)(b) */
+            legalBasis: string;
+            /** @example Clients, their guardians */
+            persons: string;
+            /** @example Name, mail address, phone, birth date, visits */
+            data: string;
+            /** @example The mail provider */
+            recipients: string;
+            /** @example as long as the law of accounts asks */
+            keptFor: string;
+        };
+        ProcessingRecordResponse: {
+            /**
+             * @description The controller.
+             * @example Harbour Fitting
+             */
+            controller: string;
+            /**
+             * @example [
+             *       "Owner: Tomas Lindqvist, owner@harbour.example"
+             *     ]
+             */
+            contacts: string[];
+            activities: components["schemas"]["ProcessingActivityResponse"][];
+            /**
+             * @example [
+             *       "Queues hold ids only; links work once or for a short time."
+             *     ]
+             */
+            protection: string[];
         };
         SignInRequest: {
             /**
@@ -5411,6 +5871,11 @@ export interface components {
              * @description The record of the same person this one was merged into; this one takes no change any more.
              */
             mergedInto: string | null;
+            /**
+             * Format: date-time
+             * @description Since when the record is only kept, at the wish of the person or until it may be erased: nothing is sent, counted or added.
+             */
+            restrictedAt: string | null;
             /** @example 1 */
             version: number;
             /** Format: date-time */
@@ -7486,7 +7951,7 @@ export interface components {
              */
             clientId: string | null;
             /** @enum {string} */
-            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             /**
              * Format: uuid
              * @description The record it is about.
@@ -7598,7 +8063,7 @@ export interface components {
         };
         MessageTemplateResponse: {
             /** @enum {string} */
-            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             /** @example A visit was booked */
             purpose: string;
             /** @enum {string} */
@@ -7838,7 +8303,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
-            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request";
             /**
              * @description Whose inbox it is in.
              * @enum {string}
@@ -7848,7 +8313,7 @@ export interface components {
              * @description What sort of record the task is about.
              * @enum {string}
              */
-            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint";
+            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint" | "rights_request";
             /** Format: uuid */
             subjectId: string;
             client: components["schemas"]["TaskClientResponse"] | null;
@@ -13934,6 +14399,7 @@ export interface operations {
                      *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
                      *       },
                      *       "signedBeforeTheChain": 0,
+                     *       "erased": 0,
                      *       "broken": [
                      *         {
                      *           "number": 17,
@@ -14136,6 +14602,2013 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["AuditVerificationResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordRightsRequest: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "access",
+                 *       "receivedOn": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["RecordRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRightsRequests: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Only of this client. */
+                clientId?: string;
+                state?: "received" | "identity_checked" | "under_way" | "done" | "refused";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "kind": "access",
+                     *           "state": "received",
+                     *           "allowed": [
+                     *             "received"
+                     *           ],
+                     *           "receivedOn": "2026-03-02",
+                     *           "dueOn": "2026-04-02",
+                     *           "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *           "identityCheckedHow": "Known to the fitter; came in person.",
+                     *           "decision": "The birth date was put right.",
+                     *           "decidedAt": "2019-08-24T14:15:22Z",
+                     *           "parts": [
+                     *             {
+                     *               "category": "contact",
+                     *               "holds": "quotes, receipts and payments made out to you",
+                     *               "keptByLaw": "Bogføringsloven",
+                     *               "eraseOn": "2036-03-02",
+                     *               "erased": true
+                     *             }
+                     *           ],
+                     *           "answer": [
+                     *             "We will answer by 2026-04-02."
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRightsRequest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkRightsRequestIdentity: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "how": "Known to the fitter; came in person."
+                 *     }
+                 */
+                "application/json": components["schemas"]["IdentityCheckedRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    extendRightsRequest: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "because": "Recordings of eleven visits have to be looked through."
+                 *     }
+                 */
+                "application/json": components["schemas"]["ExtendRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    refuseRightsRequest: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "We could not make sure that it was you who asked."
+                 *     }
+                 */
+                "application/json": components["schemas"]["RefuseRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    fulfilRightsRequest: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "done": "The birth date was put right."
+                 *     }
+                 */
+                "application/json": components["schemas"]["FulfilRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endRestriction: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPersonExports: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "rightsRequestId": "2688c408-a756-4fb9-8189-a063df569361",
+                     *         "state": "ordered",
+                     *         "orderedAt": "2019-08-24T14:15:22Z",
+                     *         "expiresAt": "2019-08-24T14:15:22Z",
+                     *         "fetchedAt": "2019-08-24T14:15:22Z",
+                     *         "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fzip&name=…&expires=…&signature=…"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["PersonExportResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    orderPersonExport: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "rightsRequestId": "2688c408-a756-4fb9-8189-a063df569361",
+                     *       "state": "ordered",
+                     *       "orderedAt": "2019-08-24T14:15:22Z",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "fetchedAt": "2019-08-24T14:15:22Z",
+                     *       "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fzip&name=…&expires=…&signature=…"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PersonExportResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    mailPersonExport: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                personExportId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRetention: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "country": "GB-ENG",
+                     *       "boundByHealthLaw": true,
+                     *       "countries": [
+                     *         {
+                     *           "country": "GB-ENG",
+                     *           "name": "England",
+                     *           "healthRecord": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           },
+                     *           "accounts": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           }
+                     *         }
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RetentionResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    chooseRetention: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "country": "GB-ENG",
+                 *       "boundByHealthLaw": true
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChooseRetentionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "country": "GB-ENG",
+                     *       "boundByHealthLaw": true,
+                     *       "countries": [
+                     *         {
+                     *           "country": "GB-ENG",
+                     *           "name": "England",
+                     *           "healthRecord": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           },
+                     *           "accounts": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           }
+                     *         }
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RetentionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getProcessingRecord: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "controller": "Harbour Fitting",
+                     *       "contacts": [
+                     *         "Owner: Tomas Lindqvist, owner@harbour.example"
+                     *       ],
+                     *       "activities": [
+                     *         {
+                     *           "name": "Booking",
+                     *           "purpose": "Visits are booked, moved, reminded of and offered from a waiting list",
+                     *           "legalBasis": "Contract, article 6(1)(b)",
+                     *           "persons": "Clients, their guardians",
+                     *           "data": "Name, mail address, phone, birth date, visits",
+                     *           "recipients": "The mail provider",
+                     *           "keptFor": "as long as the law of accounts asks"
+                     *         }
+                     *       ],
+                     *       "protection": [
+                     *         "Queues hold ids only; links work once or for a short time."
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ProcessingRecordResponse"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -16475,6 +18948,7 @@ export interface operations {
                      *           "emailUndeliverable": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *           "restrictedAt": "2019-08-24T14:15:22Z",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -16603,6 +19077,7 @@ export interface operations {
                      *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *       "restrictedAt": "2019-08-24T14:15:22Z",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -16732,6 +19207,7 @@ export interface operations {
                      *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *       "restrictedAt": "2019-08-24T14:15:22Z",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -16853,6 +19329,7 @@ export interface operations {
                      *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *       "restrictedAt": "2019-08-24T14:15:22Z",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -17036,6 +19513,7 @@ export interface operations {
                      *           "emailUndeliverable": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *           "restrictedAt": "2019-08-24T14:15:22Z",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         },
@@ -29779,7 +32257,7 @@ export interface operations {
                 /** @description Only what is about this record. */
                 subjectId?: string;
                 state?: "queued" | "sending" | "sent" | "failed" | "gave_up" | "cancelled";
-                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             header?: never;
             path?: never;
@@ -30422,7 +32900,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30526,7 +33004,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30707,7 +33185,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30884,7 +33362,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -32120,7 +34598,7 @@ export interface operations {
                 limit?: number;
                 /** @description Only these (the open ones when absent). */
                 state?: "open" | "snoozed" | "done";
-                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request";
                 /** @description Only the inbox of this role. */
                 role?: "owner" | "fitter" | "front_desk";
                 /** @description Only what is due before this instant. */

@@ -35,6 +35,7 @@ import { ShoeWork1764000021000 } from './1764000021000-shoe-work.js';
 import { MoreOutcomes1764000023000 } from './1764000023000-more-outcomes.js';
 import { RideRecordings1764000023100 } from './1764000023100-ride-recordings.js';
 import { ToldFitSheets1764000023200 } from './1764000023200-told-fit-sheets.js';
+import { Rights1764000025000 } from './1764000025000-rights.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -74,4 +75,5 @@ export const migrations = [
   MoreOutcomes1764000023000,
   RideRecordings1764000023100,
   ToldFitSheets1764000023200,
+  Rights1764000025000,
 ];

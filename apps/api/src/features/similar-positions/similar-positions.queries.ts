@@ -53,7 +53,7 @@ export async function findSimilarSessions(
          FROM fit_sessions s
          JOIN clients c ON c.studio_id = s.studio_id AND c.id = s.client_id
          CROSS JOIN LATERAL (${segmentsOf('s')}) leg
-        WHERE s.studio_id = $1 AND s.signed_at IS NOT NULL
+        WHERE s.studio_id = $1 AND s.signed_at IS NOT NULL AND c.restricted_at IS NULL
           AND s.client_id NOT IN (SELECT * FROM app_same_client($1, $2))
           AND leg.thigh IS NOT NULL AND leg.shank IS NOT NULL AND leg.foot IS NOT NULL
         ORDER BY coalesce(c.merged_into, c.id), s.signed_at DESC)

@@ -3,6 +3,7 @@ import { appointmentSubject } from './appointment.js';
 import { fitSheetSubject } from './fit-sheet.js';
 import { followUpSubject } from './follow-up.js';
 import { intakeLinkSubject, openIntakeSubject } from './intake-link.js';
+import { personExportSubject } from './person-export.js';
 import { shoeWorkSubject } from './shoe-work.js';
 import type { Subject } from './subject.js';
 
@@ -22,4 +23,5 @@ export const subjects = (options: { publicUrl: string; linkSecret: string; mailF
   fit_sheet_ready: fitSheetSubject(options),
   follow_up: followUpSubject(options),
   follow_up_reminder: followUpSubject(options),
+  person_export_ready: personExportSubject(options),
 });
