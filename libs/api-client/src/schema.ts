@@ -2788,40 +2788,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/fit-sessions/{fitSessionId}/sign-off": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** Sign the record: it is final from then on, and the follow-ups are scheduled */
-        post: operations["signFitSession"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/v1/fit-sessions/{fitSessionId}/amendments": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** Add a correction beside a signed record */
-        post: operations["amendFitSession"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/v1/fit-sessions/{fitSessionId}/positions/{stage}": {
         parameters: {
             query?: never;
@@ -3108,6 +3074,62 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/sign-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a signature waits for, what the rider will be told, and how it would be followed up */
+        get: operations["getSignOff"];
+        put?: never;
+        /** Sign the record: it is final from then on, and the follow-ups are scheduled */
+        post: operations["signFitSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/advice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the rider is told of the first weeks */
+        get: operations["getAdvice"];
+        /** Write the advice for this rider, before the session is signed */
+        put: operations["putAdvice"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/amendments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a correction beside a signed record
+         * @description It is signed too, and shown with the record and on every fit sheet made from then on.
+         */
+        post: operations["amendFitSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/fit-sessions/{fitSessionId}/motion-recordings": {
         parameters: {
             query?: never;
@@ -3233,7 +3255,7 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * What the chosen plans predicted beside what was left
+         * What the chosen plans predicted beside what was found and left
          * @description Of each kind and side the newest plan; one whose option is not chosen predicts nothing.
          */
         get: operations["listPredictions"];
@@ -8135,22 +8157,11 @@ export interface components {
             validUntil?: string;
         };
         SignOffResponse: {
-            /** @example 2026.3 */
-            ruleSetVersion: string;
-            /** @example Dr A. Holm */
-            clinicianName: string;
-            /** @example reg. 00000 */
-            registration: string;
-            /**
-             * Format: date
-             * @example 2026-03-02
-             */
-            signedOn: string;
-            /**
-             * Format: date-time
-             * @example 2026-03-02T09:00:00.000Z
-             */
-            recordedAt: string;
+            /** @description What it still waits for, in the order of the visit; empty when it may be signed, or is. */
+            missing: components["schemas"]["MissingResponse"][];
+            advice: components["schemas"]["AdviceResponse"];
+            /** @description Followed up by this plan unless another is named; by the cleat that was moved farthest. */
+            followUpPlan: components["schemas"]["DefaultPlanResponse"];
         };
         RuleResponse: {
             /** @example calf-pain-on-walking */
@@ -8184,23 +8195,10 @@ export interface components {
         };
         SignOffRequest: {
             /**
-             * @description The version that was signed: the one in use.
-             * @example 2026.3
+             * @description The follow-up plan; the one for the size of the change when absent.
+             * @example large-cleat-change
              */
-            ruleSetVersion: string;
-            /** @example Dr A. Holm */
-            clinicianName: string;
-            /**
-             * @description The clinician's registration, as told.
-             * @example reg. 00000
-             */
-            registration: string;
-            /**
-             * Format: date
-             * @description The day on the signed page.
-             * @example 2026-03-02
-             */
-            signedOn: string;
+            followUpPlanId?: string;
         };
         CreateIntakeLinkRequest: {
             /**
@@ -9358,9 +9356,47 @@ export interface components {
             /** @example Most of the effect, and it can be undone. */
             chosenBecause: string | null;
         };
+        AdviceResponse: {
+            /**
+             * @description By the cleat that was moved farthest.
+             * @enum {string}
+             */
+            stage: "cleats_kept" | "small_change" | "medium_change" | "large_change";
+            /**
+             * @description Version of the stages and their texts.
+             * @example 1
+             */
+            adviceVersion: number;
+            /**
+             * @description What the rider reads.
+             * @enum {string}
+             */
+            language: "en" | "de";
+            /**
+             * @example [
+             *       "Ride short and easy for two weeks."
+             *     ]
+             */
+            items: string[];
+            /**
+             * Format: uuid
+             * @description Null: as it is suggested. Until it is written it follows the position as left.
+             */
+            writtenBy: string | null;
+            /**
+             * @description Grows with every change; 1 is the suggestion.
+             * @example 1
+             */
+            version: number;
+        };
         AmendmentResponse: {
             /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
             text: string;
+            /**
+             * Format: uuid
+             * @description Its signature names it.
+             */
+            id: string;
             /** Format: uuid */
             writtenBy: string;
             /** Format: date-time */
@@ -9421,6 +9457,9 @@ export interface components {
             changes: components["schemas"]["ChangeResponse"][];
             complaints: components["schemas"]["ComplaintLine"][];
             cleatPlans: components["schemas"]["CleatPlanResponse"][];
+            /** @description What the rider is told of the first weeks; null until it is written or the session is signed. */
+            advice: components["schemas"]["AdviceResponse"] | null;
+            /** @description Written after the signature, each signed too. */
             amendments: components["schemas"]["AmendmentResponse"][];
             followUps: components["schemas"]["FollowUpResponse"][];
         };
@@ -9465,10 +9504,6 @@ export interface components {
              * @example 0
              */
             basedOn?: number;
-        };
-        AmendmentRequest: {
-            /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
-            text: string;
         };
         PositionRequest: {
             /**
@@ -10249,6 +10284,28 @@ export interface components {
              */
             next: number | null;
         };
+        DefaultPlanResponse: {
+            /** @example large-cleat-change */
+            id: string;
+            /** @example 1 */
+            version: number;
+            /** @example Large cleat change */
+            name: string;
+        };
+        AdviceRequest: {
+            /**
+             * @description In the rider's language, one thing each, up to 500 characters.
+             * @example [
+             *       "Ride short and easy for two weeks.",
+             *       "Have the cleat bolts tightened after the first ride."
+             *     ]
+             */
+            items: string[];
+        };
+        AmendmentRequest: {
+            /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
+            text: string;
+        };
         FilmRequest: {
             /**
              * @description The side of the rider the camera sees.
@@ -10489,6 +10546,12 @@ export interface components {
              * @enum {string}
              */
             lengths?: "mm" | "mm_and_inch";
+            /**
+             * @description When absent: the rider's, or else the studio's.
+             * @example de
+             * @enum {string}
+             */
+            language?: "en" | "de";
         };
         SheetDocumentResponse: {
             /**
@@ -10515,6 +10578,11 @@ export interface components {
             paper: "a4" | "letter";
             /** @enum {string} */
             lengths: "mm" | "mm_and_inch";
+            /**
+             * @description Null: the rider's, or else the studio's.
+             * @enum {string|null}
+             */
+            language: "en" | "de" | null;
             /**
              * @description Read it again until it is not `ordered` any more.
              * @enum {string}
@@ -10553,6 +10621,14 @@ export interface components {
             added?: {
                 [key: string]: unknown;
             };
+        };
+        FootPitchFromResponse: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @enum {string} */
+            kind: "motion_recording" | "measurement";
+            /** Format: uuid */
+            id: string;
         };
         PlanOptionResponse: {
             /** @example as_computed */
@@ -10594,6 +10670,8 @@ export interface components {
             inputs: {
                 [key: string]: unknown;
             };
+            /** @description Where the foot pitch among the inputs is from: captured motion where the session has some. */
+            footPitchFrom: components["schemas"]["FootPitchFromResponse"][];
             /**
              * @description Which of it the fitter added.
              * @example {
@@ -10643,6 +10721,11 @@ export interface components {
             field: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm";
             /** @enum {string} */
             unit: "mm" | "deg";
+            /**
+             * @description Null: not measured.
+             * @example 740
+             */
+            found: number | null;
             /**
              * @description Null: a change of a figure that was not measured as found.
              * @example 724.8
@@ -12958,7 +13041,7 @@ export interface components {
         /** @enum {string} */
         MeasurementKindId: "inseam" | "thigh_length" | "shank_length" | "foot_lever" | "ankle_above_spindle" | "foot_pitch" | "knee_flexion_straightest" | "mth1_from_heel" | "cleat_from_heel" | "stature" | "trochanter_height" | "knee_height" | "malleolus_height" | "ankle_from_heel" | "mth5_from_heel";
         /** @enum {string} */
-        Unit: "mm" | "cm" | "in" | "deg";
+        Unit: "mm" | "cm" | "m" | "in" | "ft" | "deg";
         ReadMeasurement: {
             /** @description Mean of the readings, in the unit the kind is kept in. */
             mean: number;
@@ -34852,11 +34935,28 @@ export interface operations {
                      *       "isSigned": true,
                      *       "signOffs": [
                      *         {
-                     *           "ruleSetVersion": "2026.3",
-                     *           "clinicianName": "Dr A. Holm",
-                     *           "registration": "reg. 00000",
-                     *           "signedOn": "2026-03-02",
-                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ],
+                     *           "advice": {
+                     *             "stage": "cleats_kept",
+                     *             "adviceVersion": 1,
+                     *             "language": "en",
+                     *             "items": [
+                     *               "Ride short and easy for two weeks."
+                     *             ],
+                     *             "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *             "version": 1
+                     *           },
+                     *           "followUpPlan": {
+                     *             "id": "large-cleat-change",
+                     *             "version": 1,
+                     *             "name": "Large cleat change"
+                     *           }
                      *         }
                      *       ],
                      *       "rules": [
@@ -34934,10 +35034,7 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "ruleSetVersion": "2026.3",
-                 *       "clinicianName": "Dr A. Holm",
-                 *       "registration": "reg. 00000",
-                 *       "signedOn": "2026-03-02"
+                 *       "followUpPlanId": "large-cleat-change"
                  *     }
                  */
                 "application/json": components["schemas"]["SignOffRequest"];
@@ -34956,11 +35053,28 @@ export interface operations {
                      *       "isSigned": true,
                      *       "signOffs": [
                      *         {
-                     *           "ruleSetVersion": "2026.3",
-                     *           "clinicianName": "Dr A. Holm",
-                     *           "registration": "reg. 00000",
-                     *           "signedOn": "2026-03-02",
-                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
+                     *           "missing": [
+                     *             {
+                     *               "stage": "interview",
+                     *               "what": "position_found",
+                     *               "says": "The position as found."
+                     *             }
+                     *           ],
+                     *           "advice": {
+                     *             "stage": "cleats_kept",
+                     *             "adviceVersion": 1,
+                     *             "language": "en",
+                     *             "items": [
+                     *               "Ride short and easy for two weeks."
+                     *             ],
+                     *             "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *             "version": 1
+                     *           },
+                     *           "followUpPlan": {
+                     *             "id": "large-cleat-change",
+                     *             "version": 1,
+                     *             "name": "Large cleat change"
+                     *           }
                      *         }
                      *       ],
                      *       "rules": [
@@ -39623,9 +39737,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -40019,9 +40144,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -40355,9 +40491,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -40473,761 +40620,6 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    signFitSession: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description Done. */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
-                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
-                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
-                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *       "openedAt": "2019-08-24T14:15:22Z",
-                     *       "signedAt": "2019-08-24T14:15:22Z",
-                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
-                     *       "place": {
-                     *         "stage": "interview",
-                     *         "note": "Left foot, after the first shim.",
-                     *         "version": 1
-                     *       },
-                     *       "spans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "interview",
-                     *           "startedAt": "2019-08-24T14:15:22Z",
-                     *           "stoppedAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "baseline": {
-                     *         "pain": 6,
-                     *         "comfort": 45,
-                     *         "numbness": true,
-                     *         "power20MinW": 262,
-                     *         "version": 1
-                     *       },
-                     *       "measurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "withdrawnMeasurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "positions": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "found",
-                     *           "version": 1,
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "saddleHeightMm": 0,
-                     *           "saddleSetbackMm": 0,
-                     *           "saddleSetbackAt80Mm": 0,
-                     *           "saddleTiltDeg": 0,
-                     *           "barReachMm": 0,
-                     *           "barDropMm": 0,
-                     *           "hoodReachMm": 0,
-                     *           "hoodDropMm": 0,
-                     *           "barTiltDeg": 0,
-                     *           "barWidthMm": 0,
-                     *           "crankLengthMm": 0,
-                     *           "cleatBehindMth1LeftMm": 0,
-                     *           "cleatBehindMth1RightMm": 0,
-                     *           "cleatFromNoseLeftMm": 0,
-                     *           "cleatFromNoseRightMm": 0,
-                     *           "cleatRotationLeftDeg": 0,
-                     *           "cleatRotationRightDeg": 0,
-                     *           "cleatOutwardLeftMm": 0,
-                     *           "cleatOutwardRightMm": 0,
-                     *           "shimLeftMm": 0,
-                     *           "shimRightMm": 0,
-                     *           "hardwareLeft": [
-                     *             "three_bolt_cleat"
-                     *           ],
-                     *           "hardwareRight": [
-                     *             "three_bolt_cleat",
-                     *             "cleat_shim"
-                     *           ],
-                     *           "methods": {
-                     *             "saddleHeightMm": "tape"
-                     *           },
-                     *           "notMeasured": [
-                     *             "barTiltDeg"
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "changes": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "number": 1,
-                     *           "items": [
-                     *             {
-                     *               "what": "saddleHeightMm",
-                     *               "from": 742,
-                     *               "to": 736,
-                     *               "fromPart": "saddle 143 mm wide",
-                     *               "toPart": "saddle 155 mm wide with a channel"
-                     *             }
-                     *           ],
-                     *           "severalAtOnce": false,
-                     *           "why": "The knee was straighter than 30° at the bottom.",
-                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
-                     *           "madeAt": "2019-08-24T14:15:22Z",
-                     *           "response": {
-                     *             "version": 1,
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "comfort": 70,
-                     *             "pains": [
-                     *               {
-                     *                 "site": "left_knee_front",
-                     *                 "pain": 2
-                     *               }
-                     *             ],
-                     *             "remarks": "Feels lower, but easier on the knee.",
-                     *             "powerW": 180,
-                     *             "heartRateBpm": 132
-                     *           }
-                     *         }
-                     *       ],
-                     *       "complaints": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
-                     *           "sites": [
-                     *             "left_knee_front"
-                     *           ],
-                     *           "remarks": "Began after the second change.",
-                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
-                     *           "toldAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "cleatPlans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "side": "left",
-                     *           "formulaVersion": "1.1.0",
-                     *           "saddleOffsetMm": 1,
-                     *           "midfootFromHeelMm": 145,
-                     *           "now": {
-                     *             "behindMth1Mm": 5,
-                     *             "shortOfMidfootMm": 55
-                     *           },
-                     *           "options": [
-                     *             {
-                     *               "way": "within_slots",
-                     *               "feasible": true,
-                     *               "reasons": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ],
-                     *               "cleatFromHeelMm": 173,
-                     *               "movesBackMm": 27,
-                     *               "behindMth1Mm": 32,
-                     *               "shortOfMidfootMm": 28,
-                     *               "saddleHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "expectedSaddleHeightChangeMm": -16.6,
-                     *               "barHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "straightestAfter": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "straightestWithSaddleKept": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "ankleMomentRatio": 0.81,
-                     *               "cautions": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ]
-                     *             }
-                     *           ],
-                     *           "chosenWay": "rear_plate_24",
-                     *           "chosenBecause": "Most of the effect, and it can be undone."
-                     *         }
-                     *       ],
-                     *       "amendments": [
-                     *         {
-                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
-                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *           "createdAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "followUps": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "week": 2,
-                     *           "dueAt": "2019-08-24T14:15:22Z",
-                     *           "state": "scheduled"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/json": components["schemas"]["FitSessionResponse"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    amendFitSession: {
-        parameters: {
-            query?: never;
-            header?: {
-                "Idempotency-Key"?: string;
-            };
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "text": "Setback was read from the wrong mark: 58 mm, not 62 mm."
-                 *     }
-                 */
-                "application/json": components["schemas"]["AmendmentRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
-                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
-                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
-                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *       "openedAt": "2019-08-24T14:15:22Z",
-                     *       "signedAt": "2019-08-24T14:15:22Z",
-                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
-                     *       "place": {
-                     *         "stage": "interview",
-                     *         "note": "Left foot, after the first shim.",
-                     *         "version": 1
-                     *       },
-                     *       "spans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "interview",
-                     *           "startedAt": "2019-08-24T14:15:22Z",
-                     *           "stoppedAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "baseline": {
-                     *         "pain": 6,
-                     *         "comfort": 45,
-                     *         "numbness": true,
-                     *         "power20MinW": 262,
-                     *         "version": 1
-                     *       },
-                     *       "measurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "withdrawnMeasurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "positions": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "found",
-                     *           "version": 1,
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "saddleHeightMm": 0,
-                     *           "saddleSetbackMm": 0,
-                     *           "saddleSetbackAt80Mm": 0,
-                     *           "saddleTiltDeg": 0,
-                     *           "barReachMm": 0,
-                     *           "barDropMm": 0,
-                     *           "hoodReachMm": 0,
-                     *           "hoodDropMm": 0,
-                     *           "barTiltDeg": 0,
-                     *           "barWidthMm": 0,
-                     *           "crankLengthMm": 0,
-                     *           "cleatBehindMth1LeftMm": 0,
-                     *           "cleatBehindMth1RightMm": 0,
-                     *           "cleatFromNoseLeftMm": 0,
-                     *           "cleatFromNoseRightMm": 0,
-                     *           "cleatRotationLeftDeg": 0,
-                     *           "cleatRotationRightDeg": 0,
-                     *           "cleatOutwardLeftMm": 0,
-                     *           "cleatOutwardRightMm": 0,
-                     *           "shimLeftMm": 0,
-                     *           "shimRightMm": 0,
-                     *           "hardwareLeft": [
-                     *             "three_bolt_cleat"
-                     *           ],
-                     *           "hardwareRight": [
-                     *             "three_bolt_cleat",
-                     *             "cleat_shim"
-                     *           ],
-                     *           "methods": {
-                     *             "saddleHeightMm": "tape"
-                     *           },
-                     *           "notMeasured": [
-                     *             "barTiltDeg"
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "changes": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "number": 1,
-                     *           "items": [
-                     *             {
-                     *               "what": "saddleHeightMm",
-                     *               "from": 742,
-                     *               "to": 736,
-                     *               "fromPart": "saddle 143 mm wide",
-                     *               "toPart": "saddle 155 mm wide with a channel"
-                     *             }
-                     *           ],
-                     *           "severalAtOnce": false,
-                     *           "why": "The knee was straighter than 30° at the bottom.",
-                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
-                     *           "madeAt": "2019-08-24T14:15:22Z",
-                     *           "response": {
-                     *             "version": 1,
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "comfort": 70,
-                     *             "pains": [
-                     *               {
-                     *                 "site": "left_knee_front",
-                     *                 "pain": 2
-                     *               }
-                     *             ],
-                     *             "remarks": "Feels lower, but easier on the knee.",
-                     *             "powerW": 180,
-                     *             "heartRateBpm": 132
-                     *           }
-                     *         }
-                     *       ],
-                     *       "complaints": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
-                     *           "sites": [
-                     *             "left_knee_front"
-                     *           ],
-                     *           "remarks": "Began after the second change.",
-                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
-                     *           "toldAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "cleatPlans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "side": "left",
-                     *           "formulaVersion": "1.1.0",
-                     *           "saddleOffsetMm": 1,
-                     *           "midfootFromHeelMm": 145,
-                     *           "now": {
-                     *             "behindMth1Mm": 5,
-                     *             "shortOfMidfootMm": 55
-                     *           },
-                     *           "options": [
-                     *             {
-                     *               "way": "within_slots",
-                     *               "feasible": true,
-                     *               "reasons": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ],
-                     *               "cleatFromHeelMm": 173,
-                     *               "movesBackMm": 27,
-                     *               "behindMth1Mm": 32,
-                     *               "shortOfMidfootMm": 28,
-                     *               "saddleHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "expectedSaddleHeightChangeMm": -16.6,
-                     *               "barHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "straightestAfter": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "straightestWithSaddleKept": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "ankleMomentRatio": 0.81,
-                     *               "cautions": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ]
-                     *             }
-                     *           ],
-                     *           "chosenWay": "rear_plate_24",
-                     *           "chosenBecause": "Most of the effect, and it can be undone."
-                     *         }
-                     *       ],
-                     *       "amendments": [
-                     *         {
-                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
-                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *           "createdAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "followUps": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "week": 2,
-                     *           "dueAt": "2019-08-24T14:15:22Z",
-                     *           "state": "scheduled"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/json": components["schemas"]["FitSessionResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Well formed but impossible; `errors` names the input. */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:reference.unknown",
-                     *       "title": "A record named in the request does not exist",
-                     *       "status": 422,
-                     *       "code": "reference.unknown",
-                     *       "errors": [
-                     *         {
-                     *           "field": "clientId",
-                     *           "message": "names no record of this studio"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -41524,9 +40916,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -44325,6 +43728,1221 @@ export interface operations {
             };
         };
     };
+    getSignOff: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "missing": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "what": "position_found",
+                     *           "says": "The position as found."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "followUpPlan": {
+                     *         "id": "large-cleat-change",
+                     *         "version": 1,
+                     *         "name": "Large cleat change"
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["SignOffResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    signFitSession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                /**
+                 * @example {
+                 *       "followUpPlanId": "large-cleat-change"
+                 *     }
+                 */
+                "application/json": components["schemas"]["SignOffRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "signedAt": "2019-08-24T14:15:22Z",
+                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "baseline": {
+                     *         "pain": 6,
+                     *         "comfort": 45,
+                     *         "numbness": true,
+                     *         "power20MinW": 262,
+                     *         "version": 1
+                     *       },
+                     *       "measurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "positions": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "cleatPlans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
+                     *           "midfootFromHeelMm": 145,
+                     *           "now": {
+                     *             "behindMth1Mm": 5,
+                     *             "shortOfMidfootMm": 55
+                     *           },
+                     *           "options": [
+                     *             {
+                     *               "way": "within_slots",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "cleatFromHeelMm": 173,
+                     *               "movesBackMm": 27,
+                     *               "behindMth1Mm": 32,
+                     *               "shortOfMidfootMm": 28,
+                     *               "saddleHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
+                     *               "barHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "straightestAfter": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "straightestWithSaddleKept": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "ankleMomentRatio": 0.81,
+                     *               "cautions": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "chosenWay": "rear_plate_24",
+                     *           "chosenBecause": "Most of the effect, and it can be undone."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "amendments": [
+                     *         {
+                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "followUps": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "week": 2,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSessionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAdvice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "stage": "cleats_kept",
+                     *       "adviceVersion": 1,
+                     *       "language": "en",
+                     *       "items": [
+                     *         "Ride short and easy for two weeks."
+                     *       ],
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AdviceResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putAdvice: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "items": [
+                 *         "Ride short and easy for two weeks.",
+                 *         "Have the cleat bolts tightened after the first ride."
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["AdviceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "stage": "cleats_kept",
+                     *       "adviceVersion": 1,
+                     *       "language": "en",
+                     *       "items": [
+                     *         "Ride short and easy for two weeks."
+                     *       ],
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AdviceResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    amendFitSession: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "text": "Setback was read from the wrong mark: 58 mm, not 62 mm."
+                 *     }
+                 */
+                "application/json": components["schemas"]["AmendmentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "signedAt": "2019-08-24T14:15:22Z",
+                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "baseline": {
+                     *         "pain": 6,
+                     *         "comfort": 45,
+                     *         "numbness": true,
+                     *         "power20MinW": 262,
+                     *         "version": 1
+                     *       },
+                     *       "measurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "positions": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "cleatPlans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
+                     *           "midfootFromHeelMm": 145,
+                     *           "now": {
+                     *             "behindMth1Mm": 5,
+                     *             "shortOfMidfootMm": 55
+                     *           },
+                     *           "options": [
+                     *             {
+                     *               "way": "within_slots",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "cleatFromHeelMm": 173,
+                     *               "movesBackMm": 27,
+                     *               "behindMth1Mm": 32,
+                     *               "shortOfMidfootMm": 28,
+                     *               "saddleHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
+                     *               "barHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "straightestAfter": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "straightestWithSaddleKept": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "ankleMomentRatio": 0.81,
+                     *               "cautions": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "chosenWay": "rear_plate_24",
+                     *           "chosenBecause": "Most of the effect, and it can be undone."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "amendments": [
+                     *         {
+                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "followUps": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "week": 2,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSessionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listMotionRecordings: {
         parameters: {
             query?: {
@@ -45028,6 +45646,7 @@ export interface operations {
                      *           "audience": "rider",
                      *           "paper": "a4",
                      *           "lengths": "mm",
+                     *           "language": "en",
                      *           "state": "ordered",
                      *           "orderedAt": "2019-08-24T14:15:22Z",
                      *           "finishedAt": "2019-08-24T14:15:22Z",
@@ -45143,7 +45762,8 @@ export interface operations {
                  * @example {
                  *       "audience": "rider",
                  *       "paper": "a4",
-                 *       "lengths": "mm"
+                 *       "lengths": "mm",
+                 *       "language": "de"
                  *     }
                  */
                 "application/json": components["schemas"]["OrderFitSheetRequest"];
@@ -45163,6 +45783,7 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "language": "en",
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -45306,6 +45927,7 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "language": "en",
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -45411,6 +46033,13 @@ export interface operations {
                      *           "inputs": {
                      *             "newCrankLengthMm": 165
                      *           },
+                     *           "footPitchFrom": [
+                     *             {
+                     *               "side": "left",
+                     *               "kind": "motion_recording",
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             }
+                     *           ],
                      *           "added": {
                      *             "newCrankLengthMm": 165
                      *           },
@@ -45574,6 +46203,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -45766,6 +46402,7 @@ export interface operations {
                      *         "side": "left",
                      *         "field": "saddleHeightMm",
                      *         "unit": "mm",
+                     *         "found": 740,
                      *         "predicted": 724.8,
                      *         "predictedSd": 1.7,
                      *         "left": 725,
@@ -45860,6 +46497,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -45991,6 +46635,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },

@@ -5,6 +5,7 @@ import type {
   MeasurementKindId,
   PositionFigures,
 } from '@studio/fit-math';
+import type { SheetLanguage } from './words/index.js';
 
 export type Side = 'left' | 'right';
 
@@ -58,11 +59,18 @@ export interface FitSheetFacts {
   readonly footPitch: Readonly<Partial<Record<Side, readonly number[]>>>;
   /** Days on which the rider will be asked how it goes. */
   readonly nextOn: readonly string[];
-  readonly amendments: readonly { readonly on: string; readonly text: string }[];
+  /** What the rider is told of the first weeks; null: nobody wrote it down, and it follows from the change. */
+  readonly advice: readonly string[] | null;
+  readonly amendments: readonly {
+    readonly on: string;
+    readonly writtenBy: string;
+    readonly text: string;
+  }[];
 }
 
 export interface SheetOptions {
   /** The studio's own has what was measured, computed and signed besides. */
   readonly audience: 'rider' | 'studio';
   readonly lengths: 'mm' | 'mm_and_inch';
+  readonly language: SheetLanguage;
 }

@@ -30,7 +30,7 @@ function ruler({ svg }: Drawing) {
 }
 
 function drawn(facts: FitSheetFacts): Record<string, Drawing> {
-  const sheet = buildFitSheet(facts, { audience: 'rider', lengths: 'mm' });
+  const sheet = buildFitSheet(facts, { audience: 'rider', lengths: 'mm', language: 'en' });
   return Object.fromEntries(figuresOf(sheet).map(({ name, drawing }) => [name, drawing]));
 }
 

@@ -31,6 +31,10 @@ export class Plan extends RecordedRow {
   @Column('jsonb')
   inputs: object;
 
+  /** Where the foot's pitch among the inputs is from, leg by leg: a recording of motion, or a measurement. */
+  @Column('jsonb', { name: 'foot_pitch_from', default: [] })
+  footPitchFrom: object[];
+
   /** What the fitter added. */
   @Column('jsonb', { default: {} })
   added: object;

@@ -31,6 +31,7 @@ import { RecordSignatures1764000017100 } from './1764000017100-record-signatures
 import { Audit1764000017200 } from './1764000017200-audit.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 import { Plans1764000020900 } from './1764000020900-plans.js';
+import { SignOff1764000022000 } from './1764000022000-sign-off.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -66,4 +67,5 @@ export const migrations = [
   Audit1764000017200,
   Outcomes1764000020000,
   Plans1764000020900,
+  SignOff1764000022000,
 ];

@@ -91,6 +91,7 @@ export const sheetFacts = (known: Partial<FitSheetFacts> = {}): FitSheetFacts =>
   plans: [plan('left'), plan('right')],
   footPitch: {},
   nextOn: ['2026-03-16', '2026-04-27'],
+  advice: null,
   amendments: [],
   ...known,
 });

@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import type { FitSheetState } from '@studio/database';
+import { sheetLanguages, type SheetLanguage } from '@studio/fit-sheet';
 import { EnumField } from '../../http/fields.js';
 
 export const audiences = ['rider', 'studio'] as const;
@@ -18,6 +19,13 @@ export class OrderFitSheetRequest {
 
   @EnumField(lengths, { optional: true, description: 'Millimetres alone when absent.' })
   lengths?: (typeof lengths)[number];
+
+  @EnumField(sheetLanguages, {
+    optional: true,
+    description: "When absent: the rider's, or else the studio's.",
+    example: 'de',
+  })
+  language?: SheetLanguage;
 }
 
 export class SheetDocumentResponse {
@@ -50,6 +58,14 @@ export class FitSheetResponse {
 
   @ApiProperty({ enum: lengths })
   lengths: (typeof lengths)[number];
+
+  @ApiProperty({
+    type: String,
+    enum: [...sheetLanguages, null],
+    nullable: true,
+    description: "Null: the rider's, or else the studio's.",
+  })
+  language: SheetLanguage | null;
 
   @ApiProperty({
     enum: ['ordered', 'ready', 'failed'],

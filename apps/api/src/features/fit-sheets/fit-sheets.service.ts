@@ -27,14 +27,14 @@ export class FitSheetsService {
   async order(
     ctx: TenantContext,
     fitSessionId: string,
-    { audience, paper = 'a4', lengths = 'mm' }: OrderFitSheetRequest,
+    { audience, paper = 'a4', lengths = 'mm', language }: OrderFitSheetRequest,
   ): Promise<FitSheetResponse> {
     const { studioId } = ctx;
     return this.transaction.runOnce(ctx, async (tx) => {
       if (!(await queries.sessionExists(tx, { studioId, id: fitSessionId }))) throw new NotFound();
       const orderedBy = ctx.userId as string;
       const sheet = await queries.insertFitSheet(tx, {
-        ...{ studioId, fitSessionId, audience, paper, lengths, orderedBy },
+        ...{ studioId, fitSessionId, audience, paper, lengths, language: language ?? null, orderedBy },
       });
       await orderJob(tx, { studioId, job: 'render-fit-sheet', payload: { fitSheetId: sheet.id } });
       await recordAudit(tx, ctx, { action: 'fit-sheets.order', recordId: sheet.id });
@@ -61,9 +61,9 @@ export class FitSheetsService {
   }
 
   private toResponse(sheet: FitSheetRow): FitSheetResponse {
-    const { id, fitSessionId, audience, paper, lengths, state, createdAt, finishedAt } = sheet;
+    const { id, fitSessionId, audience, paper, lengths, language, state, createdAt, finishedAt } = sheet;
     return {
-      ...{ id, fitSessionId, audience, paper, lengths, state },
+      ...{ id, fitSessionId, audience, paper, lengths, language, state },
       orderedAt: createdAt.toISOString(),
       finishedAt: finishedAt?.toISOString() ?? null,
       documents: state === 'ready' ? this.documentsOf(sheet) : [],

@@ -7,10 +7,11 @@ import { found } from '../../http/problem.js';
 import { calculations } from '../calculations/index.js';
 import { findBike, findShoe } from '../equipment/index.js';
 import { findFitSession, whileOpen } from '../fit-sessions/index.js';
+import { findFootPitch } from '../motion-recordings/index.js';
 import { saddleOffsetInForceMm } from '../outcomes/index.js';
 import { requirePermission } from '../screenings/index.js';
 import { buildInput } from './build-input.js';
-import type { SessionFacts } from './facts.js';
+import { footPitchFrom, type SessionFacts } from './facts.js';
 import { kindsOfPlan } from './plan-kinds.js';
 import { toPlan, type PlanRecord } from './plan-record.js';
 import type {
@@ -31,13 +32,14 @@ export class PlansService {
   async make(ctx: TenantContext, fitSessionId: string, request: MakePlanRequest): Promise<PlanResponse> {
     const { studioId } = ctx;
     const { kind, side = null, added = {} } = request;
-    const { calculation, sided } = kindsOfPlan[kind];
+    const { calculation, sided, legs } = kindsOfPlan[kind];
     return whileOpen(this.transaction, ctx, fitSessionId, async (tx) => {
       if (sided !== (side !== null)) throw new PlanSide(sided);
       const facts = await readFacts(tx, { studioId, fitSessionId });
       const inputs = buildInput(kindsOfPlan[kind], facts, side, added);
       const id = await queries.insertPlan(tx, {
         ...{ studioId, fitSessionId, kind, side, inputs, added, formulaVersion },
+        footPitchFrom: footPitchFrom(facts, legs?.(side, Object.keys(added)) ?? []),
         result: calculations[calculation](inputs as never),
         saddleOffsetMm: await saddleOffsetInForceMm(tx, studioId),
         plannedBy: ctx.userId,
@@ -114,5 +116,10 @@ async function readFacts(
   const { clientId, bikeId, shoeId, measurements, positions } = session;
   const bike = found(await findBike(tx, { studioId, clientId, id: bikeId }));
   const shoe = found(await findShoe(tx, { studioId, clientId, id: shoeId }));
-  return { measurements, positions, bike, shoe };
+  const [left, right] = [
+    await findFootPitch(tx, { studioId, fitSessionId, side: 'left' }),
+    await findFootPitch(tx, { studioId, fitSessionId, side: 'right' }),
+  ];
+  const captured = { ...(left && { left }), ...(right && { right }) };
+  return { measurements, positions, captured, bike, shoe };
 }

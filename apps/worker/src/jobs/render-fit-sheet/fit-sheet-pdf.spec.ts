@@ -16,7 +16,7 @@ const hasPoppler = (() => {
   }
 })();
 
-const sheet = buildFitSheet(sheetFacts(), { audience: 'studio', lengths: 'mm_and_inch' });
+const sheet = buildFitSheet(sheetFacts(), { audience: 'studio', lengths: 'mm_and_inch', language: 'en' });
 const flat = (text: string): string => text.replace(/\s+/g, '');
 
 (hasPoppler ? describe : describe.skip)(
