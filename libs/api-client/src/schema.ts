@@ -3341,6 +3341,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/paired-positions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's paired positions, oldest first */
+        get: operations["listPairedPositions"];
+        put?: never;
+        /**
+         * Carry a position over to a second bike or pair of shoes for another use, with the build list
+         * @description Saddle and grips move by what cleat, crank and sole ask, then by what the other use wants. 422 names what is not measured yet; 409 `screenings.not-permitted` where a cleat may not be moved.
+         */
+        post: operations["pairPositions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/paired-positions/{pairedPositionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A pair as it was worked out */
+        get: operations["getPairedPosition"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/clients/{clientId}/files": {
         parameters: {
             query?: never;
@@ -8157,11 +8195,22 @@ export interface components {
             validUntil?: string;
         };
         SignOffResponse: {
-            /** @description What it still waits for, in the order of the visit; empty when it may be signed, or is. */
-            missing: components["schemas"]["MissingResponse"][];
-            advice: components["schemas"]["AdviceResponse"];
-            /** @description Followed up by this plan unless another is named; by the cleat that was moved farthest. */
-            followUpPlan: components["schemas"]["DefaultPlanResponse"];
+            /** @example 2026.3 */
+            ruleSetVersion: string;
+            /** @example Dr A. Holm */
+            clinicianName: string;
+            /** @example reg. 00000 */
+            registration: string;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            signedOn: string;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:00:00.000Z
+             */
+            recordedAt: string;
         };
         RuleResponse: {
             /** @example calf-pain-on-walking */
@@ -8195,10 +8244,23 @@ export interface components {
         };
         SignOffRequest: {
             /**
-             * @description The follow-up plan; the one for the size of the change when absent.
-             * @example large-cleat-change
+             * @description The version that was signed: the one in use.
+             * @example 2026.3
              */
-            followUpPlanId?: string;
+            ruleSetVersion: string;
+            /** @example Dr A. Holm */
+            clinicianName: string;
+            /**
+             * @description The clinician's registration, as told.
+             * @example reg. 00000
+             */
+            registration: string;
+            /**
+             * Format: date
+             * @description The day on the signed page.
+             * @example 2026-03-02
+             */
+            signedOn: string;
         };
         CreateIntakeLinkRequest: {
             /**
@@ -10292,6 +10354,13 @@ export interface components {
             /** @example Large cleat change */
             name: string;
         };
+        BeforeSigningResponse: {
+            /** @description What it still waits for, in the order of the visit; empty when it may be signed, or is. */
+            missing: components["schemas"]["MissingResponse"][];
+            advice: components["schemas"]["AdviceResponse"];
+            /** @description Followed up by this plan unless another is named; by the cleat that was moved farthest. */
+            followUpPlan: components["schemas"]["DefaultPlanResponse"];
+        };
         AdviceRequest: {
             /**
              * @description In the rider's language, one thing each, up to 500 characters.
@@ -10301,6 +10370,13 @@ export interface components {
              *     ]
              */
             items: string[];
+        };
+        SignSessionRequest: {
+            /**
+             * @description The follow-up plan; the one for the size of the change when absent.
+             * @example large-cleat-change
+             */
+            followUpPlanId?: string;
         };
         AmendmentRequest: {
             /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
@@ -10514,6 +10590,11 @@ export interface components {
             upperQuartile: number;
         };
         SimilarPositionsResponse: {
+            /**
+             * @description As asked for.
+             * @enum {string|null}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor" | null;
             /** @description Of the rider in question, from this session. */
             segments: components["schemas"]["SegmentsResponse"];
             /** @description By what each segment’s difference is divided: a sixth of its plausible range (house rule). Riders are similar when the root mean square of the three is at most `within`. */
@@ -10521,7 +10602,7 @@ export interface components {
             /** @example 1 */
             within: number;
             /**
-             * @description Other riders of the studio with such segments and a signed session.
+             * @description Other riders of the studio with such segments and a signed session, on a bike of that use if one is named.
              * @example 9
              */
             riders: number;
@@ -10770,6 +10851,216 @@ export interface components {
             way: "within_slots" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt";
             /** @example Most of the effect without cutting the sole. */
             because: string;
+        };
+        FirstOfPairFields: {
+            /**
+             * Format: uuid
+             * @description A session of the client: its position as left, or else the newest it has.
+             */
+            fitSessionId: string;
+            /**
+             * @example racing
+             * @enum {string}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+        };
+        SecondOfPairFields: {
+            /**
+             * Format: uuid
+             * @description The same bike for two pairs of shoes.
+             */
+            bikeId: string;
+            /** Format: uuid */
+            shoeId: string;
+            /**
+             * @example long_rides
+             * @enum {string}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+            /**
+             * Format: uuid
+             * @description A session in which the second was measured as it is now.
+             */
+            fitSessionId?: string;
+        };
+        OtherwiseFields: {
+            /**
+             * @description Saddle forward; negative: back.
+             * @example 0
+             */
+            saddleForwardMm?: number;
+            /**
+             * @description Saddle up.
+             * @example 0
+             */
+            saddleUpMm?: number;
+            /**
+             * @description Hoods or grips forward.
+             * @example 0
+             */
+            gripsForwardMm?: number;
+            /**
+             * @description Hoods or grips up.
+             * @example 20
+             */
+            gripsUpMm?: number;
+        };
+        PairPositionsRequest: {
+            first: components["schemas"]["FirstOfPairFields"];
+            second: components["schemas"]["SecondOfPairFields"];
+            /**
+             * @description How much farther back the cleat is to be on the second; negative: forward.
+             * @example 24
+             */
+            cleatBackMm?: number;
+            /**
+             * @description On the second; its bike's own when absent.
+             * @example 170
+             */
+            crankLengthMm?: number;
+            /**
+             * @description Ankle higher above the spindle, by a thicker sole or pedal. When absent: by the stack of the pedals of both bikes, none where one of them is not on record.
+             * @example 2
+             */
+            ankleHigherMm?: number;
+            /**
+             * @description Whose leg the saddle is worked out with; needed where cleat, crank or sole differ.
+             * @example right
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /** @description What the other use wants otherwise, after that. */
+            otherwise?: components["schemas"]["OtherwiseFields"];
+            /**
+             * @description What can be had for the second bike: of the input of `transfers` what its record does not hold: `frame` (without stack, reach and angles), `parts`, `toleranceMm`, `listed`. Parts on the bike count as `on it`. Left out: no build is looked for.
+             * @example {
+             *       "frame": {
+             *         "seatTubeAxisAheadMm": 0,
+             *         "clampAlongTubeMm": {
+             *           "least": 600,
+             *           "greatest": 760
+             *         },
+             *         "topCapMm": 8
+             *       },
+             *       "toleranceMm": 5
+             *     }
+             */
+            build?: {
+                [key: string]: unknown;
+            };
+            /** @example Winter miles without pressure on the forefoot; racing stays as it is. */
+            because: string;
+        };
+        SideBySideResponse: {
+            /** @enum {string} */
+            field: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm";
+            /** @enum {string} */
+            unit: "mm" | "deg";
+            /** @example 740 */
+            first: number | null;
+            /**
+             * @description What to set.
+             * @example 726
+             */
+            second: number | null;
+            /**
+             * @description Second less first.
+             * @example -14
+             */
+            difference: number | null;
+            /**
+             * @description As the second is set now.
+             * @example 731
+             */
+            now: number | null;
+            /**
+             * @description What to set less what is now.
+             * @example -5
+             */
+            toChange: number | null;
+            /**
+             * @description Measuring the same twice would give as much as `toChange` in 19 of 20.
+             * @example false
+             */
+            withinError: boolean | null;
+        };
+        UncertainChangeResponse: {
+            /** @example -14.2 */
+            value: number;
+            /**
+             * @description Standard deviation.
+             * @example 1.4
+             */
+            sd: number;
+        };
+        PartToChangeResponse: {
+            /** @enum {string} */
+            part: "stem" | "spacers" | "bars" | "seatpost" | "cranks";
+            /**
+             * @description `on it`, or mm. Null: not on record.
+             * @example on it
+             */
+            now: (string | number) | null;
+            /**
+             * @description The id of a part that was offered, or mm.
+             * @example 90 mm
+             */
+            needed: string | number;
+        };
+        BuildListResponse: {
+            /** @description Figure by figure, with what to set on the second. */
+            sideBySide: components["schemas"]["SideBySideResponse"][];
+            /** @description What cleat, crank and sole ask of the saddle, along the seat tube of the first. */
+            saddleChangeMm: components["schemas"]["UncertainChangeResponse"];
+            /** @description For the nearest build; without one, of the cranks alone. */
+            partsToChange: components["schemas"]["PartToChangeResponse"][];
+            /**
+             * @description As `transfers` answers; null where no build was looked for.
+             * @example {
+             *       "fits": true,
+             *       "builds": []
+             *     }
+             */
+            transfer: {
+                [key: string]: unknown;
+            } | null;
+            cautions: components["schemas"]["CautionResponse"][];
+        };
+        PairedPositionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            first: components["schemas"]["FirstOfPairFields"];
+            second: components["schemas"]["SecondOfPairFields"];
+            /** @enum {string|null} */
+            side: "left" | "right" | null;
+            /** @example 1.1.0 */
+            formulaVersion: string;
+            /**
+             * @description What it was computed with.
+             * @example {
+             *       "change": {
+             *         "cleatBackMm": 24
+             *       }
+             *     }
+             */
+            inputs: {
+                [key: string]: unknown;
+            };
+            footPitchFrom: components["schemas"]["FootPitchFromResponse"][];
+            result: components["schemas"]["BuildListResponse"];
+            /** @example Winter miles without pressure on the forefoot; racing stays as it is. */
+            because: string;
+            /** Format: uuid */
+            plannedBy: string;
+            /** Format: date-time */
+            plannedAt: string;
+        };
+        PairedPositionPage: {
+            items: components["schemas"]["PairedPositionResponse"][];
+            /** Format: uuid */
+            next: string | null;
         };
         UploadFileForm: {
             /**
@@ -34935,28 +35226,11 @@ export interface operations {
                      *       "isSigned": true,
                      *       "signOffs": [
                      *         {
-                     *           "missing": [
-                     *             {
-                     *               "stage": "interview",
-                     *               "what": "position_found",
-                     *               "says": "The position as found."
-                     *             }
-                     *           ],
-                     *           "advice": {
-                     *             "stage": "cleats_kept",
-                     *             "adviceVersion": 1,
-                     *             "language": "en",
-                     *             "items": [
-                     *               "Ride short and easy for two weeks."
-                     *             ],
-                     *             "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *             "version": 1
-                     *           },
-                     *           "followUpPlan": {
-                     *             "id": "large-cleat-change",
-                     *             "version": 1,
-                     *             "name": "Large cleat change"
-                     *           }
+                     *           "ruleSetVersion": "2026.3",
+                     *           "clinicianName": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "signedOn": "2026-03-02",
+                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
                      *         }
                      *       ],
                      *       "rules": [
@@ -35034,7 +35308,10 @@ export interface operations {
             content: {
                 /**
                  * @example {
-                 *       "followUpPlanId": "large-cleat-change"
+                 *       "ruleSetVersion": "2026.3",
+                 *       "clinicianName": "Dr A. Holm",
+                 *       "registration": "reg. 00000",
+                 *       "signedOn": "2026-03-02"
                  *     }
                  */
                 "application/json": components["schemas"]["SignOffRequest"];
@@ -35053,28 +35330,11 @@ export interface operations {
                      *       "isSigned": true,
                      *       "signOffs": [
                      *         {
-                     *           "missing": [
-                     *             {
-                     *               "stage": "interview",
-                     *               "what": "position_found",
-                     *               "says": "The position as found."
-                     *             }
-                     *           ],
-                     *           "advice": {
-                     *             "stage": "cleats_kept",
-                     *             "adviceVersion": 1,
-                     *             "language": "en",
-                     *             "items": [
-                     *               "Ride short and easy for two weeks."
-                     *             ],
-                     *             "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *             "version": 1
-                     *           },
-                     *           "followUpPlan": {
-                     *             "id": "large-cleat-change",
-                     *             "version": 1,
-                     *             "name": "Large cleat change"
-                     *           }
+                     *           "ruleSetVersion": "2026.3",
+                     *           "clinicianName": "Dr A. Holm",
+                     *           "registration": "reg. 00000",
+                     *           "signedOn": "2026-03-02",
+                     *           "recordedAt": "2026-03-02T09:00:00.000Z"
                      *         }
                      *       ],
                      *       "rules": [
@@ -43771,7 +44031,7 @@ export interface operations {
                      *       }
                      *     }
                      */
-                    "application/json": components["schemas"]["SignOffResponse"];
+                    "application/json": components["schemas"]["BeforeSigningResponse"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -43846,7 +44106,7 @@ export interface operations {
                  *       "followUpPlanId": "large-cleat-change"
                  *     }
                  */
-                "application/json": components["schemas"]["SignOffRequest"];
+                "application/json": components["schemas"]["SignSessionRequest"];
             };
         };
         responses: {
@@ -45488,7 +45748,10 @@ export interface operations {
     };
     findSimilarPositions: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description On bikes of this use only. */
+                use?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+            };
             header?: never;
             path: {
                 fitSessionId: string;
@@ -45505,6 +45768,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
+                     *       "use": "racing",
                      *       "segments": {
                      *         "thighMm": 434,
                      *         "shankMm": 425,
@@ -45532,6 +45796,30 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["SimilarPositionsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -47183,6 +47471,587 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPairedPositions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "first": {
+                     *             "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *             "use": "racing"
+                     *           },
+                     *           "second": {
+                     *             "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *             "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *             "use": "long_rides",
+                     *             "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *           },
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "inputs": {
+                     *             "change": {
+                     *               "cleatBackMm": 24
+                     *             }
+                     *           },
+                     *           "footPitchFrom": [
+                     *             {
+                     *               "side": "left",
+                     *               "kind": "motion_recording",
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             }
+                     *           ],
+                     *           "result": {
+                     *             "sideBySide": [
+                     *               {
+                     *                 "field": "saddleHeightMm",
+                     *                 "unit": "mm",
+                     *                 "first": 740,
+                     *                 "second": 726,
+                     *                 "difference": -14,
+                     *                 "now": 731,
+                     *                 "toChange": -5,
+                     *                 "withinError": false
+                     *               }
+                     *             ],
+                     *             "saddleChangeMm": {
+                     *               "value": -14.2,
+                     *               "sd": 1.4
+                     *             },
+                     *             "partsToChange": [
+                     *               {
+                     *                 "part": "stem",
+                     *                 "now": "on it",
+                     *                 "needed": "90 mm"
+                     *               }
+                     *             ],
+                     *             "transfer": {
+                     *               "fits": true,
+                     *               "builds": []
+                     *             },
+                     *             "cautions": [
+                     *               {
+                     *                 "code": "foot-pitch-drifts",
+                     *                 "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *               }
+                     *             ]
+                     *           },
+                     *           "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *           "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *           "plannedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    pairPositions: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "first": {
+                 *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                 *         "use": "racing"
+                 *       },
+                 *       "second": {
+                 *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                 *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                 *         "use": "long_rides",
+                 *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                 *       },
+                 *       "cleatBackMm": 24,
+                 *       "crankLengthMm": 170,
+                 *       "ankleHigherMm": 2,
+                 *       "side": "right",
+                 *       "otherwise": {
+                 *         "saddleForwardMm": 0,
+                 *         "saddleUpMm": 0,
+                 *         "gripsForwardMm": 0,
+                 *         "gripsUpMm": 20
+                 *       },
+                 *       "build": {
+                 *         "frame": {
+                 *           "seatTubeAxisAheadMm": 0,
+                 *           "clampAlongTubeMm": {
+                 *             "least": 600,
+                 *             "greatest": 760
+                 *           },
+                 *           "topCapMm": 8
+                 *         },
+                 *         "toleranceMm": 5
+                 *       },
+                 *       "because": "Winter miles without pressure on the forefoot; racing stays as it is."
+                 *     }
+                 */
+                "application/json": components["schemas"]["PairPositionsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "first": {
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "use": "racing"
+                     *       },
+                     *       "second": {
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *         "use": "long_rides",
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *       },
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "change": {
+                     *           "cleatBackMm": 24
+                     *         }
+                     *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
+                     *       "result": {
+                     *         "sideBySide": [
+                     *           {
+                     *             "field": "saddleHeightMm",
+                     *             "unit": "mm",
+                     *             "first": 740,
+                     *             "second": 726,
+                     *             "difference": -14,
+                     *             "now": 731,
+                     *             "toChange": -5,
+                     *             "withinError": false
+                     *           }
+                     *         ],
+                     *         "saddleChangeMm": {
+                     *           "value": -14.2,
+                     *           "sd": 1.4
+                     *         },
+                     *         "partsToChange": [
+                     *           {
+                     *             "part": "stem",
+                     *             "now": "on it",
+                     *             "needed": "90 mm"
+                     *           }
+                     *         ],
+                     *         "transfer": {
+                     *           "fits": true,
+                     *           "builds": []
+                     *         },
+                     *         "cautions": [
+                     *           {
+                     *             "code": "foot-pitch-drifts",
+                     *             "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *           }
+                     *         ]
+                     *       },
+                     *       "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPairedPosition: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                pairedPositionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "first": {
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "use": "racing"
+                     *       },
+                     *       "second": {
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *         "use": "long_rides",
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *       },
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "change": {
+                     *           "cleatBackMm": 24
+                     *         }
+                     *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
+                     *       "result": {
+                     *         "sideBySide": [
+                     *           {
+                     *             "field": "saddleHeightMm",
+                     *             "unit": "mm",
+                     *             "first": 740,
+                     *             "second": 726,
+                     *             "difference": -14,
+                     *             "now": 731,
+                     *             "toChange": -5,
+                     *             "withinError": false
+                     *           }
+                     *         ],
+                     *         "saddleChangeMm": {
+                     *           "value": -14.2,
+                     *           "sd": 1.4
+                     *         },
+                     *         "partsToChange": [
+                     *           {
+                     *             "part": "stem",
+                     *             "now": "on it",
+                     *             "needed": "90 mm"
+                     *           }
+                     *         ],
+                     *         "transfer": {
+                     *           "fits": true,
+                     *           "builds": []
+                     *         },
+                     *         "cautions": [
+                     *           {
+                     *             "code": "foot-pitch-drifts",
+                     *             "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *           }
+                     *         ]
+                     *       },
+                     *       "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];

@@ -32,6 +32,7 @@ import { Audit1764000017200 } from './1764000017200-audit.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 import { Plans1764000020900 } from './1764000020900-plans.js';
 import { SignOff1764000022000 } from './1764000022000-sign-off.js';
+import { PairedPositions1764000022100 } from './1764000022100-paired-positions.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -68,4 +69,5 @@ export const migrations = [
   Outcomes1764000020000,
   Plans1764000020900,
   SignOff1764000022000,
+  PairedPositions1764000022100,
 ];

@@ -4,7 +4,8 @@ import { findBike, type OfClient } from './bikes.queries.js';
 import { PutAway } from './equipment.errors.js';
 import { findShoe } from './shoes.queries.js';
 
-export { findBike } from './bikes.queries.js';
+export { bikeUses, type BikeUse } from './bikes.dto.js';
+export { findBike, findBikeResponse } from './bikes.queries.js';
 export { findShoe } from './shoes.queries.js';
 
 /** @throws UnknownReference when the client has no such bike or shoes, PutAway when they are no longer used */

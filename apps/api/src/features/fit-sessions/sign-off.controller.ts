@@ -12,8 +12,8 @@ import {
   AdviceRequest,
   AdviceResponse,
   AmendmentRequest,
-  SignOffRequest,
-  SignOffResponse,
+  SignSessionRequest,
+  BeforeSigningResponse,
 } from './sign-off.dto.js';
 import { SignOffService } from './sign-off.service.js';
 
@@ -28,10 +28,10 @@ export class SignOffController {
   @Describe({
     id: 'getSignOff',
     summary: 'What a signature waits for, what the rider will be told, and how it would be followed up',
-    returns: SignOffResponse,
+    returns: BeforeSigningResponse,
     problems: [404],
   })
-  get(@Ctx() ctx: TenantContext, @Param('fitSessionId', idPipe) id: string): Promise<SignOffResponse> {
+  get(@Ctx() ctx: TenantContext, @Param('fitSessionId', idPipe) id: string): Promise<BeforeSigningResponse> {
     return this.signOff.get(ctx, id);
   }
 
@@ -67,7 +67,7 @@ export class SignOffController {
 
   @Post('sign-off')
   @Allow('fitter')
-  @ApiBody({ type: SignOffRequest, required: false })
+  @ApiBody({ type: SignSessionRequest, required: false })
   @Describe({
     id: 'signFitSession',
     summary: 'Sign the record: it is final from then on, and the follow-ups are scheduled',
@@ -77,7 +77,7 @@ export class SignOffController {
   sign(
     @Ctx() ctx: TenantContext,
     @Param('fitSessionId', idPipe) id: string,
-    @Body() request: SignOffRequest,
+    @Body() request: SignSessionRequest,
   ): Promise<FitSessionResponse> {
     return this.signOff.sign(ctx, id, request);
   }

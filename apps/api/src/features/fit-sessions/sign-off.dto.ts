@@ -57,7 +57,7 @@ export class DefaultPlanResponse {
   name: string;
 }
 
-export class SignOffResponse {
+export class BeforeSigningResponse {
   @ApiProperty({
     type: [MissingResponse],
     description: 'What it still waits for, in the order of the visit; empty when it may be signed, or is.',
@@ -74,7 +74,7 @@ export class SignOffResponse {
   followUpPlan: DefaultPlanResponse;
 }
 
-export class SignOffRequest {
+export class SignSessionRequest {
   @TextField({
     optional: true,
     max: 40,

@@ -20,8 +20,8 @@ import type {
   AdviceRequest,
   AdviceResponse,
   AmendmentRequest,
-  SignOffRequest,
-  SignOffResponse,
+  SignSessionRequest,
+  BeforeSigningResponse,
 } from './sign-off.dto.js';
 import * as queries from './sign-off.queries.js';
 import { whileOpen } from './while-open.js';
@@ -30,7 +30,7 @@ import { whileOpen } from './while-open.js';
 export class SignOffService {
   constructor(private readonly transaction: TenantTransaction) {}
 
-  async get(ctx: TenantContext, id: string): Promise<SignOffResponse> {
+  async get(ctx: TenantContext, id: string): Promise<BeforeSigningResponse> {
     return this.transaction.read(ctx, async (sql) => {
       const session = found(await findFitSession(sql, { studioId: ctx.studioId, id }));
       const { id: planId, version, name } = planByCleatChange(cleatChangesMm(session));
@@ -74,7 +74,7 @@ export class SignOffService {
   async sign(
     ctx: TenantContext,
     id: string,
-    { followUpPlanId }: SignOffRequest,
+    { followUpPlanId }: SignSessionRequest,
   ): Promise<FitSessionResponse> {
     const { studioId } = ctx;
     const key = { studioId, id };

@@ -61,6 +61,12 @@ export function measured<Kind extends MeasurementKindId>(
 export const meanOf = (facts: SessionFacts, kind: MeasurementKindId, side: Side | null): number | undefined =>
   newest(facts, kind, side)?.mean;
 
+/** The standing position of the newest stage there is. */
+export const newestPosition = (positions: readonly PositionResponse[]): PositionResponse | undefined =>
+  (['left', 'proposed', 'found'] as const)
+    .map((stage) => positions.find((position) => position.stage === stage))
+    .find((position) => position !== undefined);
+
 /**
  * Figures of the newest stage that has a position: left, else proposed, else found.
  *
@@ -70,13 +76,10 @@ export function figures<Field extends PositionFieldId>(
   { positions }: SessionFacts,
   fields: readonly Field[],
 ): Readonly<Record<Field, number>> {
-  const stage = (['left', 'proposed', 'found'] as const).find((name) =>
-    positions.some((position) => position.stage === name),
-  );
-  const position = positions.find((item) => item.stage === stage);
+  const position = newestPosition(positions);
   const missing = fields.filter((field) => position?.[field] == null);
   if (missing.length > 0)
-    throw new NotMeasuredYet(missing.map((field) => `position_${stage ?? 'found'}.${field}`));
+    throw new NotMeasuredYet(missing.map((field) => `position_${position?.stage ?? 'found'}.${field}`));
   return position as unknown as Record<Field, number>;
 }
 
@@ -175,16 +178,26 @@ export function footPitchFrom(facts: SessionFacts, legs: readonly Side[]): FootP
   });
 }
 
-/** Where the rider meets this bike, from the newest position; `x` forward and `y` up from the bottom bracket. */
+/** Where the rider meets this bike, from the newest position. */
 export function contactPointsFrom(facts: SessionFacts): ContactPoints {
-  const position = figures(facts, [
-    'saddleHeightMm',
-    'saddleSetbackMm',
-    'saddleSetbackAt80Mm',
-    'hoodReachMm',
-    'hoodDropMm',
-  ]);
-  const saddleYMm = position.saddleHeightMm * Math.sin((facts.bike.seatTubeAngleDeg * Math.PI) / 180);
+  const { seatTubeAngleDeg } = facts.bike;
+  return contactPointsAt(figures(facts, contactFigures), seatTubeAngleDeg);
+}
+
+export const contactFigures = [
+  'saddleHeightMm',
+  'saddleSetbackMm',
+  'saddleSetbackAt80Mm',
+  'hoodReachMm',
+  'hoodDropMm',
+] as const satisfies readonly PositionFieldId[];
+
+/** `x` forward and `y` up from the bottom bracket. */
+export function contactPointsAt(
+  position: Readonly<Record<(typeof contactFigures)[number], number>>,
+  seatTubeAngleDeg: number,
+): ContactPoints {
+  const saddleYMm = position.saddleHeightMm * Math.sin((seatTubeAngleDeg * Math.PI) / 180);
   return {
     saddle: { xMm: -position.saddleSetbackAt80Mm, yMm: saddleYMm },
     upperGrip: {

@@ -1,17 +1,14 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { formulaVersion } from '@studio/fit-math';
-import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
 import { found } from '../../http/problem.js';
 import { calculations } from '../calculations/index.js';
-import { findBike, findShoe } from '../equipment/index.js';
 import { findFitSession, whileOpen } from '../fit-sessions/index.js';
-import { findFootPitch } from '../motion-recordings/index.js';
 import { saddleOffsetInForceMm } from '../outcomes/index.js';
 import { requirePermission } from '../screenings/index.js';
 import { buildInput } from './build-input.js';
-import { footPitchFrom, type SessionFacts } from './facts.js';
+import { footPitchFrom } from './facts.js';
 import { kindsOfPlan } from './plan-kinds.js';
 import { toPlan, type PlanRecord } from './plan-record.js';
 import type {
@@ -24,6 +21,7 @@ import type {
 import { AlreadyChosen, OptionNotOffered, PlanSide } from './plans.errors.js';
 import * as queries from './plans.queries.js';
 import { besideLeft } from './predictions.js';
+import { readFacts } from './read-facts.js';
 
 @Injectable()
 export class PlansService {
@@ -106,20 +104,4 @@ export class PlansService {
 function predictionsOf({ kind, result, chosenOption, side, saddleOffsetMm }: PlanRecord) {
   if (chosenOption === null) return [];
   return kindsOfPlan[kind].predicts?.(result as never, chosenOption, { side, saddleOffsetMm }) ?? [];
-}
-
-async function readFacts(
-  tx: EntityManager,
-  { studioId, fitSessionId }: { studioId: string; fitSessionId: string },
-): Promise<SessionFacts> {
-  const session = found(await findFitSession(tx, { studioId, id: fitSessionId }));
-  const { clientId, bikeId, shoeId, measurements, positions } = session;
-  const bike = found(await findBike(tx, { studioId, clientId, id: bikeId }));
-  const shoe = found(await findShoe(tx, { studioId, clientId, id: shoeId }));
-  const [left, right] = [
-    await findFootPitch(tx, { studioId, fitSessionId, side: 'left' }),
-    await findFootPitch(tx, { studioId, fitSessionId, side: 'right' }),
-  ];
-  const captured = { ...(left && { left }), ...(right && { right }) };
-  return { measurements, positions, captured, bike, shoe };
 }
