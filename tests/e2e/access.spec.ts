@@ -156,8 +156,19 @@ describe('another studio’s record is not there', () => {
         body: { audience: 'rider' },
       }),
     );
+    const pair = await dataOf(
+      here.owner.POST('/v1/clients/{clientId}/paired-positions', {
+        params: { path: { clientId: client.clientId } },
+        body: {
+          first: { fitSessionId, use: 'racing' },
+          second: { bikeId: client.bikeId, shoeId: client.shoeId, use: 'training' },
+          because: 'Two uses of one bike.',
+        },
+      }),
+    );
     ids = {
       motionRecordingId: recording.id,
+      pairedPositionId: pair.id,
       fitSheetId: sheet.id,
       fileId: file.id,
       ...{ planId: cleatPlanId, followUpPlanId: 'crank-change', followUpId: followUps[0]?.id ?? '' },

@@ -22,6 +22,8 @@ export function buildFitSheet(facts: FitSheetFacts, options: SheetOptions): Shee
     amendments(of),
     { heading: words.howToRead.heading, blocks: [{ kind: 'paragraph', text: words.howToRead.says }] },
   ];
+  // Said at the top too: what a figure was corrected to stands at the end.
+  const amendedOn = [...new Set(facts.amendments.map(({ on }) => dayWords(words, on)))];
   return {
     language,
     title: words.titles[audience],
@@ -30,6 +32,7 @@ export function buildFitSheet(facts: FitSheetFacts, options: SheetOptions): Shee
       `${facts.rider} – ${facts.bike.name}, ${facts.shoe.name}`,
       words.fittedOn(dayWords(words, facts.visitOn), facts.fitter),
       facts.signedOn === null ? words.draft : words.signedOn(dayWords(words, facts.signedOn)),
+      ...(amendedOn.length === 0 ? [] : [words.amendedOn(amendedOn.join(', '))]),
     ],
     sections: sections.filter((section) => section !== null),
     labels: { pageOf: words.pageOf, table: words.table },

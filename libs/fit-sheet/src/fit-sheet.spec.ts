@@ -127,6 +127,7 @@ describe('a fit sheet', () => {
 
   it('shows amendments with who wrote them, and when', () => {
     const amendments = [{ on: '2026-03-05', writtenBy: 'Kim Fitter', text: 'Setback is 58 mm.' }];
+    expect(sheet({ amendments }).about).toContain('Amended on 5 March 2026: see “Amendments”');
     expect(wordsOf(sheet({ amendments }))).toContain('5 March 2026, Kim Fitter: Setback is 58 mm.');
   });
 

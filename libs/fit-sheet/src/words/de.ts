@@ -56,6 +56,7 @@ export const de: SheetWords = {
   fittedOn: (day, fitter) => `Eingestellt am ${day} von ${fitter}`,
   signedOn: (day) => `Unterschrieben am ${day}`,
   draft: 'Entwurf: noch nicht unterschrieben',
+  amendedOn: (days) => `Nachträge vom ${days}: siehe „Nachträge“`,
   pageOf: 'Seite {page} von {count}',
   table: 'Tabelle',
 

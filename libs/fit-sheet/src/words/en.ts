@@ -36,6 +36,7 @@ export const en: SheetWords = {
   fittedOn: (day, fitter) => `Fitted on ${day} by ${fitter}`,
   signedOn: (day) => `Signed on ${day}`,
   draft: 'Draft: not signed yet',
+  amendedOn: (days) => `Amended on ${days}: see “Amendments”`,
   pageOf: 'Page {page} of {count}',
   table: 'Table',
 

@@ -16,6 +16,7 @@ export interface SheetWords {
   readonly fittedOn: (day: string, fitter: string) => string;
   readonly signedOn: (day: string) => string;
   readonly draft: string;
+  readonly amendedOn: (days: string) => string;
   /** With `{page}` and `{count}`. */
   readonly pageOf: string;
   /** What a table is called by who cannot see it. */
