@@ -1,6 +1,6 @@
 // Who may import what. Each rule names one edge of the house and why it holds.
 const pureLibs =
-  '^libs/(fit-math|clinical-flags|outcome-stats|ride-data|money|opening-hours|follow-up-plans|drawings|documents|fit-sheet|messages|calendars|job-contracts)/';
+  '^libs/(fit-math|clinical-flags|outcome-stats|ride-data|money|opening-hours|follow-up-plans|shoe-work|drawings|documents|fit-sheet|messages|calendars|job-contracts)/';
 
 /** @param {string} feature @param {string[]} mayCall */
 module.exports = {
@@ -55,6 +55,13 @@ module.exports = {
       comment: 'Storage keeps bytes under keys and knows neither rows nor requests.',
       from: { path: '^libs/storage/' },
       to: { path: '^libs/', pathNot: '^libs/(storage|config)/' },
+    },
+    {
+      name: 'backups-imports',
+      severity: 'error',
+      comment: 'Backups are made beside the apps: from the database, the storage and nothing else of ours.',
+      from: { path: '^libs/backups/', pathNot: '\\.spec\\.ts$' },
+      to: { path: '^(libs|apps)/', pathNot: '^libs/(backups|config|database|storage)/' },
     },
     {
       name: 'config-imports',

@@ -10,6 +10,6 @@ ENV NODE_ENV=production
 WORKDIR /app
 COPY --from=build /app .
 # A new volume takes its owner from the image.
-RUN mkdir /files && chown node:node /files
+RUN mkdir /files /backups && chown node:node /files /backups
 USER node
 CMD ["node", "apps/api/dist/main.js"]

@@ -31,6 +31,7 @@ const shared = {
 const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|launch|pages)/'];
 
 export default {
+  maxWorkers: 2,
   // Nothing here is timed: a test only has to end, on a busy machine too.
   testTimeout: 60_000,
   projects: [

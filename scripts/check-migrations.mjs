@@ -1,4 +1,6 @@
-// Fails when the migrated database and the entities tell of different tables or columns.
+// Fails when the migrated database and the entities tell of different tables or columns, and when a migration would keep
+// the users of a table that is in use waiting.
+import { dangersOf, firstReleased, rules } from './services/migration-safety.mjs';
 import { startThrowaway } from './services/throwaway.mjs';
 
 /** Tables that belong to no entity: TypeORM's own, the clock, the pace per mail domain, the workers' signs of life. */
@@ -41,7 +43,26 @@ try {
   };
   report('migrations', migrated, declared);
   report('entities', declared, migrated);
+  await checkSafety(dataSource.migrations);
 } finally {
   if (dataSource.isInitialized) await dataSource.destroy();
   await throwaway.stop();
+}
+
+/** @param {readonly import('typeorm').MigrationInterface[]} migrations */
+async function checkSafety(migrations) {
+  for (const migration of migrations) {
+    const { name } = migration.constructor;
+    if (Number(/\d{13}$/.exec(name)?.[0]) < firstReleased) continue;
+    /** @type {string[]} */
+    const statements = [];
+    const recorder = {
+      query: (/** @type {string} */ sql) => Promise.resolve(statements.push(sql)).then(() => []),
+    };
+    await migration.up(/** @type {import('typeorm').QueryRunner} */ (/** @type {unknown} */ (recorder)));
+    for (const { rule, statement } of await dangersOf(statements, migration)) {
+      console.error(`${name}: ${rule}: ${rules[rule]}\n  ${statement}`);
+      process.exitCode = 1;
+    }
+  }
 }

@@ -13,8 +13,8 @@ WITH plan AS (
          END AS foot_pitch_deg,
          (inputs ->> 'mth1FromHeelMm')::double precision AS mth1_from_heel_mm,
          (result ->> 'midfootFromHeelMm')::double precision AS midfoot_from_heel_mm
-    FROM cleat_plans
-   WHERE $1::uuid IS NULL OR studio_id = $1
+    FROM plans
+   WHERE kind = 'cleat' AND ($1::uuid IS NULL OR studio_id = $1)
    ORDER BY studio_id, fit_session_id, side, id DESC
 ),
 followed AS (
@@ -34,6 +34,44 @@ followed AS (
     FROM follow_ups
    WHERE counts_as_outcome AND ($1::uuid IS NULL OR studio_id = $1)
    GROUP BY studio_id, fit_session_id
+),
+told AS MATERIALIZED (
+  SELECT f.studio_id, f.fit_session_id, f.answered_at,
+         (array_agg((a.answer #>> '{}')::int) FILTER (WHERE a.question = 'activity_1'))[1] AS activity_1,
+         (array_agg((a.answer #>> '{}')::int) FILTER (WHERE a.question = 'activity_2'))[1] AS activity_2,
+         (array_agg((a.answer #>> '{}')::int) FILTER (WHERE a.question = 'activity_3'))[1] AS activity_3,
+         (array_agg((a.answer #>> '{}')::int) FILTER (WHERE a.question = 'overall_change'))[1] AS overall_change,
+         (array_agg((a.answer #>> '{}')::int) FILTER (WHERE a.question = 'walking_comfort'))[1] AS walking_comfort,
+         (array_agg(a.answer #>> '{}') FILTER (WHERE a.question = 'sprint_feel'))[1] AS sprint_feel,
+         (array_agg(a.answer #>> '{}') FILTER (WHERE a.question = 'standing_feel'))[1] AS standing_feel
+    FROM follow_ups f
+    JOIN follow_up_answers a ON a.studio_id = f.studio_id AND a.follow_up_id = f.id
+   WHERE f.counts_as_outcome AND f.state = 'answered' AND ($1::uuid IS NULL OR f.studio_id = $1)
+   GROUP BY f.studio_id, f.id
+),
+last_told AS MATERIALIZED (
+  SELECT studio_id, fit_session_id,
+         (array_agg(ARRAY[activity_1, activity_2, activity_3] ORDER BY answered_at DESC)
+            FILTER (WHERE num_nonnulls(activity_1, activity_2, activity_3) > 0))[1:1] AS activities,
+         (array_agg(overall_change ORDER BY answered_at DESC) FILTER (WHERE overall_change IS NOT NULL))[1] AS overall_change,
+         (array_agg(walking_comfort ORDER BY answered_at DESC)
+            FILTER (WHERE walking_comfort IS NOT NULL))[1] AS walking_comfort,
+         (array_agg(sprint_feel ORDER BY answered_at DESC) FILTER (WHERE sprint_feel IS NOT NULL))[1] AS sprint_feel,
+         (array_agg(standing_feel ORDER BY answered_at DESC) FILTER (WHERE standing_feel IS NOT NULL))[1] AS standing_feel
+    FROM told GROUP BY studio_id, fit_session_id
+),
+named AS MATERIALIZED (
+  SELECT c.studio_id, c.fit_session_id,
+         avg(c.ability) FILTER (WHERE t.activities IS NULL OR t.activities[1][c.position] IS NOT NULL)::float8 AS before
+    FROM chosen_activities c
+    LEFT JOIN last_told t ON t.studio_id = c.studio_id AND t.fit_session_id = c.fit_session_id
+   WHERE $1::uuid IS NULL OR c.studio_id = $1
+   GROUP BY c.studio_id, c.fit_session_id
+),
+legs AS MATERIALIZED (
+  SELECT DISTINCT ON (studio_id, fit_session_id) studio_id, fit_session_id, chosen_option
+    FROM plans WHERE kind = 'leg_length' AND chosen_option IS NOT NULL AND ($1::uuid IS NULL OR studio_id = $1)
+   ORDER BY studio_id, fit_session_id, id DESC
 ),
 planned AS (
   SELECT p.studio_id, p.fit_session_id,
@@ -55,11 +93,18 @@ SELECT s.studio_id, s.id AS fit_session_id, s.client_id, s.fitter_id, s.signed_a
        l.saddle_height_mm - d.saddle_height_mm AS saddle_change_left_mm,
        (l.cleat_behind_mth1_left_mm - d.cleat_behind_mth1_left_mm
         + l.cleat_behind_mth1_right_mm - d.cleat_behind_mth1_right_mm) / 2 AS cleat_moved_back_mm,
-       n.cleat_short_of_midfoot_mm, n.foot_pitch_deg
+       n.cleat_short_of_midfoot_mm, n.foot_pitch_deg,
+       a.before AS activities_before,
+       (SELECT avg(ability)::float8 FROM unnest(t.activities) AS ability) AS activities_after,
+       t.overall_change, t.walking_comfort, t.sprint_feel, t.standing_feel,
+       l.crank_length_mm - d.crank_length_mm AS crank_change_mm, g.chosen_option AS leg_length_option
   FROM fit_sessions s
   LEFT JOIN followed f ON f.studio_id = s.studio_id AND f.fit_session_id = s.id
   LEFT JOIN baselines b ON b.studio_id = s.studio_id AND b.fit_session_id = s.id
   LEFT JOIN positions d ON d.studio_id = s.studio_id AND d.fit_session_id = s.id AND d.stage = 'found' AND d.superseded_at IS NULL
   LEFT JOIN positions l ON l.studio_id = s.studio_id AND l.fit_session_id = s.id AND l.stage = 'left' AND l.superseded_at IS NULL
   LEFT JOIN planned n ON n.studio_id = s.studio_id AND n.fit_session_id = s.id
+  LEFT JOIN last_told t ON t.studio_id = s.studio_id AND t.fit_session_id = s.id
+  LEFT JOIN named a ON a.studio_id = s.studio_id AND a.fit_session_id = s.id
+  LEFT JOIN legs g ON g.studio_id = s.studio_id AND g.fit_session_id = s.id
  WHERE s.signed_at IS NOT NULL AND ($1::uuid IS NULL OR s.studio_id = $1)

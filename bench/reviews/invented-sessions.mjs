@@ -8,10 +8,11 @@ const dayMs = 86_400_000;
 /**
  * @typedef {{ seed: number, studios: number, sessionsPerStudio: number, now: Date }} Options
  * @typedef {{ pain: number | null, comfort: number | null, numbness: boolean | null, power20MinW: number | null }} Report
+ * @typedef {Record<string, string | number | null>} Told by question; null where it was not answered
  * @typedef {{
  *   studio: number, index: number, client: number, signedAt: Date, way: string | null, movesBackMm: number,
- *   shortOfMidfootMm: number, footPitchDeg: number, predictedMm: number, leftMm: number, before: Report,
- *   answers: readonly { week: number, state: string, report: Report }[],
+ *   shortOfMidfootMm: number, footPitchDeg: number, predictedMm: number, leftMm: number, before: Report, ability: number | null,
+ *   answers: readonly { week: number, state: string, report: Report, told: Told }[],
  * }} Session
  */
 
@@ -85,6 +86,17 @@ export function inventedSession({ seed, sessionsPerStudio, now }, studio, index)
     };
     return { week, state: answered ? 'answered' : cannotBeAsked ? 'cancelled' : 'sent', report };
   });
+  const ability = unless(0.4, whole(4 + 1.5 * normal(), 0, 10));
+  const feel = () =>
+    ['much_better', 'better', 'same', 'worse', 'much_worse', 'not_tried'][whole(6 * random() - 0.5, 0, 5)] ??
+    'same';
+  const toldAt = () => ({
+    activity_1: ability === null ? null : unless(0.05, whole(ability + 1.5 * effect + 1.3 * normal(), 0, 10)),
+    overall_change: unless(0.1, String(whole(2 * effect + 1.5 * normal(), -5, 5))),
+    walking_comfort: unless(0.5, whole(7 + 1.5 * normal(), 0, 10)),
+    sprint_feel: unless(0.5, feel()),
+    standing_feel: unless(0.6, feel()),
+  });
   return {
     studio,
     index,
@@ -98,7 +110,8 @@ export function inventedSession({ seed, sessionsPerStudio, now }, studio, index)
     predictedMm,
     leftMm: Math.round(predictedMm + 1 + 2 * normal()),
     before,
-    answers,
+    ability,
+    answers: answers.map((answer) => ({ ...answer, told: toldAt() })),
   };
 }
 
@@ -114,6 +127,7 @@ const kinds = /** @type {const} */ ([
   'position',
   'plan',
   'followUp',
+  'activity',
 ]);
 
 /**
@@ -146,7 +160,7 @@ const ofSession = {
         : [],
   },
   bikes: {
-    columns: 'studio_id, id, client_id, name, crank_length_mm, seat_tube_angle_deg',
+    columns: 'studio_id, id, client_id, name, crank_length_mm, seat_tube_angle_deg, kind, uses',
     rows: ({ studio, index, client }) =>
       client === index
         ? [
@@ -157,6 +171,8 @@ const ofSession = {
               'Bike',
               172.5,
               73,
+              client % 4 === 0 ? 'gravel' : 'road',
+              client % 3 === 0 ? '{racing,training}' : '{touring}',
             ],
           ]
         : [],
@@ -319,6 +335,42 @@ const ofSession = {
         ];
       }),
   },
+  chosen_activities: {
+    columns: 'studio_id, id, fit_session_id, position, activity, ability',
+    rows: ({ studio, index, ability }) =>
+      ability === null
+        ? []
+        : [
+            [
+              inventedId('studio', studio, 0),
+              inventedId('activity', studio, index),
+              inventedId('session', studio, index),
+              1,
+              'Invented.',
+              ability,
+            ],
+          ],
+  },
+  follow_up_answers: {
+    columns: 'studio_id, follow_up_id, question, answer',
+    rows: ({ studio, index, answers }) =>
+      answers.flatMap(({ state, told }, at) =>
+        state !== 'answered'
+          ? []
+          : Object.entries(told).flatMap(([question, answer]) =>
+              answer === null
+                ? []
+                : [
+                    [
+                      inventedId('studio', studio, 0),
+                      inventedId('followUp', studio, 2 * index + at),
+                      question,
+                      JSON.stringify(answer),
+                    ],
+                  ],
+            ),
+      ),
+  },
 };
 
 /** @param {Cell} cell */
@@ -374,4 +426,5 @@ export async function inventSessions(admin, options, progress = () => undefined)
     await copy(table, columns, lines());
   }
   await admin.query(`RESET session_replication_role`);
+  await admin.query('ANALYZE');
 }

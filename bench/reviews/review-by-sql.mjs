@@ -8,6 +8,8 @@ const columnsOf = /** @type {const} */ ({
   pain: ['pain_before', 'pain_after'],
   comfort: ['comfort_before', 'comfort_after'],
   power_20_min_w: ['power_20_min_before_w', 'power_20_min_after_w'],
+  chosen_activities: ['activities_before', 'activities_after'],
+  global_change: ['0', 'overall_change'],
   saddle_change_left_minus_predicted_mm: [
     'saddle_change_predicted_mm + saddle_offset_mm',
     'saddle_change_left_mm',

@@ -16,6 +16,8 @@ const checks = /** @type {const} */ ([
   ['calculator schemas match the types', 'node', 'scripts/generate-calculations.mjs', '--check'],
   ['OpenAPI document and client match the code', 'node', 'scripts/generate-openapi.mjs', '--check'],
   ['rules page matches the rules', 'node', 'scripts/generate-rules.mjs', '--check'],
+  ['configuration page matches the checks', 'node', 'scripts/generate-configuration.mjs', '--check'],
+  ['licences are allowed', 'node', 'scripts/licences.mjs', '--check'],
   ['format', 'npm', 'run', '--silent', 'format:check'],
 ]);
 
@@ -47,6 +49,11 @@ export async function runChecks(processes) {
         result.tests = await jest(processes, 'unit', { show: false });
         if (result.tests.failed > 0) throw new LaunchError('');
       }),
+    // Shown: it may have been skipped.
+    () =>
+      check('no known vulnerabilities', () =>
+        processes.run('audit', process.execPath, ['scripts/audit.mjs'], { cwd: root, show: true }),
+      ),
     ...checks.map(
       ([name, command, ...args]) =>
         () =>

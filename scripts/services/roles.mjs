@@ -58,6 +58,19 @@ export async function dropDatabase(adminUrl, database) {
 }
 
 /**
+ * @param {string} adminUrl
+ * @param {string} database
+ * @returns {Promise<boolean>}
+ */
+export async function hasDatabase(adminUrl, database) {
+  let has = false;
+  await connected(adminUrl, async (admin) => {
+    has = (await admin.query('SELECT FROM pg_database WHERE datname = $1', [database])).rowCount !== 0;
+  });
+  return has;
+}
+
+/**
  * @param {pg.Client} admin
  * @param {string} role
  * @param {string} password
@@ -107,7 +120,7 @@ async function connected(url, work) {
  * @param {string} url
  * @param {{ database?: string, user?: string, password?: string }} change
  */
-function urlOf(url, { database, user, password }) {
+export function urlOf(url, { database, user, password }) {
   const changed = new URL(url);
   if (database !== undefined) changed.pathname = `/${encodeURIComponent(database)}`;
   if (user !== undefined) changed.username = user;

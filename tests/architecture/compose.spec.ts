@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { describe, expect, it } from '@jest/globals';
-import { apiConfig, workerConfig } from '@studio/config';
+import { apiConfig, backupConfig, workerConfig } from '@studio/config';
 import { Ajv, type SchemaObject } from 'ajv';
 import { parse } from 'yaml';
 import { appScript } from '../../scripts/services/apps.mjs';
@@ -15,6 +15,7 @@ interface Service {
   command?: string[];
   environment?: Record<string, string | null>;
   networks?: string[];
+  profiles?: string[];
   healthcheck?: { test: string[] };
   depends_on?: Record<string, { condition: string }>;
 }
@@ -80,12 +81,16 @@ describe('docker-compose.yml', () => {
   });
 
   it('has every part of the demo', () => {
-    expect(Object.keys(services)).toEqual(['postgres', 'redis', 'mail-catcher', 'migrate', 'api', 'worker']);
+    expect(Object.keys(services)).toEqual([
+      ...['postgres', 'redis', 'mail-catcher', 'migrate', 'backup', 'api', 'worker'],
+    ]);
     expect(service('postgres').image).toBe('postgres:18');
     expect(service('redis').command?.join(' ')).toContain('--maxmemory-policy noeviction --appendonly yes');
     expect(
-      Object.entries(services).filter(([name, { healthcheck }]) => name !== 'migrate' && !healthcheck),
-    ).toEqual([]);
+      Object.entries(services)
+        .filter(([, { healthcheck }]) => !healthcheck)
+        .map(([name]) => name),
+    ).toEqual(['migrate', 'backup']);
   });
 
   it('starts the apps as the demo does', () => {
@@ -104,8 +109,8 @@ describe('docker-compose.yml', () => {
     const source = script.replace(/\/dist\/(.+)\.js$/, '/src/$1.ts');
     expect(existsSync(path.join(root, source))).toBe(true);
   });
-  it('runs seven scripts of ours', () => {
-    expect(commands).toHaveLength(7);
+  it('runs eight scripts of ours', () => {
+    expect(commands).toHaveLength(8);
   });
 
   it('gives each app an environment that it accepts, with no test clock', () => {
@@ -118,6 +123,15 @@ describe('docker-compose.yml', () => {
       redisUrl: 'redis://redis:6379',
       smtpUrl: 'smtp://mail-catcher:3025',
       port: 3001,
+    });
+  });
+
+  it('makes backups only when it is asked to', () => {
+    expect(service('backup').profiles).toEqual(['tools']);
+    const recipients = { BACKUP_RECIPIENTS: 'age1example' };
+    expect(backupConfig({ ...environmentOf('backup'), ...recipients })).toMatchObject({
+      database: 'fitting_studio',
+      storage: { kind: 'folder', folder: '/files' },
     });
   });
 

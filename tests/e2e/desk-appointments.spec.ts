@@ -101,7 +101,7 @@ describe('states', () => {
         await pass(2 * 3600);
       }
     }
-  }, 60_000);
+  });
 
   it('do not know a no-show before the visit', async () => {
     expect((await act('no-show', await book())).error).toMatchObject({ code: 'appointments.not-yet' });

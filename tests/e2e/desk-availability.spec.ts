@@ -21,6 +21,10 @@ const changes = [
 const nextDay = (day: string, by = 1): string =>
   new Date(Date.parse(day) + by * 86_400_000).toISOString().slice(0, 10);
 
+/** The midnight before the first slot of a day whose clock changes only later. */
+const localMidnight = (first?: Slot): string =>
+  `${first?.localStart.slice(0, 10)}T00:00:00${first?.localStart.slice(19, 25)}`;
+
 interface Scene extends TestStudio {
   readonly clientId: string;
   readonly service: components['schemas']['ServiceResponse'];
@@ -112,7 +116,7 @@ describe.each(changes)('on the day the clock is changed in $timeZone', ({ timeZo
     ]);
   });
 
-  it('offers exactly what can be booked: every quarter of an hour, every fitter and room is tried', async () => {
+  it('offers exactly what can be booked: every quarter of an hour is tried with every fitter and room that will do, every hour with all', async () => {
     for (const at of ['T03:00:00Z', 'T12:10:00Z', 'T07:25:00Z']) {
       await book(`${day}${at}`, here.fitters[0], here.rooms[0]);
     }
@@ -123,12 +127,14 @@ describe.each(changes)('on the day the clock is changed in $timeZone', ({ timeZo
         fitterIds.flatMap((fitterId) => roomIds.map((roomId) => `${startsAt} ${fitterId} ${roomId}`)),
       ),
     );
-    const from = Date.parse(slots[0]?.localStart.slice(0, 10) ?? '') - 14 * 3_600_000;
+    // An hour before the day begins there to an hour after it ends.
+    const from = Date.parse(localMidnight(slots[0])) - 3_600_000;
     const booked = new Set<string>();
-    for (let at = from; at < from + 52 * 3_600_000; at += 15 * 60_000) {
+    for (let at = from; at <= from + (hours + 2) * 3_600_000; at += 15 * 60_000) {
       const startsAt = new Date(at).toISOString();
-      for (const fitterId of here.fitters) {
-        for (const roomId of here.rooms) {
+      const all = at % 3_600_000 === 0;
+      for (const fitterId of all ? here.fitters : here.fitters.slice(0, 2)) {
+        for (const roomId of all ? here.rooms : here.rooms.slice(0, 2)) {
           const { data } = await book(startsAt, fitterId, roomId);
           if (!data) continue;
           if (data.localStart.slice(0, 10) === day) booked.add(`${startsAt} ${fitterId} ${roomId}`);

@@ -190,5 +190,5 @@ describe('the day sheet', () => {
     } finally {
       await running.close();
     }
-  }, 60_000);
+  });
 });

@@ -22,7 +22,7 @@ beforeAll(async () => {
   ({ fitSessionId } = await signedSession(studio.owner, client));
   openSessionId = await openMeasuredSession(studio.owner, client);
   worker = startWorker(api, 'fit-sheets');
-}, 60_000);
+});
 afterAll(async () => {
   await stop(worker);
   await api.close();

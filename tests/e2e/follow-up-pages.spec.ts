@@ -11,7 +11,7 @@ let studio: TestStudio;
 beforeAll(async () => {
   api = await startTestApi();
   studio = await openTestStudio(api);
-}, 60_000);
+});
 afterAll(() => api.close());
 
 const activities = [

@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, type components } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
@@ -9,8 +9,6 @@ import { eventually, mailsTo, type CaughtMail } from '../helpers/mail.js';
 import { nothingNew, nothingWrong, onlyNew, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
-
-jest.setTimeout(30_000);
 
 let api: TestApi;
 let studio: TestStudio;
@@ -102,7 +100,7 @@ describe('a follow-up', () => {
     });
     // Leg chain at 20° foot pitch, 27 mm back.
     expect(outcome.saddleChangePredictedMm).toBeCloseTo(-15.3, 0);
-  }, 30_000);
+  });
 
   it('is screened again: what is raised is told at once and keeps the next session shut', async () => {
     const { email, clientId } = await rider();
@@ -115,7 +113,7 @@ describe('a follow-up', () => {
     expect(await dataOf(studio.desk.GET('/v1/clients/{clientId}/desk-notice', of))).toEqual({
       notice: 'not_before_clearance',
     });
-  }, 30_000);
+  });
 
   it('does not tell again what was cleared and has not changed', async () => {
     const email = `${randomUUID().slice(0, 8)}@riders.example`;
@@ -211,7 +209,7 @@ describe('without an answer', () => {
 
     expect((await answer(link)).response.status).toBe(201);
     expect((await statesOf(fitSessionId))[0]).toBe('answered');
-  }, 60_000);
+  });
 
   it('who has no mail address is phoned at once, and what is said is judged and kept', async () => {
     const { clientId } = await rider();
@@ -248,7 +246,7 @@ describe('without an answer', () => {
     expect(tasks.items.map(({ kind, role }) => [kind, role])).toEqual([['follow_up_to_read', 'fitter']]);
     // What the desk is shown says nothing of it.
     expect(JSON.stringify(await linesOf(clientId))).not.toContain('bolt looks');
-  }, 60_000);
+  });
 });
 
 describe('whatever dies', () => {
@@ -278,7 +276,7 @@ describe('whatever dies', () => {
       const ids = new Set((await mailsTo(email)).map(({ headers }) => JSON.stringify(headers['message-id'])));
       expect(ids.size).toBe(1);
     }
-  }, 60_000);
+  });
 
   it('a worker that is asked to stop ends by itself, its work done', async () => {
     const { email } = await rider();

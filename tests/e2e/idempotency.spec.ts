@@ -1,9 +1,12 @@
 import { afterAll, beforeAll, expect, it } from '@jest/globals';
 import { dataOf, openClient, type components, type StudioClient } from '@studio/api-client';
+import pg from 'pg';
 import { freeLine, issueDocument, issuedReceipt, setUpAccounts } from '../helpers/accounts.js';
 import { creates } from '../helpers/creates.js';
+import { film, motionCsv } from '../helpers/motion.js';
 import { call } from '../helpers/openapi.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { judge } from '../helpers/shoe-work.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 type Bodies = Readonly<Record<string, unknown>>;
@@ -32,6 +35,9 @@ beforeAll(async () => {
   await screen(owner, clientId);
   const { fitSessionId: signedId } = await signedSession(owner, client);
   const fitSessionId = await openMeasuredSession(owner, client);
+  const worked = await takeOnClient(owner, 'worked@riders.example');
+  await screen(owner, worked.clientId);
+  await judge(owner, worked);
   const path = { params: { path: { fitSessionId } } };
   const { measurements } = await dataOf(owner.GET('/v1/fit-sessions/{fitSessionId}', path));
   const of = { params: { path: { clientId } } };
@@ -59,7 +65,13 @@ beforeAll(async () => {
   const deposit = await pay({ ...money, kind: 'deposit', clientId });
   const mistaken = await pay({ ...money, kind: 'payment', documentId: receipt.id });
 
+  const visit = { serviceId, roomId, fitterId: owner.signedIn.id, evenOutsideHours: true };
+  const at = (day: number) => ({ ...visit, startsAt: `2090-03-0${day}T09:00:00Z` });
+  // Its confirmation is the message that failed.
+  await dataOf(desk.POST('/v1/appointments', { body: { clientId, ...at(5) } }));
+
   const [plan] = await dataOf(owner.GET('/v1/follow-up-plans'));
+  const template = 'appointment_confirmed';
   ids = { ...client, serviceId, roomId, fitterId: owner.signedIn.id, fitSessionId, visitStage: 'bench' };
   ids = { ...ids, clientNoteId: note.id, screeningId, measurementId: measurements[0]?.id ?? '' };
   idsOf = {
@@ -69,9 +81,12 @@ beforeAll(async () => {
     makeReceiptOfQuote: { documentId: quote.id },
     reversePayment: { paymentId: mistaken.id },
     useDeposit: { paymentId: deposit.id },
+    openShoeWork: { fitSessionId: await openMeasuredSession(owner, worked) },
+    writeMessageText: { template },
+    restoreMessageText: { template },
+    repeatMessage: { messageId: await failedMessage(clientId) },
+    answerFollowUpByPhone: { followUpId: await followUpToPhone(clientId) },
   };
-  const visit = { serviceId, roomId, fitterId: owner.signedIn.id, evenOutsideHours: true };
-  const at = (day: number) => ({ ...visit, startsAt: `2090-03-0${day}T09:00:00Z` });
   bodies = {
     mergeClient: { mergedClientId: await newClient() },
     linkClient: { otherClientId: await newClient(), kind: 'team_mate' },
@@ -92,6 +107,14 @@ beforeAll(async () => {
     },
     amendFitSession: { text: 'The stem is 100 mm.' },
     planCleat: { side: 'left' },
+    makePlan: { kind: 'cleat', side: 'left' },
+    pairPositions: {
+      first: { fitSessionId: signedId, use: 'racing' },
+      second: { bikeId: client.bikeId, shoeId: client.shoeId, use: 'training' },
+      because: 'Two uses of one bike.',
+    },
+    importMotion: { side: 'left', csv: motionCsv(), film },
+    createWish: { clientId, serviceId, firstDay: '2090-03-02', lastDay: '2090-03-03' },
     createFollowUpPlan: { id: 'crank-change', name: 'After a longer crank', steps: plan?.steps },
     addFollowUp: { fitSessionId: signedId, dueOn: '2090-07-01', because: 'Before the first race.' },
     createWebhookEndpoint: { url: 'http://127.0.0.1:9/hooks', events: ['appointment.booked'] },
@@ -102,8 +125,21 @@ afterAll(() => api.close());
 const recordPayment = (desk: StudioClient, body: components['schemas']['CreatePaymentRequest']) =>
   dataOf(desk.POST('/v1/payments', { body }));
 
-/** The settings are made in the beginning; a file is sent as a form, and has its own test. */
-const elsewhere = ['createAccountSettings', 'uploadFile'];
+/** Changes what only the worker changes. */
+async function asWorker(sql: string, clientId: string): Promise<string> {
+  const admin = new pg.Client({ connectionString: api.database.adminUrl });
+  await admin.connect();
+  const { rows } = await admin.query<{ id: string }>(sql, [clientId]);
+  await admin.end();
+  return rows[0]?.id ?? '';
+}
+const failedMessage = (clientId: string) =>
+  asWorker(`UPDATE messages SET state = 'failed' WHERE client_id = $1 RETURNING id`, clientId);
+const followUpToPhone = (clientId: string) =>
+  asWorker(`UPDATE follow_ups SET state = 'phoned' WHERE client_id = $1 RETURNING id`, clientId);
+
+/** The settings are made in the beginning; what is not sent as JSON has tests of its own. */
+const elsewhere = ['createAccountSettings', 'uploadFile', 'uploadClientImport'];
 
 it.each(
   creates
@@ -130,4 +166,15 @@ it('the settings of the accounts are made once as well', async () => {
       }),
     );
   expect(await make()).toEqual(await make());
+});
+
+it('a list of clients is taken once as well', async () => {
+  const upload = () =>
+    studio.desk.POST('/v1/client-imports', {
+      body: 'First name,Last name\nAna,Olsen\n',
+      bodySerializer: (body: string) => body,
+      headers: { 'content-type': 'text/csv', 'Idempotency-Key': 'once-list' },
+    });
+  const first = await dataOf(upload());
+  expect(await dataOf(upload())).toEqual(first);
 });

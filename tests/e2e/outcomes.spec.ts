@@ -1,14 +1,13 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { daysPassToMorning } from '../../seed/src/story/weeks-later.js';
 import { eventually, mailsTo } from '../helpers/mail.js';
 import { nothingNew, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
+import { sendRide, steadyRide } from '../helpers/ride.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
-
-jest.setTimeout(30_000);
 
 let api: TestApi;
 let studio: TestStudio;
@@ -26,14 +25,21 @@ afterAll(async () => {
 
 const daysPass = (days: number) => daysPassToMorning(studio.owner, days);
 
-async function answer(email: string, week: number, reported: { pain: number; comfort: number }) {
+async function answer(
+  email: string,
+  week: number,
+  reported: { pain: number; comfort: number },
+  told: Record<string, string> = {},
+  ride?: string,
+) {
   const mail = await eventually(`the mail of week ${week}`, 20, async () =>
     (await mailsTo(email))
       .filter(({ subject }) => subject === 'How is your new position?')
       .at(week === 2 ? 0 : 1),
   );
   const link = /follow-up\/(\S+)/.exec(mail.text)?.[1] ?? '';
-  const body = { ...reported, numbness: false, power20MinW: 244, answers: nothingNew };
+  if (ride !== undefined) expect((await sendRide(`${api.url}/follow-up/${link}`, ride)).status).toBe(200);
+  const body = { ...reported, numbness: false, power20MinW: 244, answers: { ...nothingNew, ...told } };
   await dataOf(
     openClient(api.url).POST('/v1/follow-up-links/{link}/answers', { params: { path: { link } }, body }),
   );
@@ -74,6 +80,8 @@ describe('from a signature to what can be said', () => {
       ['pain', 'no real change'],
       ['comfort', 'no real change'],
       ['power_20_min_w', 'no real change'],
+      ['chosen_activities', 'cannot tell'],
+      ['global_change', 'cannot tell'],
     ]);
     expect(first).toMatchObject({
       numbness: { verdict: 'better' },
@@ -81,8 +89,15 @@ describe('from a signature to what can be said', () => {
     });
 
     await daysPass(28);
-    await answer(email, 6, { pain: 1, comfort: 80 });
+    const { now } = await dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: 1 } }));
+    const ride = steadyRide({ startsAt: new Date(Date.parse(now) - 86_400_000), minutes: 21, powerW: 281 });
+    const told = { overall_change: '4', sprint_feel: 'better' };
+    await answer(email, 6, { pain: 1, comfort: 80 }, told, ride);
     const second = await summaryOf(2);
+    // Told were 244 W: the recording shows more.
+    expect(second.measures[2]).toMatchObject({ measure: 'power_20_min_w', after: 281 });
+    expect(second.told).toEqual({ walkingComfort: null, sprintFeel: 'better', standingFeel: null });
+    expect(second.measures.at(-1)).toMatchObject({ after: 4, important: 2.5, verdict: 'better' });
     expect(second.course.map(({ week, pain }) => [week, pain])).toEqual([
       [0, 6],
       [2, 5],
@@ -106,7 +121,8 @@ describe('from a signature to what can be said', () => {
     );
     expect(drawing.svg).toMatch(/^<svg .*<\/svg>$/);
     expect(drawing.description).toContain('Pain on the bike (of 10): before 6, week 2 5, week 6 1.');
-    expect(drawing.rows).toHaveLength(9);
+    // Four measures at three times: nobody named an activity.
+    expect(drawing.rows).toHaveLength(12);
   });
 
   it('the review is drawn and goes out as CSV and PDF', async () => {
@@ -118,6 +134,7 @@ describe('from a signature to what can be said', () => {
         `slopes_${measure}`,
         `distribution_${measure}`,
       ]),
+      'distribution_global_change',
     ]);
     const csv = await studio.owner.GET('/v1/outcomes/review.csv', { parseAs: 'text' });
     expect(csv.response.headers.get('content-type')).toBe('text/csv; charset=utf-8');

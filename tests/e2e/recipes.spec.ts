@@ -52,6 +52,10 @@ const prints: Record<string, { bash: RegExp; ts: RegExp }> = {
   },
   'upload-a-photo': { bash: /^image\/png, 1 by 1\nimage\/webp$/m, ts: /^image\/png, 1 by 1$/m },
   'fit-sheet': { bash: /^%PDF-$/m, ts: /^%PDF-$/m },
+  'shoe-work': {
+    bash: /^cannot_tell: Find out .+\nin_work, written down: 1, next: marked left, photographed right$/m,
+    ts: /^shoe-work\.cannot-tell: .+ Lay a straight edge/m,
+  },
 };
 
 it('are all named in the table of contents, and each says what it prints', () => {
@@ -75,7 +79,7 @@ describe('every recipe', () => {
     api = await startTestApi();
     studio = await openTestStudio(api);
     worker = startWorker(api, 'recipes');
-  }, 60_000);
+  });
   afterAll(async () => {
     await stop(worker);
     await api.close();

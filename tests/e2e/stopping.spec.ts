@@ -87,4 +87,4 @@ it('finishes what it has begun, takes nothing new, and ends with code 0', async 
   expect(rows).toHaveLength(5);
   expect(await ended).toBe(0);
   await admin.end();
-}, 60_000);
+});

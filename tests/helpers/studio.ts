@@ -1,13 +1,13 @@
+import { hash } from '@node-rs/argon2';
 import { signIn, type StudioClient } from '@studio/api-client';
-import { apiConfig } from '@studio/config';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { createApp } from '../../apps/api/src/create-app.js';
-import { openStudio, type FirstStudio } from '../../seed/src/open-studio.js';
+import pg from 'pg';
+import type { FirstStudio } from '../../seed/src/open-studio.js';
 import { freePort } from '../../scripts/services/ports.mjs';
-import { createTestDatabase, type TestDatabase } from './database.js';
+import { createTestDatabase, service, type TestDatabase } from './database.js';
 
 export interface TestApi {
   readonly url: string;
@@ -23,34 +23,42 @@ export const webhookKey = 'a key for the webhooks of tests only';
 export async function startTestApi(env: NodeJS.ProcessEnv = {}, ready?: TestDatabase): Promise<TestApi> {
   const database = ready ?? (await createTestDatabase());
   const storageFolder = await mkdtemp(path.join(tmpdir(), 'studio-files-'));
-  const port = await freePort();
-  const app = await createApp(
-    apiConfig({
-      NODE_ENV: 'test',
-      DATABASE_URL: database.apiUrl,
-      PUBLIC_URL: `http://127.0.0.1:${port}`,
-      STORAGE_FOLDER: storageFolder,
-      TOKEN_SECRET: randomBytes(32).toString('hex'),
-      WEBHOOK_KEY: webhookKey,
-      LOCAL_WEBHOOKS: '1',
-      MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
-      OWNERS_NEED_SECOND_FACTOR: '0',
-      LOG_LEVEL: 'silent',
-      TEST_CLOCK: '1',
-      ...env,
-    }),
-  );
-  await app.listen(port, '127.0.0.1');
+  const port = String(await freePort());
+  const { url } = await askHost<{ url: string }>('', {
+    NODE_ENV: 'test',
+    DATABASE_URL: database.apiUrl,
+    PUBLIC_URL: `http://127.0.0.1:${port}`,
+    API_PORT: port,
+    STORAGE_FOLDER: storageFolder,
+    TOKEN_SECRET: randomBytes(32).toString('hex'),
+    WEBHOOK_KEY: webhookKey,
+    LOCAL_WEBHOOKS: '1',
+    MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
+    OWNERS_NEED_SECOND_FACTOR: '0',
+    LOG_LEVEL: 'silent',
+    TEST_CLOCK: '1',
+    ...env,
+  });
   return {
-    url: await app.getUrl(),
+    url,
     database,
     storageFolder,
     close: async () => {
-      await app.close();
+      await askHost('stop', { url });
       await database.drop();
       await rm(storageFolder, { recursive: true });
     },
   };
+}
+
+/** What api-host.mjs does. */
+async function askHost<Answer>(path: '' | 'stop', body: object): Promise<Answer> {
+  const response = await fetch(`${service('TEST_API_HOST')}/${path}`, {
+    method: 'POST',
+    body: JSON.stringify(body),
+  });
+  if (!response.ok) throw new Error(await response.text());
+  return (await response.json()) as Answer;
 }
 
 export interface TestStudio {
@@ -95,4 +103,28 @@ export async function openTestStudio(api: TestApi): Promise<TestStudio> {
     serviceId: service.id,
     roomId: room.id,
   };
+}
+
+/** What the seed's `openStudio` writes, without loading all entities into every test file. */
+async function openStudio(
+  ownerUrl: string,
+  { studioId, handle, name, timeZone, owner }: FirstStudio,
+): Promise<void> {
+  const client = new pg.Client({ connectionString: ownerUrl });
+  await client.connect();
+  try {
+    await client.query(`SELECT set_config('app.studio_id', $1, false)`, [studioId]);
+    await client.query('INSERT INTO studios (id, name, time_zone) VALUES ($1, $2, $3)', [
+      studioId,
+      name,
+      timeZone,
+    ]);
+    await client.query('INSERT INTO studio_handles (handle, studio_id) VALUES ($1, $2)', [handle, studioId]);
+    await client.query(
+      `INSERT INTO users (studio_id, email, display_name, password_hash, roles) VALUES ($1, $2, $3, $4, '{owner,fitter}')`,
+      [studioId, owner.email, owner.displayName, await hash(owner.password)],
+    );
+  } finally {
+    await client.end();
+  }
 }

@@ -4,7 +4,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it, jest } from '@jes
 import { CheckoutCopy } from './checkout-copy.js';
 import { launch, lives, listens, pids, ports, stopLaunched } from './launcher.js';
 
-jest.setTimeout(120_000);
+jest.setTimeout(300_000);
 
 describe('the demo, from a fresh checkout', () => {
   let copy: CheckoutCopy;

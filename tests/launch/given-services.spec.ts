@@ -1,10 +1,8 @@
-import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import pg from 'pg';
 import { dropDatabase } from '../../scripts/services/roles.mjs';
 import { service } from '../helpers/database.js';
 import { DataFolder, launch, pids, serving, stopLaunched } from './launcher.js';
-
-jest.setTimeout(30_000);
 
 describe('services that are given', () => {
   const database = `given_${process.pid}`;

@@ -1,9 +1,7 @@
 import { chownSync } from 'node:fs';
-import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import { CheckoutCopy } from './checkout-copy.js';
 import { DataFolder, isRoot, launch, stopLaunched } from './launcher.js';
-
-jest.setTimeout(30_000);
 
 describe('without Redis, for an ordinary user', () => {
   let folder: DataFolder;

@@ -1,11 +1,9 @@
 import { spawn } from 'node:child_process';
 import { chownSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import { commandLine, processIdentity } from '../../scripts/services/process-identity.mjs';
 import { DataFolder, launch, lives, pids, serving, stopLaunched } from './launcher.js';
-
-jest.setTimeout(30_000);
 
 describe('after the launcher was killed', () => {
   let folder: DataFolder;

@@ -1,10 +1,8 @@
 import { readdirSync } from 'node:fs';
 import path from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import { DataFolder, launch, lives, listens, pids, ports, serving, stopLaunched } from './launcher.js';
-
-jest.setTimeout(30_000);
 
 describe('stopping the launcher', () => {
   let folder: DataFolder;

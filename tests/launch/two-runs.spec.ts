@@ -1,7 +1,5 @@
-import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import { DataFolder, launch, lives, pids, serving, stopLaunched } from './launcher.js';
-
-jest.setTimeout(30_000);
 
 describe('two runs at once', () => {
   let folder: DataFolder;

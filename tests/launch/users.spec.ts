@@ -1,13 +1,11 @@
 import { execFileSync } from 'node:child_process';
 import { chmodSync, chownSync, mkdirSync, readFileSync, statSync } from 'node:fs';
 import path from 'node:path';
-import { afterAll, afterEach, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { startPostgres } from '../../scripts/services/postgres.mjs';
 import { Processes } from '../../scripts/services/processes.mjs';
 import { CheckoutCopy } from './checkout-copy.js';
 import { DataFolder, isRoot, launch, pids, serving, stopLaunched } from './launcher.js';
-
-jest.setTimeout(60_000);
 
 // Only root can become somebody else. An ordinary user's own runs are then what every other launch test is.
 const asRoot = isRoot ? describe : describe.skip;

@@ -11,7 +11,7 @@ withBrowser('the page of a fit sheet in Chromium (left out where there is none)'
 
   beforeAll(async () => {
     browser = await openBrowser();
-  }, 60_000);
+  });
   afterAll(() => browser.close());
 
   it.each([

@@ -18,7 +18,7 @@ withBrowser('the follow-up pages in Chromium (left out where there is none)', ()
     api = await startTestApi();
     studio = await openTestStudio(api);
     browser = await openBrowser();
-  }, 60_000);
+  });
   afterAll(async () => {
     await browser.close();
     await api.close();
@@ -98,5 +98,5 @@ withBrowser('the follow-up pages in Chromium (left out where there is none)', ()
     }
     await press(page, 'Hand in my answers');
     expect(await heading(page)).toMatch(/^Your answers are with/);
-  }, 60_000);
+  });
 });

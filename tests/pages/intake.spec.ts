@@ -18,7 +18,7 @@ withBrowser('the intake pages in Chromium (left out where there is none)', () =>
     api = await startTestApi();
     studio = await openTestStudio(api);
     browser = await openBrowser();
-  }, 60_000);
+  });
   afterAll(async () => {
     await browser.close();
     await api.close();

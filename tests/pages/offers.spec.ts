@@ -20,7 +20,7 @@ withBrowser('the page of an offer in Chromium (left out where there is none)', (
     studio = await openTestStudio(api);
     worker = startWorker(api, `offers-${Date.now()}`);
     browser = await openBrowser();
-  }, 60_000);
+  });
   afterAll(async () => {
     await browser.close();
     await stop(worker);
@@ -66,7 +66,7 @@ withBrowser('the page of an offer in Chromium (left out where there is none)', (
     await isFine(page, 'offer-closed');
     await page.goto(`${url.slice(0, -3)}AAA`);
     expect(await heading(page)).toBe('We do not know this link');
-  }, 60_000);
+  });
 
   it('lets the client say no, and stay on the list', async () => {
     const { wishId, url } = await offered('declines@riders.example');
@@ -74,5 +74,5 @@ withBrowser('the page of an offer in Chromium (left out where there is none)', (
     await page.getByRole('button', { name: 'Not this time' }).click();
     expect(await heading(page)).toBe('You stay on the list');
     expect(['waiting', 'offered']).toContain(await stateOf(wishId));
-  }, 60_000);
+  });
 });

@@ -21,7 +21,7 @@ withBrowser('the page to unsubscribe in Chromium (left out where there is none)'
     browser = await openBrowser();
     database = new pg.Client({ connectionString: api.database.adminUrl });
     await database.connect();
-  }, 60_000);
+  });
   afterAll(async () => {
     await database.end();
     await browser.close();

@@ -28,6 +28,7 @@ import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { RecordSignaturesModule } from './features/record-signatures/record-signatures.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
+import { ShoeWorkModule } from './features/shoe-work/shoe-work.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
 import { TasksModule } from './features/tasks/tasks.module.js';
 import { WebhooksModule } from './features/webhooks/webhooks.module.js';
@@ -65,6 +66,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     FitSheetsModule,
     PlansModule,
     FilesModule,
+    ShoeWorkModule,
     CalculationsModule,
     FollowUpsModule,
     OutcomesModule,

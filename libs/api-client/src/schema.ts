@@ -3413,7 +3413,7 @@ export interface paths {
         post?: never;
         /**
          * Delete a photo or document, its bytes too
-         * @description 409 `files.session-signed` for one of a signed session.
+         * @description 409 `files.session-signed` for one of a signed session, `files.of-shoe-work` for one of a step of shoe work.
          */
         delete: operations["deleteFile"];
         options?: never;
@@ -3435,6 +3435,234 @@ export interface paths {
         get: operations["readStoredObject"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-work-procedure": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The steps of shoe work in force, what to beware of, and what the client signs first
+         * @description Safety sheets, makers’ instructions and the rules of the workplace come first.
+         */
+        get: operations["getShoeWorkProcedure"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/shoes/{shoeId}/shoe-work-feasibility": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Whether a pair can take each way of shoe work, and what the screening in force bars of it
+         * @description What is not known is named, and nothing is feasible without it.
+         */
+        get: operations["getShoeWorkFeasibility"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/shoe-works": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Open a case: work on a pair of shoes that cannot be undone
+         * @description Refused with what is against it by the shoes (`shoe-work.not-feasible`), with what is not known of them (`shoe-work.cannot-tell`), or with what the screening in force bars (`screenings.not-permitted`).
+         */
+        post: operations["openShoeWork"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A case: consent, steps done and to do with what to beware of, curing, parts, history */
+        get: operations["getShoeWork"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}/consent": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The client has signed: it cannot be undone, and the warranty is likely void
+         * @description In the newest version of the text; for a minor the guardian signs. What cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["consentToShoeWork"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}/steps/{step}/{shoe}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Write down a step that was done on one shoe; the same one again changes nothing
+         * @description In order, shoe by shoe: 409 tells which are `allowed`. Before a sole is changed for good the shoes and the screening are asked again. The last one of both shoes brings the case on.
+         */
+        put: operations["doShoeWorkStep"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}/curing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The pair lies curing until then; said again, it cures longer
+         * @description The bench is taken for that time. Once it has cured the client and the front desk are told. What cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["cureShoeWork"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}/parts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Every part of the price list that was used */
+        put: operations["setShoeWorkParts"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}/abandonment": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Give it up, with a reason; a bench is free again
+         * @description What cannot follow is refused with the state of the case and the states `allowed` next.
+         */
+        post: operations["abandonShoeWork"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Cases of shoe work as the front desk sees them: whose, how far, and when to collect */
+        get: operations["listShoeWorks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}/at-the-desk": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A case as the front desk sees it */
+        get: operations["getShoeWorkAtDesk"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/shoe-works/{shoeWorkId}/collection": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The shoes go home; the first ride is asked after
+         * @description Not before bolts and release were checked at the hand-over, of both shoes: 409 names the steps that are missing.
+         */
+        post: operations["collectShoeWork"];
         delete?: never;
         options?: never;
         head?: never;
@@ -4219,7 +4447,7 @@ export interface paths {
         };
         /**
          * A review as CSV, small cells hidden
-         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
+         * @description Columns: `group`: whom the review speaks of, in words; `section`: group, missing, measures, responders, numb_feet, feel, walking, power or comparison_not_randomised; `measure`: empty where the row speaks of the whole group; `statistic`: what the number is; `n`: people it rests on; `value`: the number; percent where the statistic says so, shares from 0 to 1, otherwise in the unit of the measure; `low`, `high`: ends of its 95 % interval, where it has one; `hidden`: true where the number speaks of fewer than five people or would let such a number be worked out; `words`: the same in a sentence, where there is one.
          */
         get: operations["exportReviewCsv"];
         put?: never;
@@ -7318,7 +7546,7 @@ export interface components {
              */
             clientId: string | null;
             /** @enum {string} */
-            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
             /**
              * Format: uuid
              * @description The record it is about.
@@ -7430,7 +7658,7 @@ export interface components {
         };
         MessageTemplateResponse: {
             /** @enum {string} */
-            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
             /** @example A visit was booked */
             purpose: string;
             /** @enum {string} */
@@ -7708,8 +7936,16 @@ export interface components {
         };
         SheetBenchResponse: {
             bench: components["schemas"]["NamedResponse"];
-            /** Format: uuid */
-            appointmentId: string;
+            /**
+             * Format: uuid
+             * @description The visit it was done in.
+             */
+            appointmentId: string | null;
+            /**
+             * Format: uuid
+             * @description The case, once there is one.
+             */
+            shoeWorkId: string | null;
             /** @example Marta Ferreira */
             clientName: string;
             /** @example 2026-03-02T18:00:00+01:00[Europe/Copenhagen] */
@@ -11106,10 +11342,10 @@ export interface components {
              */
             fileName: string;
             /**
-             * @description By its content.
+             * @description By its content; `application/octet-stream` of a ride recording a client sent.
              * @enum {string}
              */
-            mediaType: "image/jpeg" | "image/png" | "image/webp" | "application/pdf";
+            mediaType: "image/jpeg" | "image/png" | "image/webp" | "application/pdf" | "application/octet-stream";
             /** @example 812345 */
             bytes: number;
             /**
@@ -11124,8 +11360,11 @@ export interface components {
              * @example 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
              */
             sha256: string;
-            /** Format: uuid */
-            uploadedBy: string;
+            /**
+             * Format: uuid
+             * @description Null: the client, with a follow-up.
+             */
+            uploadedBy: string | null;
             /** Format: date-time */
             uploadedAt: string;
             /**
@@ -11146,6 +11385,409 @@ export interface components {
         };
         FilePage: {
             items: components["schemas"]["FileResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        StepValueResponse: {
+            /** @example torqueNm */
+            name: string;
+            /** @example As set on the torque wrench. */
+            says: string;
+            /**
+             * @description A check must hold: true.
+             * @enum {string}
+             */
+            kind: "check" | "text" | "number";
+            /** @example N·m */
+            unit: string | null;
+            /** @example 0.5 */
+            least: number | null;
+            /** @example 20 */
+            most: number | null;
+            /** @example common practice, no source */
+            source: string | null;
+        };
+        HazardResponse: {
+            /** @example dust */
+            code: string;
+            /** @example Extract the dust at the tool and wear a mask for fine dust. */
+            text: string;
+            /** @example common practice, no source */
+            source: string;
+        };
+        ProcedureStepResponse: {
+            /** @example torqued */
+            step: string;
+            /** @example Tighten to torque. */
+            says: string;
+            /** @enum {string} */
+            stage: "work" | "hand_over" | "riding";
+            /** @description Done where the part is fixed so. */
+            fixings: ("drilled" | "bonded" | "drilled_and_bonded")[];
+            /**
+             * @description The sole is not what it was afterwards.
+             * @example false
+             */
+            irreversible: boolean;
+            /**
+             * @description Not done without a photograph.
+             * @example false
+             */
+            photographed: boolean;
+            values: components["schemas"]["StepValueResponse"][];
+            /** @description What to beware of, and to wear. */
+            hazards: components["schemas"]["HazardResponse"][];
+        };
+        ConsentTextResponse: {
+            /** @example 1 */
+            version: string;
+            /** @example My shoes will be cut, drilled or bonded. This cannot be undone. */
+            en: string;
+            /** @example Meine Schuhe werden geschnitten, gebohrt oder beklebt. */
+            de: string;
+        };
+        ShoeWorkProcedureResponse: {
+            /** @example 1 */
+            version: string;
+            /** @description Of each shoe, in order. */
+            steps: components["schemas"]["ProcedureStepResponse"][];
+            /** @description What the client signs first. */
+            consent: components["schemas"]["ConsentTextResponse"];
+        };
+        ShoeWorkCautionResponse: {
+            /** @example arch-channel */
+            code: string;
+            /** @example A channel runs through the arch: nothing holds there. */
+            text: string;
+        };
+        MissingFactResponse: {
+            /** @example soleCurve */
+            fact: string;
+            /** @example Lay a straight edge along the sole where the base would lie. */
+            text: string;
+        };
+        WayFeasibilityResponse: {
+            /** @example slot_extension */
+            way: string;
+            /** @description How it may be fixed. */
+            fixings: ("drilled" | "bonded" | "drilled_and_bonded")[];
+            /** @enum {string} */
+            result: "feasible" | "not_feasible" | "cannot_tell";
+            /** @description Why not. */
+            reasons: components["schemas"]["ShoeWorkCautionResponse"][];
+            /** @description What is not known and would have to be. */
+            missing: components["schemas"]["MissingFactResponse"][];
+        };
+        ShoeWorkFeasibilityResponse: {
+            ways: components["schemas"]["WayFeasibilityResponse"][];
+            /**
+             * @description False: nothing is permitted before the client was screened.
+             * @example true
+             */
+            screened: boolean;
+            /**
+             * @description What shoe work asks and the screening in force does not permit; all of it when not screened.
+             * @example []
+             */
+            barred: ("riding" | "hard_effort" | "provocation_test" | "saddle_trial" | "cleat_change" | "wedge_or_shim" | "shoe_work" | "bonding")[];
+        };
+        OpenShoeWorkRequest: {
+            /**
+             * @description The way of bringing the cleat back.
+             * @example slot_extension
+             * @enum {string}
+             */
+            way: "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt";
+            /**
+             * @description `drilled` means drilled or cut.
+             * @example drilled
+             * @enum {string}
+             */
+            fixing: "drilled" | "bonded" | "drilled_and_bonded";
+            /**
+             * @description A sole is cracked; as looked at now, insole out.
+             * @example false
+             */
+            cracked: boolean;
+            /**
+             * @description The maker has called the shoes back; as looked up now.
+             * @example false
+             */
+            recalled: boolean;
+            /**
+             * Format: uuid
+             * @description Another pair of the client’s; that of the fit when absent.
+             */
+            shoeId?: string;
+            /**
+             * Format: uuid
+             * @description The visit it is done in: what it booked on a bench is the case’s own.
+             */
+            appointmentId?: string;
+        };
+        JudgedShoeResponse: {
+            /** @example 290 */
+            outerLengthMm: number;
+            /** @example three_bolt */
+            holePattern: string;
+            /** @example 197 */
+            slotRearFromHeelMm: number;
+            /** @example false */
+            archChannel: boolean;
+            /** @example slight */
+            soleCurve: string | null;
+            /** @example carbon */
+            soleMaterial: string;
+            /** @example false */
+            cracked: boolean;
+            /** @example false */
+            recalled: boolean;
+        };
+        SignedConsentResponse: {
+            /** @example Robin Rider */
+            signedName: string;
+            /** @example 1 */
+            textVersion: string;
+            /** @enum {string} */
+            language: "en" | "de";
+            /**
+             * @description What was signed.
+             * @example My shoes will be cut, drilled or bonded.
+             */
+            text: string;
+            /**
+             * Format: uuid
+             * @description Who signed for a minor.
+             */
+            guardianId: string | null;
+            /** Format: date-time */
+            signedAt: string;
+            /** Format: uuid */
+            takenBy: string;
+        };
+        StepDoneResponse: {
+            /** @example photographed */
+            step: string;
+            /** @enum {string} */
+            shoe: "left" | "right";
+            /**
+             * @example {
+             *       "soleAndInsideShown": true
+             *     }
+             */
+            values: {
+                [key: string]: unknown;
+            };
+            photoIds: string[];
+            /** Format: uuid */
+            doneBy: string;
+            /** Format: date-time */
+            doneAt: string;
+        };
+        StepToDoResponse: {
+            /** @example torqued */
+            step: string;
+            /** @example Tighten to torque. */
+            says: string;
+            /** @enum {string} */
+            stage: "work" | "hand_over" | "riding";
+            /** @description Done where the part is fixed so. */
+            fixings: ("drilled" | "bonded" | "drilled_and_bonded")[];
+            /**
+             * @description The sole is not what it was afterwards.
+             * @example false
+             */
+            irreversible: boolean;
+            /**
+             * @description Not done without a photograph.
+             * @example false
+             */
+            photographed: boolean;
+            values: components["schemas"]["StepValueResponse"][];
+            /** @description What to beware of, and to wear. */
+            hazards: components["schemas"]["HazardResponse"][];
+            /** @enum {string} */
+            shoe: "left" | "right";
+        };
+        CuringResponse: {
+            /** Format: uuid */
+            benchId: string | null;
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            until: string;
+            /** @example Maker’s sheet, 24 h at 20 °C. */
+            source: string;
+        };
+        ShoeWorkPartResponse: {
+            /** Format: uuid */
+            partId: string;
+            /** @example Backing plate, pair */
+            name: string;
+            /** @example 2 */
+            quantity: number;
+        };
+        ShoeWorkChangeResponse: {
+            /** @enum {string} */
+            state: "opened" | "consented" | "in_work" | "curing" | "to_collect" | "collected" | "done" | "abandoned";
+            /** @example The sole is thinner than it looked. */
+            reason: string | null;
+            /** Format: uuid */
+            changedBy: string;
+            /** Format: date-time */
+            changedAt: string;
+        };
+        ShoeWorkResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** Format: uuid */
+            fitSessionId: string;
+            /** Format: uuid */
+            shoeId: string;
+            /** Format: uuid */
+            appointmentId: string | null;
+            /** @enum {string} */
+            way: "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt";
+            /** @enum {string} */
+            fixing: "drilled" | "bonded" | "drilled_and_bonded";
+            /**
+             * @description `curing` becomes `to_collect` by itself when its time has come.
+             * @enum {string}
+             */
+            state: "opened" | "consented" | "in_work" | "curing" | "to_collect" | "collected" | "done" | "abandoned";
+            /** @description The states it may come to next. */
+            allowed: ("opened" | "consented" | "in_work" | "curing" | "to_collect" | "collected" | "done" | "abandoned")[];
+            /** @description What the shoes were when they were judged. */
+            shoe: components["schemas"]["JudgedShoeResponse"];
+            consent: components["schemas"]["SignedConsentResponse"] | null;
+            /** @example 1 */
+            procedureVersion: string;
+            /** @description In the order they were done. */
+            steps: components["schemas"]["StepDoneResponse"][];
+            /** @description What may be done now, with what to beware of. */
+            next: components["schemas"]["StepToDoResponse"][];
+            curing: components["schemas"]["CuringResponse"] | null;
+            /**
+             * Format: date-time
+             * @description From when nothing cures any more and the rider may come for the hand-over.
+             */
+            toCollectAt: string | null;
+            parts: components["schemas"]["ShoeWorkPartResponse"][];
+            /** @description What the rider is told, once a sole was worked on. */
+            cautions: components["schemas"]["ShoeWorkCautionResponse"][];
+            /** @description Every state it came to, oldest first. */
+            changes: components["schemas"]["ShoeWorkChangeResponse"][];
+            /** Format: uuid */
+            openedBy: string;
+            /** Format: date-time */
+            openedAt: string;
+            /** @example 1 */
+            version: number;
+        };
+        ShoeWorkConsentRequest: {
+            /**
+             * @description As signed; of a minor the guardian’s.
+             * @example Robin Rider
+             */
+            signedName: string;
+            /**
+             * @description The version of the text that was signed.
+             * @example 1
+             */
+            textVersion: string;
+            /**
+             * @description The language it was read in.
+             * @example en
+             * @enum {string}
+             */
+            language: "en" | "de";
+        };
+        ShoeWorkStepRequest: {
+            /**
+             * @description By the names the step asks for.
+             * @example {
+             *       "soleAndInsideShown": true
+             *     }
+             */
+            values: {
+                [key: string]: unknown;
+            };
+            /** @description Photographs kept for these shoes. */
+            photoIds?: string[];
+        };
+        CureShoeWorkRequest: {
+            /**
+             * Format: uuid
+             * @description The bench it lies on; null: elsewhere.
+             */
+            benchId: string | null;
+            /**
+             * Format: date-time
+             * @description When it has cured in full; within 30 days.
+             * @example 2090-03-03T09:00:00Z
+             */
+            until: string;
+            /**
+             * @description Where the time was taken from.
+             * @example Maker’s sheet, 24 h at 20 °C.
+             */
+            source: string;
+        };
+        ShoeWorkPartRequest: {
+            /**
+             * Format: uuid
+             * @description A part of the price list.
+             */
+            partId: string;
+            /** @example 2 */
+            quantity: number;
+        };
+        ShoeWorkPartsRequest: {
+            /** @description All that was used; each part once. */
+            parts: components["schemas"]["ShoeWorkPartRequest"][];
+        };
+        AbandonShoeWorkRequest: {
+            /** @example The sole is thinner than it looked. */
+            reason: string;
+        };
+        ShoeWorkAtDeskResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** @example Marta Ferreira */
+            clientName: string;
+            /**
+             * @description Which pair.
+             * @example Summer shoes
+             */
+            shoes: string;
+            /** @enum {string} */
+            state: "opened" | "consented" | "in_work" | "curing" | "to_collect" | "collected" | "done" | "abandoned";
+            /** Format: date-time */
+            openedAt: string;
+            /**
+             * Format: uuid
+             * @description The bench it cures on.
+             */
+            benchId: string | null;
+            /**
+             * Format: date-time
+             * @description From when the client may come: for the hand-over, with bike and pedals.
+             */
+            toCollectAt: string | null;
+            /** Format: date-time */
+            collectedAt: string | null;
+            /** @description To be put on the receipt. */
+            parts: components["schemas"]["ShoeWorkPartResponse"][];
+            /** @example 1 */
+            version: number;
+        };
+        ShoeWorkAtDeskPage: {
+            /** @description Oldest first. */
+            items: components["schemas"]["ShoeWorkAtDeskResponse"][];
             /** Format: uuid */
             next: string | null;
         };
@@ -11351,6 +11993,45 @@ export interface components {
             /** @example The soles were drilled after the session. */
             because: string;
         };
+        SentRideResponse: {
+            /** Format: uuid */
+            fileId: string;
+            /** @example evening-loop.fit */
+            fileName: string;
+            /** @enum {string} */
+            format: "fit" | "tcx" | "gpx" | "csv";
+            /**
+             * Format: date-time
+             * @description By the clock of the device.
+             */
+            startedAt: string;
+            /** @example 5400 */
+            durationS: number;
+            /**
+             * @description Best 20 minutes without a stop, watts. It counts where the client told less, or nothing.
+             * @example 251.4
+             */
+            power20MinW: number | null;
+            /** @example Best 20 minutes: 251 W from 0:31:36 on; power known for 100 % of them. */
+            power20MinWords: string;
+            /**
+             * @description Highest second, watts.
+             * @example 812
+             */
+            sprintPeakW: number | null;
+            /**
+             * @description Highest five seconds in a row, watts.
+             * @example 774
+             */
+            sprint5sW: number | null;
+            /**
+             * @description What to know of the recording.
+             * @example [
+             *       "3 seconds hold power no rider makes."
+             *     ]
+             */
+            notes: string[];
+        };
         FollowUpDetailResponse: {
             /** Format: uuid */
             id: string;
@@ -11410,6 +12091,7 @@ export interface components {
             questions: components["schemas"]["QuestionSetResponse"];
             /** @description In the order they were asked. */
             answers: components["schemas"]["GivenAnswerResponse"][];
+            ride: components["schemas"]["SentRideResponse"] | null;
         };
         PhoneAnswersRequest: {
             /**
@@ -11599,8 +12281,11 @@ export interface components {
             sentence: string;
         };
         MeasureChangeResponse: {
-            /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            /**
+             * @description `chosen_activities`: each rider’s mean of what they named before the fit; `global_change`: all in all, told against before, which is 0.
+             * @enum {string}
+             */
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change" | "saddle_change_left_minus_predicted_mm";
             /** @example paired mean difference, t interval */
             method: string;
             /**
@@ -11657,6 +12342,48 @@ export interface components {
             /** @example 2 */
             never: number;
         };
+        FeelResponse: {
+            /**
+             * @description Who had tried it and told.
+             * @example 20
+             */
+            n: number;
+            /**
+             * @description Who did not tell.
+             * @example 7
+             */
+            missing: number;
+            /** @example 3 */
+            notTried: number;
+            /** @example 2 */
+            muchBetter: number;
+            /** @example 4 */
+            better: number;
+            /** @example 9 */
+            same: number;
+            /** @example 4 */
+            worse: number;
+            /** @example 1 */
+            muchWorse: number;
+            /** @description Better or much better, of those who had tried. 0–1. */
+            shareBetter: number | null;
+            betterInterval95: components["schemas"]["IntervalResponse"] | null;
+            /** @description Worse or much worse. 0–1. */
+            shareWorse: number | null;
+            worseInterval95: components["schemas"]["IntervalResponse"] | null;
+            /** @example Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it. */
+            sentence: string;
+        };
+        WalkingComfortResponse: {
+            /** @example 21 */
+            n: number;
+            /** @example 9 */
+            missing: number;
+            /** @description After the fit, 0–10. */
+            after: components["schemas"]["DistributionResponse"] | null;
+            /** @example In 21 people walking in the cycling shoes was at 7.1 of 10 on average; 9 missing. It is not asked before a fit, so this tells no change. No threshold is published for it. */
+            sentence: string;
+        };
         PowerAnswerResponse: {
             /** @example Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %? */
             question: string;
@@ -11683,7 +12410,7 @@ export interface components {
         };
         MeasureDifferenceResponse: {
             /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w" | "saddle_change_left_minus_predicted_mm";
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change" | "saddle_change_left_minus_predicted_mm";
             /** @example difference of mean changes, Welch’s t interval */
             method: string;
             /** @description In the group. */
@@ -11734,6 +12461,12 @@ export interface components {
             earlierSessions: number;
             measures: components["schemas"]["MeasureChangeResponse"][];
             numbness: components["schemas"]["NumbnessChangeResponse"];
+            /** @description How a sprint feels against before the fit. */
+            sprint: components["schemas"]["FeelResponse"];
+            /** @description How riding out of the saddle feels against before the fit. */
+            standing: components["schemas"]["FeelResponse"];
+            /** @description Walking in the cycling shoes. */
+            walkingComfort: components["schemas"]["WalkingComfortResponse"];
             /** @description Whether 20-minute power was lost. */
             power: components["schemas"]["PowerAnswerResponse"];
             /** @description When asked for. */
@@ -11926,7 +12659,7 @@ export interface components {
             rooms: components["schemas"]["RoomWorkloadResponse"][];
             revenue: components["schemas"]["RevenueLineResponse"][];
             /**
-             * @description Visits after which shoes lay curing, not cancelled.
+             * @description Pairs of shoes whose soles were first changed for good in the period, by who did it; of a site, those done or cured there. Given up or not.
              * @example 12
              */
             shoeWork: number;
@@ -12050,8 +12783,11 @@ export interface components {
             next: string | null;
         };
         MeasureSummaryResponse: {
-            /** @enum {string} */
-            measure: "pain" | "comfort" | "power_20_min_w";
+            /**
+             * @description `chosen_activities`: mean of what the rider named before the fit, 0–10; `global_change`: all in all, −5 to 5, told against before.
+             * @enum {string}
+             */
+            measure: "pain" | "comfort" | "power_20_min_w" | "chosen_activities" | "global_change";
             /** @example 6 */
             before: number | null;
             /**
@@ -12082,6 +12818,23 @@ export interface components {
             after: boolean | null;
             /** @enum {string} */
             verdict: "better" | "no real change" | "worse" | "cannot tell";
+        };
+        ToldSummaryResponse: {
+            /**
+             * @description In the cycling shoes, 0–10.
+             * @example 7
+             */
+            walkingComfort: number | null;
+            /**
+             * @description Of a sprint, against before the fit.
+             * @enum {string|null}
+             */
+            sprintFeel: "much_better" | "better" | "same" | "worse" | "much_worse" | "not_tried" | null;
+            /**
+             * @description Out of the saddle, against before the fit.
+             * @enum {string|null}
+             */
+            standingFeel: "much_better" | "better" | "same" | "worse" | "much_worse" | "not_tried" | null;
         };
         SaddleSummaryResponse: {
             /**
@@ -12114,6 +12867,10 @@ export interface components {
             comfort: number | null;
             numbness: boolean | null;
             power20MinW: number | null;
+            /** @description Mean of the rider’s own activities, 0–10. */
+            chosenActivities: number | null;
+            /** @description −5 to 5. */
+            overallChange: number | null;
         };
         ClientSummaryResponse: {
             /** Format: uuid */
@@ -12122,13 +12879,14 @@ export interface components {
             version: number;
             /**
              * @description Of the way it is worked out.
-             * @example 1
+             * @example 2
              */
             methodVersion: string;
             /** Format: date-time */
             createdAt: string;
             measures: components["schemas"]["MeasureSummaryResponse"][];
             numbness: components["schemas"]["NumbnessSummaryResponse"];
+            told: components["schemas"]["ToldSummaryResponse"];
             /** @description Null when no plan was carried out. */
             saddle: components["schemas"]["SaddleSummaryResponse"] | null;
             /** @description Everything reported, in order of time. */
@@ -29385,7 +30143,7 @@ export interface operations {
                 /** @description Only what is about this record. */
                 subjectId?: string;
                 state?: "queued" | "sending" | "sent" | "failed" | "gave_up" | "cancelled";
-                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
             };
             header?: never;
             path?: never;
@@ -30028,7 +30786,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30132,7 +30890,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30313,7 +31071,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30490,7 +31248,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -31523,6 +32281,7 @@ export interface operations {
                      *             "name": "Fit bay"
                      *           },
                      *           "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *           "shoeWorkId": "4c6f86ed-cd7c-476d-a52c-3caad12d3a98",
                      *           "clientName": "Marta Ferreira",
                      *           "localReady": "2026-03-02T18:00:00+01:00[Europe/Copenhagen]"
                      *         }
@@ -48643,6 +49402,2553 @@ export interface operations {
             };
         };
     };
+    getShoeWorkProcedure: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "version": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "consent": {
+                     *         "version": "1",
+                     *         "en": "My shoes will be cut, drilled or bonded. This cannot be undone.",
+                     *         "de": "Meine Schuhe werden geschnitten, gebohrt oder beklebt."
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkProcedureResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getShoeWorkFeasibility: {
+        parameters: {
+            query?: {
+                /** @description A sole is cracked; absent: nobody looked. */
+                cracked?: "yes" | "no";
+                /** @description The maker has called the shoes back; absent: nobody looked it up. */
+                recalled?: "yes" | "no";
+            };
+            header?: never;
+            path: {
+                clientId: string;
+                shoeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "ways": [
+                     *         {
+                     *           "way": "slot_extension",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "result": "feasible",
+                     *           "reasons": [
+                     *             {
+                     *               "code": "arch-channel",
+                     *               "text": "A channel runs through the arch: nothing holds there."
+                     *             }
+                     *           ],
+                     *           "missing": [
+                     *             {
+                     *               "fact": "soleCurve",
+                     *               "text": "Lay a straight edge along the sole where the base would lie."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "screened": true,
+                     *       "barred": []
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkFeasibilityResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    openShoeWork: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "way": "slot_extension",
+                 *       "fixing": "drilled",
+                 *       "cracked": false,
+                 *       "recalled": false,
+                 *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                 *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2"
+                 *     }
+                 */
+                "application/json": components["schemas"]["OpenShoeWorkRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "way": "slot_extension",
+                     *       "fixing": "drilled",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "shoe": {
+                     *         "outerLengthMm": 290,
+                     *         "holePattern": "three_bolt",
+                     *         "slotRearFromHeelMm": 197,
+                     *         "archChannel": false,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "cracked": false,
+                     *         "recalled": false
+                     *       },
+                     *       "consent": {
+                     *         "signedName": "Robin Rider",
+                     *         "textVersion": "1",
+                     *         "language": "en",
+                     *         "text": "My shoes will be cut, drilled or bonded.",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c"
+                     *       },
+                     *       "procedureVersion": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "photographed",
+                     *           "shoe": "left",
+                     *           "values": {
+                     *             "soleAndInsideShown": true
+                     *           },
+                     *           "photoIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ],
+                     *           "doneBy": "fe63c5f1-8ae8-4d7a-bd5d-2978381ffc83",
+                     *           "doneAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "shoe": "left"
+                     *         }
+                     *       ],
+                     *       "curing": {
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "from": "2019-08-24T14:15:22Z",
+                     *         "until": "2019-08-24T14:15:22Z",
+                     *         "source": "Maker’s sheet, 24 h at 20 °C."
+                     *       },
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "arch-channel",
+                     *           "text": "A channel runs through the arch: nothing holds there."
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "state": "opened",
+                     *           "reason": "The sole is thinner than it looked.",
+                     *           "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *           "changedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getShoeWork: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                shoeWorkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "way": "slot_extension",
+                     *       "fixing": "drilled",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "shoe": {
+                     *         "outerLengthMm": 290,
+                     *         "holePattern": "three_bolt",
+                     *         "slotRearFromHeelMm": 197,
+                     *         "archChannel": false,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "cracked": false,
+                     *         "recalled": false
+                     *       },
+                     *       "consent": {
+                     *         "signedName": "Robin Rider",
+                     *         "textVersion": "1",
+                     *         "language": "en",
+                     *         "text": "My shoes will be cut, drilled or bonded.",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c"
+                     *       },
+                     *       "procedureVersion": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "photographed",
+                     *           "shoe": "left",
+                     *           "values": {
+                     *             "soleAndInsideShown": true
+                     *           },
+                     *           "photoIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ],
+                     *           "doneBy": "fe63c5f1-8ae8-4d7a-bd5d-2978381ffc83",
+                     *           "doneAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "shoe": "left"
+                     *         }
+                     *       ],
+                     *       "curing": {
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "from": "2019-08-24T14:15:22Z",
+                     *         "until": "2019-08-24T14:15:22Z",
+                     *         "source": "Maker’s sheet, 24 h at 20 °C."
+                     *       },
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "arch-channel",
+                     *           "text": "A channel runs through the arch: nothing holds there."
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "state": "opened",
+                     *           "reason": "The sole is thinner than it looked.",
+                     *           "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *           "changedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    consentToShoeWork: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                shoeWorkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "signedName": "Robin Rider",
+                 *       "textVersion": "1",
+                 *       "language": "en"
+                 *     }
+                 */
+                "application/json": components["schemas"]["ShoeWorkConsentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "way": "slot_extension",
+                     *       "fixing": "drilled",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "shoe": {
+                     *         "outerLengthMm": 290,
+                     *         "holePattern": "three_bolt",
+                     *         "slotRearFromHeelMm": 197,
+                     *         "archChannel": false,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "cracked": false,
+                     *         "recalled": false
+                     *       },
+                     *       "consent": {
+                     *         "signedName": "Robin Rider",
+                     *         "textVersion": "1",
+                     *         "language": "en",
+                     *         "text": "My shoes will be cut, drilled or bonded.",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c"
+                     *       },
+                     *       "procedureVersion": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "photographed",
+                     *           "shoe": "left",
+                     *           "values": {
+                     *             "soleAndInsideShown": true
+                     *           },
+                     *           "photoIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ],
+                     *           "doneBy": "fe63c5f1-8ae8-4d7a-bd5d-2978381ffc83",
+                     *           "doneAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "shoe": "left"
+                     *         }
+                     *       ],
+                     *       "curing": {
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "from": "2019-08-24T14:15:22Z",
+                     *         "until": "2019-08-24T14:15:22Z",
+                     *         "source": "Maker’s sheet, 24 h at 20 °C."
+                     *       },
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "arch-channel",
+                     *           "text": "A channel runs through the arch: nothing holds there."
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "state": "opened",
+                     *           "reason": "The sole is thinner than it looked.",
+                     *           "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *           "changedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    doShoeWorkStep: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                shoeWorkId: string;
+                step: "photographed" | "marked" | "drilled" | "bonded" | "nuts_seated" | "inside_checked" | "torqued" | "released_at_standstill" | "easy_ride" | "torqued_again";
+                shoe: "left" | "right";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "values": {
+                 *         "soleAndInsideShown": true
+                 *       },
+                 *       "photoIds": [
+                 *         "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["ShoeWorkStepRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "way": "slot_extension",
+                     *       "fixing": "drilled",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "shoe": {
+                     *         "outerLengthMm": 290,
+                     *         "holePattern": "three_bolt",
+                     *         "slotRearFromHeelMm": 197,
+                     *         "archChannel": false,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "cracked": false,
+                     *         "recalled": false
+                     *       },
+                     *       "consent": {
+                     *         "signedName": "Robin Rider",
+                     *         "textVersion": "1",
+                     *         "language": "en",
+                     *         "text": "My shoes will be cut, drilled or bonded.",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c"
+                     *       },
+                     *       "procedureVersion": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "photographed",
+                     *           "shoe": "left",
+                     *           "values": {
+                     *             "soleAndInsideShown": true
+                     *           },
+                     *           "photoIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ],
+                     *           "doneBy": "fe63c5f1-8ae8-4d7a-bd5d-2978381ffc83",
+                     *           "doneAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "shoe": "left"
+                     *         }
+                     *       ],
+                     *       "curing": {
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "from": "2019-08-24T14:15:22Z",
+                     *         "until": "2019-08-24T14:15:22Z",
+                     *         "source": "Maker’s sheet, 24 h at 20 °C."
+                     *       },
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "arch-channel",
+                     *           "text": "A channel runs through the arch: nothing holds there."
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "state": "opened",
+                     *           "reason": "The sole is thinner than it looked.",
+                     *           "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *           "changedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cureShoeWork: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                shoeWorkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                 *       "until": "2090-03-03T09:00:00Z",
+                 *       "source": "Maker’s sheet, 24 h at 20 °C."
+                 *     }
+                 */
+                "application/json": components["schemas"]["CureShoeWorkRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "way": "slot_extension",
+                     *       "fixing": "drilled",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "shoe": {
+                     *         "outerLengthMm": 290,
+                     *         "holePattern": "three_bolt",
+                     *         "slotRearFromHeelMm": 197,
+                     *         "archChannel": false,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "cracked": false,
+                     *         "recalled": false
+                     *       },
+                     *       "consent": {
+                     *         "signedName": "Robin Rider",
+                     *         "textVersion": "1",
+                     *         "language": "en",
+                     *         "text": "My shoes will be cut, drilled or bonded.",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c"
+                     *       },
+                     *       "procedureVersion": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "photographed",
+                     *           "shoe": "left",
+                     *           "values": {
+                     *             "soleAndInsideShown": true
+                     *           },
+                     *           "photoIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ],
+                     *           "doneBy": "fe63c5f1-8ae8-4d7a-bd5d-2978381ffc83",
+                     *           "doneAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "shoe": "left"
+                     *         }
+                     *       ],
+                     *       "curing": {
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "from": "2019-08-24T14:15:22Z",
+                     *         "until": "2019-08-24T14:15:22Z",
+                     *         "source": "Maker’s sheet, 24 h at 20 °C."
+                     *       },
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "arch-channel",
+                     *           "text": "A channel runs through the arch: nothing holds there."
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "state": "opened",
+                     *           "reason": "The sole is thinner than it looked.",
+                     *           "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *           "changedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    setShoeWorkParts: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                shoeWorkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "parts": [
+                 *         {
+                 *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                 *           "quantity": 2
+                 *         }
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["ShoeWorkPartsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "way": "slot_extension",
+                     *       "fixing": "drilled",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "shoe": {
+                     *         "outerLengthMm": 290,
+                     *         "holePattern": "three_bolt",
+                     *         "slotRearFromHeelMm": 197,
+                     *         "archChannel": false,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "cracked": false,
+                     *         "recalled": false
+                     *       },
+                     *       "consent": {
+                     *         "signedName": "Robin Rider",
+                     *         "textVersion": "1",
+                     *         "language": "en",
+                     *         "text": "My shoes will be cut, drilled or bonded.",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c"
+                     *       },
+                     *       "procedureVersion": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "photographed",
+                     *           "shoe": "left",
+                     *           "values": {
+                     *             "soleAndInsideShown": true
+                     *           },
+                     *           "photoIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ],
+                     *           "doneBy": "fe63c5f1-8ae8-4d7a-bd5d-2978381ffc83",
+                     *           "doneAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "shoe": "left"
+                     *         }
+                     *       ],
+                     *       "curing": {
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "from": "2019-08-24T14:15:22Z",
+                     *         "until": "2019-08-24T14:15:22Z",
+                     *         "source": "Maker’s sheet, 24 h at 20 °C."
+                     *       },
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "arch-channel",
+                     *           "text": "A channel runs through the arch: nothing holds there."
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "state": "opened",
+                     *           "reason": "The sole is thinner than it looked.",
+                     *           "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *           "changedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    abandonShoeWork: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                shoeWorkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "The sole is thinner than it looked."
+                 *     }
+                 */
+                "application/json": components["schemas"]["AbandonShoeWorkRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "way": "slot_extension",
+                     *       "fixing": "drilled",
+                     *       "state": "opened",
+                     *       "allowed": [
+                     *         "opened"
+                     *       ],
+                     *       "shoe": {
+                     *         "outerLengthMm": 290,
+                     *         "holePattern": "three_bolt",
+                     *         "slotRearFromHeelMm": 197,
+                     *         "archChannel": false,
+                     *         "soleCurve": "slight",
+                     *         "soleMaterial": "carbon",
+                     *         "cracked": false,
+                     *         "recalled": false
+                     *       },
+                     *       "consent": {
+                     *         "signedName": "Robin Rider",
+                     *         "textVersion": "1",
+                     *         "language": "en",
+                     *         "text": "My shoes will be cut, drilled or bonded.",
+                     *         "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
+                     *         "signedAt": "2019-08-24T14:15:22Z",
+                     *         "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c"
+                     *       },
+                     *       "procedureVersion": "1",
+                     *       "steps": [
+                     *         {
+                     *           "step": "photographed",
+                     *           "shoe": "left",
+                     *           "values": {
+                     *             "soleAndInsideShown": true
+                     *           },
+                     *           "photoIds": [
+                     *             "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *           ],
+                     *           "doneBy": "fe63c5f1-8ae8-4d7a-bd5d-2978381ffc83",
+                     *           "doneAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": [
+                     *         {
+                     *           "step": "torqued",
+                     *           "says": "Tighten to torque.",
+                     *           "stage": "work",
+                     *           "fixings": [
+                     *             "drilled"
+                     *           ],
+                     *           "irreversible": false,
+                     *           "photographed": false,
+                     *           "values": [
+                     *             {
+                     *               "name": "torqueNm",
+                     *               "says": "As set on the torque wrench.",
+                     *               "kind": "check",
+                     *               "unit": "N·m",
+                     *               "least": 0.5,
+                     *               "most": 20,
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "hazards": [
+                     *             {
+                     *               "code": "dust",
+                     *               "text": "Extract the dust at the tool and wear a mask for fine dust.",
+                     *               "source": "common practice, no source"
+                     *             }
+                     *           ],
+                     *           "shoe": "left"
+                     *         }
+                     *       ],
+                     *       "curing": {
+                     *         "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *         "from": "2019-08-24T14:15:22Z",
+                     *         "until": "2019-08-24T14:15:22Z",
+                     *         "source": "Maker’s sheet, 24 h at 20 °C."
+                     *       },
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "cautions": [
+                     *         {
+                     *           "code": "arch-channel",
+                     *           "text": "A channel runs through the arch: nothing holds there."
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "state": "opened",
+                     *           "reason": "The sole is thinner than it looked.",
+                     *           "changedBy": "48f0a29c-3f20-4b08-af90-5d4b530b5305",
+                     *           "changedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listShoeWorks: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Of this client only. */
+                clientId?: string;
+                /** @description Of this fit only. */
+                fitSessionId?: string;
+                state?: "opened" | "consented" | "in_work" | "curing" | "to_collect" | "collected" | "done" | "abandoned";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "clientName": "Marta Ferreira",
+                     *           "shoes": "Summer shoes",
+                     *           "state": "opened",
+                     *           "openedAt": "2019-08-24T14:15:22Z",
+                     *           "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *           "toCollectAt": "2019-08-24T14:15:22Z",
+                     *           "collectedAt": "2019-08-24T14:15:22Z",
+                     *           "parts": [
+                     *             {
+                     *               "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *               "name": "Backing plate, pair",
+                     *               "quantity": 2
+                     *             }
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkAtDeskPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getShoeWorkAtDesk: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                shoeWorkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "clientName": "Marta Ferreira",
+                     *       "shoes": "Summer shoes",
+                     *       "state": "opened",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "collectedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkAtDeskResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    collectShoeWork: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                shoeWorkId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "clientName": "Marta Ferreira",
+                     *       "shoes": "Summer shoes",
+                     *       "state": "opened",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "benchId": "f0496b98-4cf0-4e40-8345-ac04d5d27f68",
+                     *       "toCollectAt": "2019-08-24T14:15:22Z",
+                     *       "collectedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "partId": "08fcc2e5-7760-493b-b8f1-1ad26fcb0a9e",
+                     *           "name": "Backing plate, pair",
+                     *           "quantity": 2
+                     *         }
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ShoeWorkAtDeskResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     calculateCleatPlans: {
         parameters: {
             query?: never;
@@ -56710,7 +60016,21 @@ export interface operations {
                      *           "answer": "yes",
                      *           "inWords": "Yes"
                      *         }
-                     *       ]
+                     *       ],
+                     *       "ride": {
+                     *         "fileId": "a1c6a2ab-4b01-4253-b4c9-70e04b3b48fc",
+                     *         "fileName": "evening-loop.fit",
+                     *         "format": "fit",
+                     *         "startedAt": "2019-08-24T14:15:22Z",
+                     *         "durationS": 5400,
+                     *         "power20MinW": 251.4,
+                     *         "power20MinWords": "Best 20 minutes: 251 W from 0:31:36 on; power known for 100 % of them.",
+                     *         "sprintPeakW": 812,
+                     *         "sprint5sW": 774,
+                     *         "notes": [
+                     *           "3 seconds hold power no rider makes."
+                     *         ]
+                     *       }
                      *     }
                      */
                     "application/json": components["schemas"]["FollowUpDetailResponse"];
@@ -57758,12 +61078,16 @@ export interface operations {
     reviewOutcomes: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -57889,6 +61213,62 @@ export interface operations {
                      *         "stayed": 1,
                      *         "appeared": 0,
                      *         "never": 2
+                     *       },
+                     *       "sprint": {
+                     *         "n": 20,
+                     *         "missing": 7,
+                     *         "notTried": 3,
+                     *         "muchBetter": 2,
+                     *         "better": 4,
+                     *         "same": 9,
+                     *         "worse": 4,
+                     *         "muchWorse": 1,
+                     *         "shareBetter": 0,
+                     *         "betterInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "shareWorse": 0,
+                     *         "worseInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "sentence": "Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it."
+                     *       },
+                     *       "standing": {
+                     *         "n": 20,
+                     *         "missing": 7,
+                     *         "notTried": 3,
+                     *         "muchBetter": 2,
+                     *         "better": 4,
+                     *         "same": 9,
+                     *         "worse": 4,
+                     *         "muchWorse": 1,
+                     *         "shareBetter": 0,
+                     *         "betterInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "shareWorse": 0,
+                     *         "worseInterval95": {
+                     *           "low": -4.1,
+                     *           "high": -2.3
+                     *         },
+                     *         "sentence": "Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it."
+                     *       },
+                     *       "walkingComfort": {
+                     *         "n": 21,
+                     *         "missing": 9,
+                     *         "after": {
+                     *           "mean": 0,
+                     *           "standardDeviation": 0,
+                     *           "least": 0,
+                     *           "lowerQuartile": 0,
+                     *           "median": 0,
+                     *           "upperQuartile": 0,
+                     *           "most": 0
+                     *         },
+                     *         "sentence": "In 21 people walking in the cycling shoes was at 7.1 of 10 on average; 9 missing. It is not asked before a fit, so this tells no change. No threshold is published for it."
                      *       },
                      *       "power": {
                      *         "question": "Did riders with the cleat at midfoot lose 20-minute power, by more than 2 %?",
@@ -58021,12 +61401,16 @@ export interface operations {
     askAboutPower: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -58138,12 +61522,16 @@ export interface operations {
     drawReview: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -58262,12 +61650,16 @@ export interface operations {
     exportReviewCsv: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -58388,12 +61780,16 @@ export interface operations {
     exportReviewPdf: {
         parameters: {
             query?: {
-                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more. */
-                intervention?: "cleat_back" | "midfoot" | "saddle_height";
+                /** @description What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs. */
+                intervention?: "cleat_back" | "midfoot" | "saddle_height" | "crank_length" | "leg_length";
                 /** @description Cleat moved back by this or more, mm. */
                 cleatBackFromMm?: number;
                 /** @description Cleat moved back by less than this, mm. */
                 cleatBackBelowMm?: number;
+                /** @description Fitted on such a bike. */
+                bikeKind?: "road" | "gravel" | "cyclocross" | "time_trial" | "triathlon" | "track" | "mountain" | "touring" | "city" | "recumbent" | "stationary" | "other";
+                /** @description Fitted on a bike that is used for this. */
+                bikeUse?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
                 /** @description What was there before anything was changed: any pain on the bike, or numb feet. */
                 complaint?: "pain" | "numb_feet";
                 /** @description Signed on this day or later, by the clock of the studio. */
@@ -59491,7 +62887,7 @@ export interface operations {
                      * @example {
                      *       "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
                      *       "version": 0,
-                     *       "methodVersion": "1",
+                     *       "methodVersion": "2",
                      *       "createdAt": "2019-08-24T14:15:22Z",
                      *       "measures": [
                      *         {
@@ -59509,6 +62905,11 @@ export interface operations {
                      *         "after": true,
                      *         "verdict": "better"
                      *       },
+                     *       "told": {
+                     *         "walkingComfort": 7,
+                     *         "sprintFeel": "much_better",
+                     *         "standingFeel": "much_better"
+                     *       },
                      *       "saddle": {
                      *         "predictedMm": -20.3,
                      *         "sdMm": 1.6,
@@ -59522,7 +62923,9 @@ export interface operations {
                      *           "pain": 0,
                      *           "comfort": 0,
                      *           "numbness": true,
-                     *           "power20MinW": 0
+                     *           "power20MinW": 0,
+                     *           "chosenActivities": 0,
+                     *           "overallChange": 0
                      *         }
                      *       ],
                      *       "text": "6 weeks after your fit, compared with before:\nPain on the bike: 6 of 10 before, 1 of 10 now: better. A change of 2 of 10 counts as real."

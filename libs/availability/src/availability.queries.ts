@@ -106,7 +106,12 @@ export function takenDuring(
        FROM appointments WHERE ${taking} AND occupied && tstzrange($2, $3) GROUP BY fitter_id, room_id
       UNION ALL
      SELECT NULL, NULL, bench_id, ${spans('curing')}
-       FROM appointments WHERE ${taking} AND curing && tstzrange($2, $3) GROUP BY bench_id`,
+       FROM appointments WHERE ${taking} AND curing && tstzrange($2, $3) GROUP BY bench_id
+      UNION ALL
+     SELECT NULL, NULL, bench_id, ${spans('curing')}
+       FROM shoe_works
+      WHERE studio_id = $1 AND bench_id IS NOT NULL AND state <> 'abandoned' AND curing && tstzrange($2, $3)
+      GROUP BY bench_id`,
     [range.studioId, range.from, range.to],
   );
 }

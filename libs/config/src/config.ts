@@ -6,6 +6,7 @@ export class ConfigError extends Error {
   override readonly name = 'ConfigError';
 }
 
+const host = z.string().min(1).default('127.0.0.1');
 const port = z.coerce.number().int().min(0).max(65535);
 const flag = z
   .enum(['0', '1'])
@@ -23,38 +24,60 @@ const masterKeys = z
     }),
   );
 
+const secret = z.string().min(32);
+const databaseUrl = z.url({ protocol: /^postgres(ql)?$/ });
+
 const shared = {
-  NODE_ENV: z.enum(['development', 'test', 'production']).default('development'),
-  DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
-  DATABASE_POOL: z.coerce.number().int().min(1).max(200).default(10),
-  PUBLIC_URL: z.url({ protocol: /^https?$/ }),
-  LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
-  TEST_CLOCK: flag,
+  NODE_ENV: z
+    .enum(['development', 'test', 'production'])
+    .default('development')
+    .describe('`production` refuses what is for tests and the demo only'),
+  DATABASE_URL: databaseUrl.describe('As the role of the app: `fitting_api` or `fitting_worker`'),
+  DATABASE_POOL: z.coerce.number().int().min(1).max(200).default(10).describe('Connections per process'),
+  PUBLIC_URL: z.url({ protocol: /^https?$/ }).describe('Where clients reach the API, for links in mail'),
+  LOG_LEVEL: z
+    .enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent'])
+    .default('info')
+    .describe('The least grave lines that are still logged'),
+  TEST_CLOCK: flag.describe('Whether the clock may be moved; refused in production'),
   ...storageEnvironment,
-  // The secrets of webhook endpoints come from it.
-  WEBHOOK_KEY: z.string().min(32),
-  LOCAL_WEBHOOKS: flag,
+  WEBHOOK_KEY: secret.describe(
+    'The secrets that sign webhooks come from it, so another key changes them all',
+  ),
+  LOCAL_WEBHOOKS: flag.describe('Whether webhooks may go to the own network; refused in production'),
 };
+
+const databaseName = z.string().min(1).max(63).default('fitting_studio').describe('The database');
+const adminUrl = databaseUrl.describe(
+  'An administrator’s: row-level security lets the apps’ roles see one studio at most',
+);
 
 const apiEnvironment = z
   .object({
     ...shared,
-    API_HOST: z.string().min(1).default('127.0.0.1'),
-    API_PORT: port.default(3000),
-    // Prometheus asks there; without it nobody does.
-    API_METRICS_PORT: port.optional(),
-    TOKEN_SECRET: z.string().min(32),
-    /** What a mail server shows when it hands over reports of deliveries; without it none are taken. */
-    MAIL_REPORT_SECRET: z.union([z.literal(''), z.string().regex(/^\S{32,}$/)]).default(''),
-    MASTER_KEYS: masterKeys,
+    API_HOST: host.describe('The address the API listens at'),
+    API_PORT: port.default(3000).describe('The port it listens at'),
+    API_METRICS_PORT: port.optional().describe('Where Prometheus asks; without it nobody does'),
+    TOKEN_SECRET: secret.describe('Signs access tokens: whoever knows it can sign in as anyone'),
+    MAIL_REPORT_SECRET: z
+      .union([z.literal(''), z.string().regex(/^\S{32,}$/)])
+      .default('')
+      .describe(
+        'What a mail server shows when it hands over reports of deliveries; without it none are taken',
+      ),
+    MASTER_KEYS: masterKeys.describe(
+      '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
+    ),
     OWNERS_NEED_SECOND_FACTOR: z
       .enum(['0', '1'])
       .default('1')
-      .transform((value) => value === '1'),
+      .transform((value) => value === '1')
+      .describe('Whether owners sign in with a second factor; 0 is refused in production'),
     TRUSTED_PROXIES: z
       .string()
       .default('')
-      .transform((text) => text.split(',').filter((address) => address !== '')),
+      .transform((text) => text.split(',').filter((address) => address !== ''))
+      .describe('Addresses or networks whose `X-Forwarded-For` is believed, with commas between'),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -79,20 +102,34 @@ const apiEnvironment = z
 const workerEnvironment = z
   .object({
     ...shared,
-    REDIS_URL: z.url({ protocol: /^rediss?$/ }),
-    SMTP_URL: z.url({ protocol: /^smtps?$/ }),
-    MAIL_FROM: z.string().min(3),
-    /** Mails a minute to one mail domain, over all workers; 0 for as many as there are. */
-    MAIL_PER_MINUTE: z.coerce.number().int().min(0).max(100_000).default(600),
-    LINK_SECRET: z.string().min(32),
-    WORKER_HOST: z.string().min(1).default('127.0.0.1'),
-    WORKER_PORT: port.default(3001),
+    REDIS_URL: z.url({ protocol: /^rediss?$/ }).describe('The queues; `maxmemory-policy noeviction`'),
+    SMTP_URL: z
+      .url({ protocol: /^smtps?$/ })
+      .describe('The mail server, with user and password if it wants them'),
+    MAIL_FROM: z.string().min(3).describe('The address mail comes from'),
+    MAIL_PER_MINUTE: z.coerce
+      .number()
+      .int()
+      .min(0)
+      .max(100_000)
+      .default(600)
+      .describe('Mails a minute to one mail domain, over all workers; 0 for as many as there are'),
+    LINK_SECRET: secret.describe('One-time links in mail come from it'),
+    WORKER_HOST: host.describe('The address at which the worker tells of its health'),
+    WORKER_PORT: port.default(3001).describe('The port of that, and of its metrics'),
     QUEUE_PREFIX: z
       .string()
       .regex(/^[a-z0-9-]+$/)
-      .default('studio'),
+      .default('studio')
+      .describe('What the keys in Redis begin with'),
     // Longer than a mail may take: what Redis lost is handed over again, and what it has it knows by its id.
-    HAND_AGAIN_SECONDS: z.coerce.number().int().min(1).max(3600).default(45),
+    HAND_AGAIN_SECONDS: z.coerce
+      .number()
+      .int()
+      .min(1)
+      .max(3600)
+      .default(45)
+      .describe('After how long an order that Redis may have lost is handed over again'),
   })
   .transform((env) => ({
     production: env.NODE_ENV === 'production',
@@ -115,8 +152,62 @@ const workerEnvironment = z
     handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
 
+const keys = (form: RegExp) =>
+  z
+    .string()
+    .transform((text) => text.split(/[\s,]+/).filter((key) => key !== ''))
+    .pipe(z.array(z.string().regex(form)).min(1));
+
+const backupEnvironment = z
+  .object({
+    DATABASE_URL: adminUrl,
+    DATABASE_NAME: databaseName,
+    BACKUP_RECIPIENTS: keys(/^age1[a-z0-9]+$/).describe(
+      'age’s public keys, with commas between: who holds the secret half of any of them can open the backup',
+    ),
+    ...storageEnvironment,
+  })
+  .transform((env) => ({
+    adminUrl: env.DATABASE_URL,
+    database: env.DATABASE_NAME,
+    recipients: env.BACKUP_RECIPIENTS,
+    storage: storageOf(env),
+  }));
+
+const restoreEnvironment = z
+  .object({
+    DATABASE_URL: adminUrl,
+    DATABASE_NAME: databaseName,
+    FITTING_OWNER_PASSWORD: z.string().min(1).describe('Of the role that owns the schema'),
+    FITTING_API_PASSWORD: z.string().min(1).describe('Of the API’s role'),
+    FITTING_WORKER_PASSWORD: z.string().min(1).describe('Of the worker’s role'),
+    BACKUP_IDENTITY_FILE: z.string().min(1).describe('A file with age’s secret keys, a line each'),
+    ...storageEnvironment,
+  })
+  .transform((env) => ({
+    adminUrl: env.DATABASE_URL,
+    database: env.DATABASE_NAME,
+    passwords: {
+      owner: env.FITTING_OWNER_PASSWORD,
+      api: env.FITTING_API_PASSWORD,
+      worker: env.FITTING_WORKER_PASSWORD,
+    },
+    identityFile: env.BACKUP_IDENTITY_FILE,
+    storage: storageOf(env),
+  }));
+
+/** The environment of each process, for the page that tells of it. */
+export const environments = {
+  API: apiEnvironment,
+  worker: workerEnvironment,
+  backup: backupEnvironment,
+  restore: restoreEnvironment,
+};
+
 export type ApiConfig = Readonly<z.infer<typeof apiEnvironment>>;
 export type WorkerConfig = Readonly<z.infer<typeof workerEnvironment>>;
+export type BackupConfig = Readonly<z.infer<typeof backupEnvironment>>;
+export type RestoreConfig = Readonly<z.infer<typeof restoreEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
@@ -131,6 +222,12 @@ export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
   return fitForProduction(parse(workerEnvironment, env));
 }
+
+/** @throws ConfigError naming each variable that is missing or malformed */
+export const backupConfig = (env: NodeJS.ProcessEnv): BackupConfig => parse(backupEnvironment, env);
+
+/** @throws ConfigError naming each variable that is missing or malformed */
+export const restoreConfig = (env: NodeJS.ProcessEnv): RestoreConfig => parse(restoreEnvironment, env);
 
 /** What is for tests and the demo only. */
 function fitForProduction<T extends { production: boolean; testClock: boolean; localWebhooks: boolean }>(

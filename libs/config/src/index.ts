@@ -1,2 +1,13 @@
-export { ConfigError, apiConfig, workerConfig, type ApiConfig, type WorkerConfig } from './config.js';
+export {
+  ConfigError,
+  apiConfig,
+  backupConfig,
+  restoreConfig,
+  workerConfig,
+  type ApiConfig,
+  type BackupConfig,
+  type RestoreConfig,
+  type WorkerConfig,
+} from './config.js';
 export type { StorageConfig } from './storage.js';
+export { configurationReference, type Variable } from './reference.js';

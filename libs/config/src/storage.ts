@@ -12,12 +12,23 @@ export type StorageConfig =
     };
 
 export const storageEnvironment = {
-  STORAGE_FOLDER: z.string().min(1).default('.data/files'),
-  STORAGE_S3_BUCKET: z.string().min(3).optional(),
-  STORAGE_S3_REGION: z.string().min(1).default('us-east-1'),
-  STORAGE_S3_ENDPOINT: z.url({ protocol: /^https?$/ }).optional(),
-  STORAGE_S3_ACCESS_KEY_ID: z.string().min(1).optional(),
-  STORAGE_S3_SECRET_ACCESS_KEY: z.string().min(1).optional(),
+  STORAGE_FOLDER: z
+    .string()
+    .min(1)
+    .default('.data/files')
+    .describe('Where photos and documents are kept, without a bucket'),
+  STORAGE_S3_BUCKET: z.string().min(3).optional().describe('A bucket for them, of anything that speaks S3'),
+  STORAGE_S3_REGION: z.string().min(1).default('us-east-1').describe('The bucket’s region'),
+  STORAGE_S3_ENDPOINT: z
+    .url({ protocol: /^https?$/ })
+    .optional()
+    .describe('The server, if it is not Amazon’s'),
+  STORAGE_S3_ACCESS_KEY_ID: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('Without keys those of the machine’s role are used'),
+  STORAGE_S3_SECRET_ACCESS_KEY: z.string().min(1).optional().describe('The secret of that key'),
 };
 
 export function storageOf(env: z.infer<z.ZodObject<typeof storageEnvironment>>): StorageConfig {

@@ -9,6 +9,9 @@ export function createDataSource(options: {
   url: string;
   poolSize: number;
   applicationName: string;
+  /** Settings of every connection, as PostgreSQL's own command line has them. */
+  serverOptions?: string;
+  migrations?: typeof migrations;
 }): DataSource {
   return new DataSource({
     type: 'postgres',
@@ -16,7 +19,8 @@ export function createDataSource(options: {
     applicationName: options.applicationName,
     poolSize: options.poolSize,
     entities,
-    migrations,
+    migrations: options.migrations ?? migrations,
+    ...(options.serverOptions !== undefined && { extra: { options: options.serverOptions } }),
     // Row-level security depends on transactions; nothing may run a query outside one by loading relations.
     relationLoadStrategy: 'join',
     logging: false,

@@ -5,7 +5,7 @@ export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
 export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';
 export { SealBroken } from './field-seal.js';
-export { migrate } from './run-migrations.js';
+export { migrate, UnknownMigrations } from './run-migrations.js';
 export { finishOrder, orderJob } from './outbox.js';
 export { OnceKeyReused } from './once.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';

@@ -6,6 +6,7 @@ export const sqlState = {
   exclusionViolation: '23P01',
   serializationFailure: '40001',
   deadlockDetected: '40P01',
+  lockNotAvailable: '55P03',
 } as const;
 
 export interface PostgresFailure {

@@ -4,6 +4,7 @@ import { adviceFor } from './advice/advice-for.js';
 import { feetDrawing, kneeDrawing, sideDrawing } from './drawings.js';
 import type { FitSheetFacts, PlanFacts, PositionFacts, SheetOptions, Side } from './facts.js';
 import { cleatChangesMm } from './posture.js';
+import { shoeWork } from './shoe-work.js';
 import type { Block, FigureName, Section, Sheet } from './sheet.js';
 import { dayWords, numberWords, partWords, sheetWords, signedWords, type SheetWords } from './words/index.js';
 
@@ -16,6 +17,7 @@ export function buildFitSheet(facts: FitSheetFacts, options: SheetOptions): Shee
     positions(of),
     figures(of),
     cleatPlans(of),
+    shoeWork(facts, options, words),
     advice(of),
     nextDates(of),
     ...(audience === 'studio' ? [measured(of), signature(of)] : []),

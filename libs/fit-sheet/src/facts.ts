@@ -5,9 +5,12 @@ import type {
   MeasurementKindId,
   PositionFigures,
 } from '@studio/fit-math';
+import type { Side } from './side.js';
 import type { SheetLanguage } from './words/index.js';
 
-export type Side = 'left' | 'right';
+import type { Fixing, ShoeWorkState } from '@studio/shoe-work';
+
+export type { Side };
 
 /** Mounted parts of a position, by kind; null: not looked at. */
 export interface PositionFacts extends PositionFigures {
@@ -30,6 +33,22 @@ export interface MeasurementFacts {
   readonly method: string;
   readonly mean: number;
   readonly error: number;
+}
+
+/** A case of work on soles. */
+export interface ShoeWorkSheetFacts {
+  /** The name of the pair. */
+  readonly shoe: string;
+  readonly way: string;
+  readonly fixing: Fixing;
+  readonly state: ShoeWorkState;
+  readonly consent: { readonly signedName: string; readonly on: string; readonly textVersion: string } | null;
+  /** The day a sole was first changed for good; null: none was. */
+  readonly begunOn: string | null;
+  readonly curesUntil: string | null;
+  /** At the hand-over, and again after the first ride. */
+  readonly torqueNm: Readonly<Record<Side, { readonly first: number | null; readonly again: number | null }>>;
+  readonly abandonedBecause: string | null;
 }
 
 /** Everything a fit sheet is made from, as the record has it. */
@@ -55,6 +74,7 @@ export interface FitSheetFacts {
   readonly measurements: readonly MeasurementFacts[];
   /** The newest of each side. */
   readonly plans: readonly PlanFacts[];
+  readonly shoeWorks: readonly ShoeWorkSheetFacts[];
   /** Foot pitch over the turn from captured motion, where there is one, by side. */
   readonly footPitch: Readonly<Partial<Record<Side, readonly number[]>>>;
   /** Days on which the rider will be asked how it goes. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { cleatPlan, cleatWays, mountedHardware } from '@studio/fit-math';
+import { afterShoeWork, fixings } from '@studio/shoe-work';
 import {
   adviceFor,
   adviceStages,
@@ -42,6 +43,18 @@ const wordsOf = ({ sections }: Sheet): string =>
       }),
     ])
     .join('\n');
+
+const work: FitSheetFacts['shoeWorks'][number] = {
+  ...{
+    shoe: 'Summer shoes',
+    way: 'arch_base_four_bolt',
+    fixing: 'drilled_and_bonded',
+    state: 'collected',
+  },
+  consent: { signedName: 'Robin Rider', on: '2026-03-02', textVersion: '1' },
+  ...{ begunOn: '2026-03-02', curesUntil: '2026-03-03', abandonedBecause: null },
+  torqueNm: { left: { first: 5, again: null }, right: { first: 5.5, again: null } },
+};
 
 describe('a fit sheet', () => {
   it('has before, after and the change of every figure', () => {
@@ -131,6 +144,36 @@ describe('a fit sheet', () => {
     expect(wordsOf(sheet({ amendments }))).toContain('5 March 2026, Kim Fitter: Setback is 58 mm.');
   });
 
+  it('tells of shoe work with its cautions, the studio also who signed and why it was given up', () => {
+    const done = sheet({ shoeWorks: [work] });
+    expect(headings(done).slice(2, 4)).toEqual(['Cleat plan', 'Shoe work']);
+    expect(wordsOf(done)).toContain(
+      'Summer shoes, left and right: arch base four bolt, drilled and bonded on 2 March 2026. Time to cure: until 3 March',
+    );
+    for (const caution of [
+      'cannot be undone',
+      'likely void',
+      'at a standstill',
+      'again after the first ride',
+    ]) {
+      expect(wordsOf(done)).toContain(caution);
+    }
+    expect(rowOf(done, 'Summer shoes, right')).toEqual(['Summer shoes, right', '5.5 N·m', '–']);
+    expect(wordsOf(done)).not.toContain('Consent signed');
+    expect(wordsOf(sheet({ shoeWorks: [work] }, studio))).toContain(
+      'Consent signed by Robin Rider on 2 March 2026, text version 1.',
+    );
+
+    const unfinished = { ...work, state: 'to_collect' } as const;
+    expect(wordsOf(sheet({ shoeWorks: [unfinished] }))).toContain('do not ride these shoes');
+    const given = { ...work, state: 'abandoned', abandonedBecause: 'The sole gave way.' } as const;
+    expect(wordsOf(sheet({ shoeWorks: [given] }))).not.toContain('gave way');
+    expect(wordsOf(sheet({ shoeWorks: [given] }, studio))).toContain('Why: The sole gave way.');
+    const untouched = { ...work, begunOn: null, state: 'abandoned', curesUntil: null } as const;
+    expect(headings(sheet({ shoeWorks: [untouched] }))).not.toContain('Shoe work');
+    expect(headings(sheet({ shoeWorks: [untouched] }, studio))).toContain('Shoe work');
+  });
+
   it('says on its page all it says, with nothing of a name taken for markup', () => {
     const rows = sheet({ rider: '<b>Robin</b>', nextOn: ['2026-03-16'] }, studio);
     const page = fitSheetPage(rows);
@@ -152,6 +195,7 @@ describe('a sheet in German', () => {
   const german = { audience: 'studio', lengths: 'mm_and_inch', language: 'de' } as const;
   const written = buildFitSheet(
     sheetFacts({
+      shoeWorks: [work],
       plans: sheetFacts().plans.map((plan) => ({ ...plan, chosenBecause: null })),
       amendments: [{ on: '2026-03-05', writtenBy: 'Kim Fitter', text: '58 mm.' }],
     }),
@@ -180,7 +224,7 @@ describe('a sheet in German', () => {
   });
 
   it('knows every part, and every caution that a chosen option can carry', () => {
-    const { partNames, cautions } = sheetWords.de;
+    const { partNames, cautions, shoeWork } = sheetWords.de;
     for (const part of [...mountedHardware, ...cleatWays.map(({ id }) => id)])
       expect(partNames).toHaveProperty(part);
     const carried = cleatPlan({ ...inputs, cleatFromHeelMm: 212 }).options.flatMap(
@@ -188,6 +232,8 @@ describe('a sheet in German', () => {
     );
     expect(new Set(carried.map(({ code }) => code)).size).toBeGreaterThan(3);
     for (const { code } of carried) expect(cautions).toHaveProperty(code);
+    for (const fixing of fixings) expect(partNames).toHaveProperty(fixing);
+    for (const { code } of afterShoeWork) expect(shoeWork.after).toHaveProperty(code);
   });
 });
 

@@ -9,6 +9,7 @@ export const messageTemplateNames = [
   'intake_reminder',
   'waiting_list_offer',
   'curing_done',
+  'shoe_work_cured',
   'fit_sheet_ready',
   'follow_up',
   'follow_up_reminder',

@@ -15,6 +15,7 @@ import {
   referralDeadline,
   waitingListOffer,
 } from './templates/before-the-fit.js';
+import { shoeWorkCured } from './templates/shoe-work.js';
 import { notice, studioAlert } from './templates/to-the-studio.js';
 
 export const messageTemplates: Readonly<Record<MessageTemplateName, MessageTemplate>> = {
@@ -27,6 +28,7 @@ export const messageTemplates: Readonly<Record<MessageTemplateName, MessageTempl
   intake_reminder: intakeReminder,
   waiting_list_offer: waitingListOffer,
   curing_done: curingDone,
+  shoe_work_cured: shoeWorkCured,
   fit_sheet_ready: fitSheetReady,
   follow_up: followUp,
   follow_up_reminder: followUpReminder,

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
-import { mkdir, open, rename, rm } from 'node:fs/promises';
+import { mkdir, open, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
@@ -41,6 +41,20 @@ export class FolderStorage implements ObjectStorage {
 
   async delete(key: string): Promise<void> {
     await rm(this.fileOf(key), { force: true });
+  }
+
+  async *list(): AsyncGenerator<string> {
+    const entries = await readdir(this.folder, { recursive: true, withFileTypes: true }).catch(
+      (error: unknown) => {
+        // Nothing was ever put here.
+        if ((error as NodeJS.ErrnoException).code === 'ENOENT') return [];
+        throw error;
+      },
+    );
+    yield* entries
+      .filter((entry) => entry.isFile() && !entry.name.endsWith('~'))
+      .map((entry) => path.relative(this.folder, path.join(entry.parentPath, entry.name)))
+      .sort();
   }
 
   private fileOf(key: string): string {

@@ -1,4 +1,10 @@
-import { DeleteObjectCommand, GetObjectCommand, NoSuchKey, S3Client } from '@aws-sdk/client-s3';
+import {
+  DeleteObjectCommand,
+  GetObjectCommand,
+  NoSuchKey,
+  paginateListObjectsV2,
+  S3Client,
+} from '@aws-sdk/client-s3';
 import { Upload } from '@aws-sdk/lib-storage';
 import type { StorageConfig } from '@studio/config';
 import type { Readable } from 'node:stream';
@@ -43,6 +49,15 @@ export class S3Storage implements ObjectStorage {
 
   async delete(key: string): Promise<void> {
     await this.client.send(new DeleteObjectCommand(this.at(key)));
+  }
+
+  async *list(): AsyncGenerator<string> {
+    for await (const { Contents = [] } of paginateListObjectsV2(
+      { client: this.client },
+      { Bucket: this.config.bucket },
+    )) {
+      for (const { Key } of Contents) if (Key !== undefined) yield Key;
+    }
   }
 
   private at(key: string): { Bucket: string; Key: string } {

@@ -66,6 +66,21 @@ describe.each(Object.entries(storages))('%s storage', (_, open) => {
     expect(await read(storage, long)).toBe('x'.repeat(7 * piece.length));
   });
 
+  it('tells of every object it keeps', async () => {
+    const storage = await open();
+    const keys = ['1', '2', '3', '4', '5'].map((id) => storageKey(studioId, 'listed', id, 'content'));
+    const listed = async (): Promise<string[]> => {
+      const found: string[] = [];
+      for await (const one of storage.list()) if (one.includes('/listed/')) found.push(one);
+      return found;
+    };
+    expect(await listed()).toEqual([]);
+    for (const one of keys) await storage.put(one, Buffer.from('content'), 'text/plain');
+    expect(await listed()).toEqual(keys);
+    for (const one of keys) await storage.delete(one);
+    expect(await listed()).toEqual([]);
+  });
+
   it('takes no key that leads elsewhere', async () => {
     const storage = await open();
     for (const wrong of [

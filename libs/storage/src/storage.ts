@@ -16,4 +16,6 @@ export interface ObjectStorage {
   get(key: string): Promise<StoredObject | null>;
   /** An object that is not there is no error. */
   delete(key: string): Promise<void>;
+  /** The keys of all objects, in the order of their bytes. */
+  list(): AsyncIterable<string>;
 }

@@ -206,6 +206,19 @@ export function NumberListField(
   );
 }
 
+/** Ids of records, each once. */
+export function UuidListField(options: FieldOptions & { max: number }): Check {
+  const { max } = options;
+  return field(
+    options,
+    { type: 'array', items: { type: 'string', format: 'uuid' }, maxItems: max },
+    IsUUID('all', { each: true, message: 'must be UUIDs' }),
+    ArrayUnique(),
+    ArrayMaxSize(max),
+    IsArray(),
+  );
+}
+
 export function EnumListField(
   values: readonly string[],
   options: FieldOptions & { min?: number } = {},

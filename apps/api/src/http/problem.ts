@@ -71,7 +71,7 @@ export class InvalidRequest extends ApiError {
   readonly status = 400;
   readonly title = 'The request is not valid';
 
-  constructor(errors: FieldProblem[]) {
+  constructor(readonly errors: readonly FieldProblem[]) {
     super(undefined, { errors });
   }
 }

@@ -20,8 +20,25 @@ const longestFileName = 200;
 export async function readUpload<Form extends object>(
   request: FastifyRequest,
   form: new () => Form,
-  { maxBytes }: { maxBytes: number },
+  limits: { maxBytes: number },
 ): Promise<{ file: UploadedFile; form: Form }> {
+  const { file, fields } = await readForm(request, limits);
+  const checked = (await validationPipe().transform(fields, { type: 'body', metatype: form })) as Form;
+  return { file, form: checked };
+}
+
+/** The one file of a form; other fields are passed over. Throws as `readUpload`. */
+export async function readUploadedFile(
+  request: FastifyRequest,
+  limits: { maxBytes: number },
+): Promise<UploadedFile> {
+  return (await readForm(request, limits)).file;
+}
+
+async function readForm(
+  request: FastifyRequest,
+  { maxBytes }: { maxBytes: number },
+): Promise<{ file: UploadedFile; fields: Record<string, unknown> }> {
   if (!request.isMultipart()) throw noFile();
   const fields: Record<string, unknown> = {};
   let file: UploadedFile | undefined;
@@ -31,8 +48,7 @@ export async function readUpload<Form extends object>(
     else fields[part.fieldname] = part.value;
   }
   if (!file) throw noFile();
-  const checked = (await validationPipe().transform(fields, { type: 'body', metatype: form })) as Form;
-  return { file, form: checked };
+  return { file, fields };
 }
 
 async function read(part: MultipartFile): Promise<UploadedFile> {

@@ -1,8 +1,11 @@
 import { Column, Entity } from 'typeorm';
 import { RecordedRow } from './columns.js';
 
+/** What somebody of the studio may upload. */
 export const fileTypes = ['image/jpeg', 'image/png', 'image/webp', 'application/pdf'] as const;
 export type FileType = (typeof fileTypes)[number];
+/** Of a ride recording a client sent, whatever its format. */
+export const rideFileType = 'application/octet-stream';
 
 /** A photo or document of a client; the bytes are in the storage, under the row's id. */
 @Entity('files')
@@ -28,7 +31,7 @@ export class StoredFile extends RecordedRow {
   fileName: string;
 
   @Column('text', { name: 'media_type' })
-  mediaType: FileType;
+  mediaType: FileType | typeof rideFileType;
 
   @Column('integer')
   bytes: number;
@@ -44,6 +47,7 @@ export class StoredFile extends RecordedRow {
   @Column('text')
   sha256: string;
 
-  @Column('uuid', { name: 'uploaded_by' })
-  uploadedBy: string;
+  /** Null: the client did, by a follow-up's link. */
+  @Column('uuid', { name: 'uploaded_by', nullable: true })
+  uploadedBy: string | null;
 }

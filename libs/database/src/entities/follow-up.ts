@@ -200,3 +200,42 @@ export class ChosenActivity extends RecordedRow {
   @Column('smallint')
   ability: number;
 }
+
+/** What was read from a ride recording the client sent with a follow-up; the recording is a file of the client. */
+@Entity('ride_recordings')
+export class RideRecordingRow extends RecordedRow {
+  @Column('uuid', { name: 'follow_up_id' })
+  followUpId: string;
+
+  @Column('uuid', { name: 'file_id' })
+  fileId: string;
+
+  @Column('text')
+  format: 'fit' | 'tcx' | 'gpx' | 'csv';
+
+  /** By the device's clock. */
+  @Column('timestamptz', { name: 'started_at' })
+  startedAt: Date;
+
+  @Column('integer', { name: 'duration_s' })
+  durationS: number;
+
+  /** Null: none could be read; `power20MinWords` says why. */
+  @Column('double precision', { name: 'power_20_min_w', nullable: true })
+  power20MinW: number | null;
+
+  @Column('text', { name: 'power_20_min_words' })
+  power20MinWords: string;
+
+  /** Highest second. */
+  @Column('double precision', { name: 'sprint_peak_w', nullable: true })
+  sprintPeakW: number | null;
+
+  /** Highest five seconds in a row. */
+  @Column('double precision', { name: 'sprint_5_s_w', nullable: true })
+  sprint5sW: number | null;
+
+  /** What the reader of the recording should know about it. */
+  @Column('jsonb')
+  notes: string[];
+}

@@ -24,6 +24,7 @@ export * from './referral.js';
 export * from './refresh-token.js';
 export * from './schedule-turn.js';
 export * from './screening.js';
+export * from './shoe-work.js';
 export * from './signing-in.js';
 export * from './studio.js';
 export * from './task.js';

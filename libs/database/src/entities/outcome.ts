@@ -8,6 +8,9 @@ export const answerStates = ['answered', 'asked', 'waiting', 'not_asked'] as con
  */
 export type AnswerState = (typeof answerStates)[number];
 
+export const feels = ['much_better', 'better', 'same', 'worse', 'much_worse', 'not_tried'] as const;
+export type Feel = (typeof feels)[number];
+
 /** A signed session's outcome, worked out by the worker from the record; can be made anew at any time. */
 @Entity('outcome_summaries')
 export class OutcomeSummary extends RecordedRow {
@@ -61,6 +64,29 @@ export class OutcomeSummary extends RecordedRow {
   @Column('double precision', { name: 'power_20_min_after_w', nullable: true })
   power20MinAfterW: number | null;
 
+  /** Mean of the rider's own activities, 0–10, of those told both times. */
+  @Column('double precision', { name: 'activities_before', nullable: true })
+  activitiesBefore: number | null;
+
+  @Column('double precision', { name: 'activities_after', nullable: true })
+  activitiesAfter: number | null;
+
+  /** −5 to 5. */
+  @Column('smallint', { name: 'overall_change', nullable: true })
+  overallChange: number | null;
+
+  /** In the cycling shoes, 0–10; nobody is asked before a fit. */
+  @Column('smallint', { name: 'walking_comfort', nullable: true })
+  walkingComfort: number | null;
+
+  /** Against before the fit. */
+  @Column('text', { name: 'sprint_feel', nullable: true })
+  sprintFeel: Feel | null;
+
+  /** Out of the saddle, against before the fit. */
+  @Column('text', { name: 'standing_feel', nullable: true })
+  standingFeel: Feel | null;
+
   /** By the formula, for the option chosen, mean of the sides planned. Negative is lower. */
   @Column('double precision', { name: 'saddle_change_predicted_mm', nullable: true })
   saddleChangePredictedMm: number | null;
@@ -83,6 +109,14 @@ export class OutcomeSummary extends RecordedRow {
   /** Mean over the turn and the sides planned; toe-down positive. */
   @Column('double precision', { name: 'foot_pitch_deg', nullable: true })
   footPitchDeg: number | null;
+
+  /** Between the positions found and left; positive is longer. */
+  @Column('double precision', { name: 'crank_change_mm', nullable: true })
+  crankChangeMm: number | null;
+
+  /** The option of the newest leg-length plan that was carried out. */
+  @Column('text', { name: 'leg_length_option', nullable: true })
+  legLengthOption: string | null;
 }
 
 /** What a client can be told of a session's outcome, with the values it was worked out from; never rewritten. */

@@ -89,6 +89,7 @@ export const sheetFacts = (known: Partial<FitSheetFacts> = {}): FitSheetFacts =>
     ]),
   ],
   plans: [plan('left'), plan('right')],
+  shoeWorks: [],
   footPitch: {},
   nextOn: ['2026-03-16', '2026-04-27'],
   advice: null,

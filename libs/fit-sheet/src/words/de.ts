@@ -1,5 +1,5 @@
 import type { MeasurementKindId, PositionFieldId } from '@studio/fit-math';
-import type { Side } from '../facts.js';
+import type { Side } from '../side.js';
 import type { SheetWords } from './sheet-words.js';
 
 const figures: Readonly<Record<PositionFieldId, string>> = {
@@ -131,6 +131,39 @@ export const de: SheetWords = {
     footPitch: 'Der Fuß gehalten wie in der aufgezeichneten Bewegung.',
   },
 
+  shoeWork: {
+    heading: 'Arbeit an den Schuhen',
+    what: (shoe, way, fixing) => `${shoe}, links und rechts: ${way}, ${fixing}`,
+    planned: (what) => `${what}: geplant, es wurde noch keine Sohle angefasst.`,
+    doneOn: (what, day) => `${what}, am ${day}.`,
+    curing: (day) => `Aushärten: bis ${day}.`,
+    states: {
+      opened: 'Die Einwilligung ist noch nicht unterschrieben.',
+      consented: '',
+      in_work: 'Die Arbeit ist nicht fertig: Fahren Sie nicht mit diesen Schuhen.',
+      curing: 'Die Arbeit ist nicht fertig: Fahren Sie nicht mit diesen Schuhen.',
+      to_collect: 'Die Übergabe ist nicht abgeschlossen: Fahren Sie nicht mit diesen Schuhen.',
+      collected: 'Übergeben; die Schrauben sind nach der ersten Fahrt noch einmal nachzuziehen.',
+      done: 'Übergeben, und die Schrauben nach der ersten Fahrt noch einmal nachgezogen.',
+      abandoned:
+        'Die Arbeit wurde vor dem Ende abgebrochen: Fahren Sie mit diesen Schuhen nur, wenn wir es Ihnen gesagt haben.',
+    },
+    consented: (name, day, textVersion) =>
+      `Einwilligung unterschrieben von ${name} am ${day}, Textversion ${textVersion}.`,
+    shoe: (shoe, side) => `${shoe}, ${onSide[side]}`,
+    torques: ['Schrauben der Schuhplatten', 'Bei der Übergabe', 'Nach der ersten Fahrt'],
+    after: {
+      'not-reversible':
+        'An den Sohlen wurde gearbeitet: Das lässt sich nicht rückgängig machen, und die Garantie des Herstellers entfällt wahrscheinlich.',
+      'strength-untested':
+        'Wie fest die Sohlen noch sind, hat niemand geprüft. Sehen Sie sie vor jeder Fahrt an; bei einem Riss, einem Knarzen oder einem Teil, das sich bewegt, fahren Sie nicht damit und bringen sie uns.',
+      'release-first':
+        'Vor dem Fahren: Drehen Sie jeden Fuß im Stand mehrmals aus dem Pedal. Kommt einer nicht heraus, fahren Sie nicht.',
+      'easy-first-ride': 'Machen Sie die erste Fahrt locker und abseits des Verkehrs.',
+      'torque-again':
+        'Lassen Sie die Schrauben nach der ersten Fahrt noch einmal auf ihr Drehmoment nachziehen. Eine lose Schuhplatte löst womöglich nicht aus.',
+    },
+  },
   advice: { heading: 'Die ersten Wochen' },
   next: {
     heading: 'Nächste Termine',
@@ -174,6 +207,9 @@ export const de: SheetWords = {
     slot_extension: 'verlängerte Schlitze',
     arch_base_three_bolt: 'Sockel im Mittelfuß, drei Löcher',
     arch_base_four_bolt: 'Sockel im Mittelfuß, vier Löcher',
+    drilled: 'gebohrt oder geschnitten',
+    bonded: 'geklebt',
+    drilled_and_bonded: 'gebohrt und geklebt',
     pedal_washer: 'Unterlegscheiben am Pedal',
     long_axle: 'lange Pedalachse',
     pedal_extender: 'Pedalverlängerung',

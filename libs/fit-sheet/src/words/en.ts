@@ -109,6 +109,29 @@ export const en: SheetWords = {
     footPitch: 'The foot held as in the captured motion.',
   },
 
+  shoeWork: {
+    heading: 'Shoe work',
+    what: (shoe, way, fixing) => `${shoe}, left and right: ${way}, ${fixing}`,
+    planned: (what) => `${what}: planned, no sole has been touched.`,
+    doneOn: (what, day) => `${what} on ${day}.`,
+    curing: (day) => `Time to cure: until ${day}.`,
+    states: {
+      opened: 'The consent is not signed yet.',
+      consented: '',
+      in_work: 'The work is not finished: do not ride these shoes.',
+      curing: 'The work is not finished: do not ride these shoes.',
+      to_collect: 'The hand-over is not finished: do not ride these shoes.',
+      collected: 'Handed over; the bolts are to be tightened again after the first ride.',
+      done: 'Handed over, and the bolts tightened again after the first ride.',
+      abandoned:
+        'The work was given up before it was finished: do not ride these shoes unless we told you so.',
+    },
+    consented: (name, day, textVersion) =>
+      `Consent signed by ${name} on ${day}, text version ${textVersion}.`,
+    shoe: (shoe, side) => `${shoe}, ${side}`,
+    torques: ['Cleat bolts', 'At the hand-over', 'After the first ride'],
+    after: {},
+  },
   advice: { heading: 'The first weeks' },
   next: {
     heading: 'Next dates',

@@ -1,6 +1,7 @@
 import type { FeetWords, SideViewWords } from '@studio/drawings';
 import type { MeasurementKindId, PositionFieldId } from '@studio/fit-math';
-import type { Side } from '../facts.js';
+import type { ShoeWorkState } from '@studio/shoe-work';
+import type { Side } from '../side.js';
 
 /** The languages a sheet can be written in. */
 export const sheetLanguages = ['en', 'de'] as const;
@@ -70,6 +71,20 @@ export interface SheetWords {
     readonly why: (because: string) => string;
     readonly formula: (version: string, offset: string) => string;
     readonly footPitch: string;
+  };
+
+  readonly shoeWork: {
+    readonly heading: string;
+    readonly what: (shoe: string, way: string, fixing: string) => string;
+    readonly planned: (what: string) => string;
+    readonly doneOn: (what: string, day: string) => string;
+    readonly curing: (day: string) => string;
+    readonly states: Readonly<Record<ShoeWorkState, string>>;
+    readonly consented: (name: string, day: string, textVersion: string) => string;
+    readonly shoe: (shoe: string, side: Side) => string;
+    readonly torques: readonly string[];
+    /** What a rider has to know of shoes that were worked on, by its code; one that is not among them is told in English. */
+    readonly after: Readonly<Record<string, string>>;
   };
 
   readonly advice: { readonly heading: string };

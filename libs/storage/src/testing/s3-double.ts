@@ -20,13 +20,31 @@ interface Answer {
 }
 
 /**
- * A test double of our own for the few calls of the S3 REST API that are used: PutObject, GetObject, DeleteObject and
- * an upload in parts, with errors as its reference writes them. It looks whose key id a request is signed with
+ * A test double of our own for the few calls of the S3 REST API that are used: PutObject, GetObject, DeleteObject,
+ * ListObjectsV2 and an upload in parts, with errors as its reference writes them. It looks whose key id a request is signed with
  * (AWS4-HMAC-SHA256) and does not check the signature.
  */
 export async function startS3Double(accessKeyId: string): Promise<S3Double> {
   const objects = new Map<string, Kept>();
   const inParts = new Map<string, { parts: Map<number, Buffer>; mediaType: string | undefined }>();
+
+  /** Two to a page, so that pages are turned. */
+  function listed(bucket: string, asked: URLSearchParams): string {
+    const prefix = `${bucket.replace(/\/$/, '')}/`;
+    const after = asked.get('continuation-token') ?? '';
+    const keys = [...objects.keys()]
+      .filter((name) => name.startsWith(prefix))
+      .map((name) => name.slice(prefix.length))
+      .filter((key) => key > after)
+      .sort();
+    const page = keys.slice(0, 2);
+    const more = keys.length > page.length;
+    return `<ListBucketResult><IsTruncated>${more}</IsTruncated>${page
+      .map((key) => `<Contents><Key>${key}</Key></Contents>`)
+      .join(
+        '',
+      )}${more ? `<NextContinuationToken>${page.at(-1) ?? ''}</NextContinuationToken>` : ''}</ListBucketResult>`;
+  }
 
   async function answer(request: IncomingMessage): Promise<Answer> {
     const { pathname, searchParams } = new URL(request.url ?? '/', 'http://s3');
@@ -38,6 +56,8 @@ export async function startS3Double(accessKeyId: string): Promise<S3Double> {
     const upload = searchParams.has('uploadId') ? inParts.get(pathname) : undefined;
     switch (request.method) {
       case 'GET': {
+        if (searchParams.get('list-type') === '2')
+          return { status: 200, body: listed(pathname, searchParams) };
         const object = objects.get(pathname);
         if (!object) return { status: 404, body: '<Error><Code>NoSuchKey</Code></Error>' };
         return { status: 200, body: object.content };

@@ -114,6 +114,12 @@ interface Span {
   readonly end: number;
 }
 
+/** A slot, or a bench alone that something else than a visit takes. */
+export type Wanted = Pick<Slot, 'studioId' | 'benchId' | 'occupied' | 'curing'> & {
+  readonly fitterId: string | null;
+  readonly roomId: string | null;
+};
+
 /** Half-open, so that one visit may begin when another ends. */
 const range = ({ start, end }: Span): string =>
   `[${new Date(start).toISOString()},${new Date(end).toISOString()})`;
@@ -131,7 +137,7 @@ const columnsOf = (slot: Slot) => ({
  * Whoever books the same fitter, room or bench waits here for the one before. The constraints would keep the rows
  * right without it, but two inserts that wait for each other end in a deadlock, and that takes a second to be seen.
  */
-export async function takeTurn(tx: EntityManager, slots: readonly Slot[]): Promise<void> {
+export async function takeTurn(tx: EntityManager, slots: readonly Wanted[]): Promise<void> {
   const ids = new Set(slots.flatMap(({ fitterId, roomId, benchId }) => [fitterId, roomId, benchId]));
   await tx.query(
     `SELECT pg_advisory_xact_lock(key)
@@ -141,7 +147,7 @@ export async function takeTurn(tx: EntityManager, slots: readonly Slot[]): Promi
 }
 
 /** Write down as lapsed the holds that ran out and would stand in the slot's way; tells which. */
-export async function lapseHolds(tx: EntityManager, slot: Slot): Promise<string[]> {
+export async function lapseHolds(tx: EntityManager, slot: Wanted): Promise<string[]> {
   const [rows] = await tx.query<[{ id: string }[], number]>(
     `UPDATE appointments SET state = 'lapsed', version = version + 1
       WHERE studio_id = $1 AND id IN (
@@ -191,7 +197,12 @@ export async function findClash(sql: SqlRunner, slot: Slot, exceptId: string | n
       WHERE studio_id = $1 AND ${takesTime} AND NOT (${holdRanOut}) AND ($7::uuid IS NULL OR id <> $7)
         AND ((fitter_id = $2 OR room_id = $3) AND occupied && $5::tstzrange
              OR bench_id = $4::uuid AND curing && $6::tstzrange)
-      ORDER BY lower(occupied) LIMIT 1`,
+      UNION ALL
+     SELECT 'bench', ${utc('lower(curing)')}, ${utc('upper(curing)')}
+       FROM shoe_works
+      WHERE studio_id = $1 AND state <> 'abandoned' AND bench_id = $4::uuid AND curing && $6::tstzrange
+        AND ($7::uuid IS NULL OR appointment_id IS DISTINCT FROM $7)
+      ORDER BY "startsAt" LIMIT 1`,
     [
       slot.studioId,
       slot.fitterId,
@@ -216,6 +227,10 @@ export async function findFreeBench(
         SELECT 1 FROM appointments
          WHERE studio_id = $1 AND bench_id = bench.id AND curing && $3 AND ${takesTime} AND NOT (${holdRanOut})
            AND ($4::uuid IS NULL OR id <> $4))
+        AND NOT EXISTS (
+        SELECT 1 FROM shoe_works
+         WHERE studio_id = $1 AND bench_id = bench.id AND curing && $3 AND state <> 'abandoned'
+           AND ($4::uuid IS NULL OR appointment_id IS DISTINCT FROM $4))
       ORDER BY place LIMIT 1`,
     [wish.studioId, wish.benchIds, range(wish.curing), wish.exceptId],
   );

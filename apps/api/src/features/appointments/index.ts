@@ -1,2 +1,3 @@
 export { AppointmentsModule } from './appointments.module.js';
 export { AppointmentsService } from './appointments.service.js';
+export { makeRoomOnBench } from './reservations.js';

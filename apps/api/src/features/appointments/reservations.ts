@@ -10,7 +10,7 @@ const tries = 3;
 export async function makeRoom(
   tx: EntityManager,
   ctx: TenantContext,
-  slots: readonly queries.Slot[],
+  slots: readonly queries.Wanted[],
 ): Promise<void> {
   await queries.takeTurn(tx, slots);
   for (const slot of slots) {
@@ -19,6 +19,17 @@ export async function makeRoom(
       await queries.insertChange(tx, { studioId: ctx.studioId, id }, change);
     }
   }
+}
+
+/** The same for a bench that something else than a visit takes. Milliseconds since the epoch. */
+export async function makeRoomOnBench(
+  tx: EntityManager,
+  ctx: TenantContext,
+  { benchId, during }: { benchId: string; during: { readonly start: number; readonly end: number } },
+): Promise<void> {
+  const { studioId } = ctx;
+  const wanted = { studioId, benchId, fitterId: null, roomId: null, occupied: during, curing: during };
+  await makeRoom(tx, ctx, [wanted]);
 }
 
 /**
@@ -38,7 +49,7 @@ export async function tellingClash<T>(options: {
     try {
       return await options.work((slots) => (wanted = slots));
     } catch (error) {
-      const benchTaken = violates(error, 'appointments_bench_free');
+      const benchTaken = violates(error, 'appointments_bench_free') || violates(error, 'bench_times_free');
       const taken =
         benchTaken ||
         violates(error, 'appointments_fitter_free') ||

@@ -12,6 +12,7 @@ import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { found } from '../../http/problem.js';
 
 export { CreateClientRequest } from './clients.dto.js';
+export { consentingGuardian } from './consenting-guardian.js';
 export { e164 } from './phone-number.js';
 
 /**

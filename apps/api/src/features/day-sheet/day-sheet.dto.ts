@@ -95,8 +95,11 @@ export class SheetBenchResponse {
   @ApiProperty({ type: NamedResponse })
   bench: NamedResponse;
 
-  @ApiProperty({ format: 'uuid' })
-  appointmentId: string;
+  @ApiProperty({ type: String, format: 'uuid', nullable: true, description: 'The visit it was done in.' })
+  appointmentId: string | null;
+
+  @ApiProperty({ type: String, format: 'uuid', nullable: true, description: 'The case, once there is one.' })
+  shoeWorkId: string | null;
 
   @ApiProperty({ example: 'Marta Ferreira' })
   clientName: string;

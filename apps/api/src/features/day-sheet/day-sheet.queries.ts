@@ -50,22 +50,34 @@ export function listVisits(sql: SqlRunner, range: Range): Promise<SheetVisit[]> 
   );
 }
 
-export function listCuring(
-  sql: SqlRunner,
-  range: Range,
-): Promise<
-  { appointmentId: string; clientName: string; benchId: string; benchName: string; readyAt: Date }[]
-> {
-  return sql.query(
-    `SELECT a.id AS "appointmentId", c.given_name || ' ' || c.family_name AS "clientName",
-            b.id AS "benchId", b.name AS "benchName", upper(a.curing) AS "readyAt"
-       FROM appointments a
-       JOIN clients of ON of.studio_id = a.studio_id AND of.id = a.client_id
+export interface SheetCuring {
+  /** The visit, or the case of shoe work, that it belongs to; of a visit's case only the case is told. */
+  readonly appointmentId: string | null;
+  readonly shoeWorkId: string | null;
+  readonly clientName: string;
+  readonly benchId: string;
+  readonly benchName: string;
+  readonly readyAt: Date;
+}
+
+export function listCuring(sql: SqlRunner, range: Range): Promise<SheetCuring[]> {
+  return sql.query<SheetCuring[]>(
+    `SELECT lying.appointment_id AS "appointmentId", lying.shoe_work_id AS "shoeWorkId",
+            c.given_name || ' ' || c.family_name AS "clientName",
+            b.id AS "benchId", b.name AS "benchName", upper(lying.curing) AS "readyAt"
+       FROM (
+         SELECT id AS appointment_id, NULL::uuid AS shoe_work_id, client_id, bench_id, curing FROM appointments a
+          WHERE studio_id = $1 AND curing && tstzrange($2, $3) AND state IN ('booked', 'checked_in', 'completed')
+            AND NOT EXISTS (SELECT FROM shoe_works w WHERE w.studio_id = a.studio_id AND w.appointment_id = a.id
+                               AND w.curing IS NOT NULL AND w.state <> 'abandoned')
+          UNION ALL
+         SELECT appointment_id, id, client_id, bench_id, curing FROM shoe_works
+          WHERE studio_id = $1 AND curing && tstzrange($2, $3) AND state <> 'abandoned') AS lying
+       JOIN clients of ON of.studio_id = $1 AND of.id = lying.client_id
        JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
-       JOIN benches b ON b.studio_id = a.studio_id AND b.id = a.bench_id
-      WHERE a.studio_id = $1 AND a.curing && tstzrange($2, $3)
-        AND a.state IN ('booked', 'checked_in', 'completed') AND ($4::uuid IS NULL OR b.site_id = $4)
-      ORDER BY upper(a.curing), b.name, a.id`,
+       JOIN benches b ON b.studio_id = $1 AND b.id = lying.bench_id
+      WHERE $4::uuid IS NULL OR b.site_id = $4
+      ORDER BY upper(lying.curing), b.name, coalesce(lying.shoe_work_id, lying.appointment_id)`,
     [range.studioId, range.from, range.to, range.siteId],
   );
 }

@@ -52,8 +52,8 @@ export class DaySheetService {
         ),
         rooms: grouped(rooms, visits, 'roomId'),
         fitters: grouped(fitters, visits, 'fitterId'),
-        benches: curing.map(({ appointmentId, clientName, benchId, benchName, readyAt }) => ({
-          ...{ appointmentId, clientName },
+        benches: curing.map(({ benchId, benchName, readyAt, ...lying }) => ({
+          ...lying,
           bench: { id: benchId, name: benchName },
           localReady: localTime(readyAt.getTime(), timeZone),
         })),

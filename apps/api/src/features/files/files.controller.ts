@@ -73,7 +73,8 @@ export class FilesController {
   @Describe({
     id: 'deleteFile',
     summary: 'Delete a photo or document, its bytes too',
-    description: '409 `files.session-signed` for one of a signed session.',
+    description:
+      '409 `files.session-signed` for one of a signed session, `files.of-shoe-work` for one of a step of shoe work.',
     problems: [404, 409],
   })
   remove(@Ctx() ctx: TenantContext, @Param('fileId', idPipe) id: string): Promise<void> {

@@ -1,5 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { fileTypes, type FileType } from '@studio/database';
+import { fileTypes, rideFileType, type StoredFile } from '@studio/database';
 import { TextField, UuidField } from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
 
@@ -64,8 +64,11 @@ export class FileResponse {
   @ApiProperty({ example: 'left-sole.jpg', description: 'As it was called where it came from.' })
   fileName: string;
 
-  @ApiProperty({ enum: fileTypes, description: 'By its content.' })
-  mediaType: FileType;
+  @ApiProperty({
+    enum: [...fileTypes, rideFileType],
+    description: `By its content; \`${rideFileType}\` of a ride recording a client sent.`,
+  })
+  mediaType: StoredFile['mediaType'];
 
   @ApiProperty({ example: 812_345 })
   bytes: number;
@@ -83,8 +86,13 @@ export class FileResponse {
   })
   sha256: string;
 
-  @ApiProperty({ format: 'uuid' })
-  uploadedBy: string;
+  @ApiProperty({
+    type: String,
+    format: 'uuid',
+    nullable: true,
+    description: 'Null: the client, with a follow-up.',
+  })
+  uploadedBy: string | null;
 
   @ApiProperty({ format: 'date-time' })
   uploadedAt: string;

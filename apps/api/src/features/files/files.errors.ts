@@ -29,3 +29,9 @@ export class FileOfSignedSession extends ApiError {
   readonly status = 409;
   readonly title = 'The session is signed; its files stay as they were';
 }
+
+export class FileOfShoeWork extends ApiError {
+  readonly code = 'files.of-shoe-work';
+  readonly status = 409;
+  readonly title = 'The photograph belongs to a step of shoe work; it stays with it';
+}

@@ -1,7 +1,5 @@
 import { Inject, Injectable } from '@nestjs/common';
 import {
-  orderJob,
-  readClock,
   recordAudit,
   TenantTransaction,
   violates,
@@ -9,20 +7,17 @@ import {
   type TenantContext,
 } from '@studio/database';
 import { fileKeys, SignedAddresses, type ObjectStorage } from '@studio/storage';
-import { createHash } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { StorageToken } from '../../http/http.module.js';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, UnknownReference } from '../../http/problem.js';
 import { onceWith, type UploadedFile } from '../../http/upload.js';
 import { requireClient, requireConsent, requireKnownClient } from '../clients/index.js';
+import { announceFile, discardFile, sha256Of } from './bytes-and-row.js';
 import { checkedFile } from './checked-file.js';
 import type { FilePage, FileResponse, ListFilesQuery, UploadFileRequest } from './files.dto.js';
-import { FileOfSignedSession } from './files.errors.js';
+import { FileOfShoeWork, FileOfSignedSession } from './files.errors.js';
 import * as queries from './files.queries.js';
-
-/** An upload that is not finished by then never will be. */
-const unfinishedAfterMs = 60 * 60_000;
 
 @Injectable()
 export class FilesService {
@@ -52,19 +47,13 @@ export class FilesService {
   ): Promise<FileResponse> {
     const { studioId } = ctx;
     const { mediaType, content, image } = await checkedFile(upload.file.content);
-    const id = await this.transaction.run(ctx, async (tx) => {
-      const fileId = await queries.newFileId(tx);
-      // Should the row never come to be, nobody else would know of the bytes.
-      const availableAt = new Date((await readClock(tx)).getTime() + unfinishedAfterMs);
-      await orderJob(tx, { studioId, job: 'remove-file', payload: { fileId }, availableAt });
-      return fileId;
-    });
+    const id = await this.transaction.run(ctx, (tx) => announceFile(tx, studioId));
     const keys = fileKeys(studioId, id);
     await this.storage.put(keys.content, content, mediaType);
     if (image) await this.storage.put(keys.thumbnail, image.thumbnail, 'image/webp');
 
     const { fitSessionId = null, bikeId = null, shoeId = null, caption = null } = upload.form;
-    const kept = await asSigned(
+    const kept = await asKept(
       this.transaction.runOnce(onceWith(ctx, upload), async (tx) => {
         await requireSubjects(tx, { studioId, clientId }, { fitSessionId, bikeId, shoeId });
         const file = await queries.insertFile(tx, {
@@ -73,8 +62,8 @@ export class FilesService {
           bytes: content.length,
           widthPx: image?.widthPx ?? null,
           heightPx: image?.heightPx ?? null,
-          sha256: createHash('sha256').update(content).digest('hex'),
-          uploadedBy: ctx.userId as string,
+          sha256: sha256Of(content),
+          uploadedBy: ctx.userId,
         });
         await recordAudit(tx, ctx, { action: 'files.upload', recordId: id });
         return toKept(file);
@@ -103,11 +92,10 @@ export class FilesService {
 
   async remove(ctx: TenantContext, id: string): Promise<void> {
     const { studioId } = ctx;
-    await asSigned(
+    await asKept(
       this.transaction.run(ctx, async (tx) => {
         found(await queries.findFile(tx, { studioId, id }));
-        await queries.deleteFile(tx, { studioId, id });
-        await orderJob(tx, { studioId, job: 'remove-file', payload: { fileId: id } });
+        await discardFile(tx, { studioId, id });
         await recordAudit(tx, ctx, { action: 'files.delete', recordId: id });
       }),
     );
@@ -145,11 +133,12 @@ async function requireSubjects(
   if (unknown) throw new UnknownReference(unknown[0]);
 }
 
-/** @throws FileOfSignedSession */
-async function asSigned<T>(work: Promise<T>): Promise<T> {
+/** @throws FileOfSignedSession, FileOfShoeWork */
+async function asKept<T>(work: Promise<T>): Promise<T> {
   try {
     return await work;
   } catch (error) {
+    if (violates(error, 'shoe_work_photos_file_id_fkey')) throw new FileOfShoeWork();
     throw violates(error, 'fit_sessions_signed_is_final') ? new FileOfSignedSession() : error;
   }
 }

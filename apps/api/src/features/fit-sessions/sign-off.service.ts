@@ -11,6 +11,7 @@ import { planByCleatChange } from '@studio/follow-up-plans';
 import type { EntityManager } from 'typeorm';
 import { found, StaleVersion } from '../../http/problem.js';
 import { requirePlan, rescheduleFollowUps, scheduleFollowUps } from '../follow-ups/index.js';
+import { followFirstRide } from '../shoe-work/index.js';
 import { adviceOf, cleatChangesMm } from './advice.js';
 import type { FitSessionResponse } from './fit-sessions.dto.js';
 import { SessionIncomplete, SessionNotSigned } from './fit-sessions.errors.js';
@@ -95,6 +96,7 @@ export class SignOffService {
         ...{ fitSessionId: id, clientId: session.clientId, sessionAt: signedAt },
         ...(followUpPlanId !== undefined && { planId: followUpPlanId }),
       });
+      await followFirstRide(tx, ctx, { fitSessionId: id });
       await recordAudit(tx, ctx, { action: 'fit-sessions.sign', recordId: id });
       await announce(tx, { studioId, type: 'fit_session.signed', subjectId: id });
       return found(await findFitSession(tx, key));

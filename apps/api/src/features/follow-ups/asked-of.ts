@@ -27,6 +27,12 @@ export async function askedOf(tx: EntityManager, followUp: FollowUp): Promise<As
   return { set: personal(publishedSet(followUp), { named, asksForPower }), asksForPower };
 }
 
+const hardEfforts = 'hard-efforts';
+
+/** A ride is wanted where its power is. */
+export const asksForRide = ({ sections }: QuestionSet): boolean =>
+  sections.some(({ id }) => id === hardEfforts);
+
 /** The set by its name and version, as it was promised. */
 export function publishedSet({ step }: Pick<FollowUp, 'step'>): QuestionSet {
   const { id, version } = (step as PlanStep).questionSet;
@@ -40,7 +46,7 @@ export function personal(
   { named, asksForPower }: { named: ReadonlyMap<string, string>; asksForPower: boolean },
 ): QuestionSet {
   const sections = set.sections
-    .filter(({ id }) => asksForPower || id !== 'hard-efforts')
+    .filter(({ id }) => asksForPower || id !== hardEfforts)
     .map((section) => ({ ...section, questions: section.questions.filter((id) => isNamed(id, named)) }))
     .filter(({ questions }) => questions.length > 0);
   const asked = sections.flatMap(({ questions }) => questions);

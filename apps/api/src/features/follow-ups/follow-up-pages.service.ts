@@ -21,9 +21,11 @@ import {
   type Form,
   type Outcome,
 } from '../intake-pages/index.js';
-import { askedOf } from './asked-of.js';
+import { askedOf, asksForRide } from './asked-of.js';
 import { saveDraft } from './follow-ups.queries.js';
 import { handIn, judge } from './hand-in.js';
+import { rideRows } from './ride-page.js';
+import { findRide } from './rides.queries.js';
 import { tokenOf, usable } from './usable-link.js';
 
 /** One request by a link: the follow-up, locked, its questions, and whom to name in the audit log. */
@@ -73,7 +75,16 @@ export class FollowUpPagesService {
   }
 
   review(link: string, requestId: string): Promise<Outcome> {
-    return this.visit(link, requestId, reviewPage);
+    return this.visit(link, requestId, async (visit) => {
+      const shown = await reviewPage(visit);
+      if (!('sections' in shown) || !asksForRide(visit.set)) return shown;
+      const { studioId, id: followUpId } = visit.followUp;
+      const rows = rideRows(await findRide(visit.tx, { studioId, followUpId }));
+      return {
+        ...shown,
+        sections: [...shown.sections, { heading: 'A ride recording', change: 'ride', rows }],
+      };
+    });
   }
 
   submit(link: string, requestId: string): Promise<Outcome> {

@@ -5,6 +5,7 @@ import { BooleanField, DayField, MapField, TextField, UuidField } from '../../ht
 import { PageQuery } from '../../http/paging.js';
 import { QuestionSetResponse } from '../screenings/index.js';
 import { PlanStepFields, stepFields } from './plans.dto.js';
+import type { Ride } from './rides.queries.js';
 
 export class GivenAnswerResponse {
   @ApiProperty({ example: 'comfort', description: 'The question’s id, or `id@site`.' })
@@ -170,6 +171,61 @@ export class FollowUpPage {
   next: string | null;
 }
 
+/** A recording the client sent; the file itself is among the client's files. */
+export class SentRideResponse {
+  @ApiProperty({ format: 'uuid' })
+  fileId: string;
+
+  @ApiProperty({ example: 'evening-loop.fit' })
+  fileName: string;
+
+  @ApiProperty({ enum: ['fit', 'tcx', 'gpx', 'csv'] })
+  format: Ride['format'];
+
+  @ApiProperty({ format: 'date-time', description: 'By the clock of the device.' })
+  startedAt: string;
+
+  @ApiProperty({ example: 5400 })
+  durationS: number;
+
+  @ApiProperty({
+    type: Number,
+    nullable: true,
+    example: 251.4,
+    description: 'Best 20 minutes without a stop, watts. It counts where the client told less, or nothing.',
+  })
+  power20MinW: number | null;
+
+  @ApiProperty({ example: 'Best 20 minutes: 251 W from 0:31:36 on; power known for 100 % of them.' })
+  power20MinWords: string;
+
+  @ApiProperty({ type: Number, nullable: true, example: 812, description: 'Highest second, watts.' })
+  sprintPeakW: number | null;
+
+  @ApiProperty({
+    type: Number,
+    nullable: true,
+    example: 774,
+    description: 'Highest five seconds in a row, watts.',
+  })
+  sprint5sW: number | null;
+
+  @ApiProperty({
+    type: [String],
+    example: ['3 seconds hold power no rider makes.'],
+    description: 'What to know of the recording.',
+  })
+  notes: string[];
+
+  static of({ fileId, fileName, format, startedAt, durationS, ...read }: Ride): SentRideResponse {
+    const { power20MinW, power20MinWords, sprintPeakW, sprint5sW, notes } = read;
+    return {
+      ...{ fileId, fileName, format, startedAt: startedAt.toISOString(), durationS },
+      ...{ power20MinW, power20MinWords, sprintPeakW, sprint5sW, notes },
+    };
+  }
+}
+
 /** With what was answered; for those who fit. */
 export class FollowUpDetailResponse extends FollowUpLineResponse {
   @ApiProperty({ description: 'What it asks, as its client is asked.' })
@@ -177,6 +233,9 @@ export class FollowUpDetailResponse extends FollowUpLineResponse {
 
   @ApiProperty({ type: [GivenAnswerResponse], description: 'In the order they were asked.' })
   answers: GivenAnswerResponse[];
+
+  @ApiProperty({ type: SentRideResponse, nullable: true })
+  ride: SentRideResponse | null;
 }
 
 export class PhoneAnswersRequest {

@@ -8,6 +8,8 @@ import { FollowUpPagesService } from './follow-up-pages.service.js';
 import { FollowUpsController } from './follow-ups.controller.js';
 import { FollowUpsService } from './follow-ups.service.js';
 import { PlansController } from './plans.controller.js';
+import { RidePagesController } from './ride-pages.controller.js';
+import { RidesService } from './rides.service.js';
 import { PlansService } from './plans.service.js';
 
 @Module({
@@ -17,6 +19,7 @@ import { PlansService } from './plans.service.js';
     FollowUpsController,
     FollowUpLinksController,
     FollowUpPagesController,
+    RidePagesController,
   ],
   providers: [
     PlansService,
@@ -24,6 +27,7 @@ import { PlansService } from './plans.service.js';
     FollowUpsService,
     FollowUpLinksService,
     FollowUpPagesService,
+    RidesService,
   ],
 })
 export class FollowUpsModule {}

@@ -28,6 +28,7 @@ import {
 import { orderToSeeTo, reschedule, setAside } from './follow.js';
 import {
   FollowUpChangeResponse,
+  SentRideResponse,
   toLine,
   type AddFollowUpRequest,
   type ChoosePlanRequest,
@@ -40,6 +41,7 @@ import {
   type SkipFollowUpRequest,
 } from './follow-ups.dto.js';
 import * as queries from './follow-ups.queries.js';
+import { findRide } from './rides.queries.js';
 import { choosePlan, countsFrom, summariseAgain } from './schedule-follow-ups.js';
 
 /** A follow-up added by hand asks what the plans ask of an outcome. */
@@ -68,11 +70,13 @@ export class FollowUpsService {
       await recordAudit(tx, ctx, { action: 'follow-ups.read', recordId: id });
       const { set } = await askedOf(tx, row);
       const given = await queries.listAnswers(tx, { studioId, followUpId: id });
+      const ride = await findRide(tx, { studioId, followUpId: id });
       const answers = givenAnswers(set, Object.fromEntries(given.map((one) => [one.question, one.answer])));
       return {
         ...toLine(row),
         questions: QuestionSetResponse.of(set),
         answers: answers.map(({ key, text, inWords }) => ({ question: key, text, answer: inWords })),
+        ride: ride && SentRideResponse.of(ride),
       };
     });
   }

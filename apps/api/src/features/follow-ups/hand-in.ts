@@ -13,6 +13,7 @@ import { isUrgent } from '../referrals/index.js';
 import { AnswersInvalid, screen } from '../screenings/index.js';
 import { healthAnswers, publishedSet } from './asked-of.js';
 import * as queries from './follow-ups.queries.js';
+import { findRide, type Ride } from './rides.queries.js';
 import { summariseAgain } from './schedule-follow-ups.js';
 
 type Answers = Readonly<Record<string, unknown>>;
@@ -43,7 +44,8 @@ export async function handIn(
   if (problems.length > 0) throw new AnswersInvalid(problems);
   const { id: screeningId, evaluation, stands } = await judge(tx, ctx, followUp, answers);
   await queries.insertAnswers(tx, { studioId, followUpId: id }, answers);
-  await queries.storeAnswers(tx, { studioId, id }, { ...measuresOf(answers), screeningId });
+  const measures = withRide(measuresOf(answers), await findRide(tx, { studioId, followUpId: id }));
+  await queries.storeAnswers(tx, { studioId, id }, { ...measures, screeningId });
   await closeTask(tx, { studioId, kind: 'follow_up_unanswered', subjectId: id });
   await cancelMessages(tx, { studioId, subjectId: id, because: 'answered' });
   if (wantsReading(answers)) {
@@ -98,6 +100,15 @@ export function measuresOf(
     power20MinW: number('power_20_min_w'),
     saddleHeightMm: number('saddle_height_mm'),
   };
+}
+
+/** The question is for the highest power since the fit: what a recording shows and what was told, whichever is more. */
+export function withRide(
+  measures: ReturnType<typeof measuresOf>,
+  ride: Pick<Ride, 'power20MinW'> | null,
+): ReturnType<typeof measuresOf> {
+  const known = [measures.power20MinW, ride?.power20MinW ?? null].filter((power) => power !== null);
+  return { ...measures, power20MinW: known.length === 0 ? null : Math.max(...known) };
 }
 
 /** Pain from which a fitter reads the answers soon, wherever it was said to be: as the rule of severe pain has it. */

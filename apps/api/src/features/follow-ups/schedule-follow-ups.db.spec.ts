@@ -27,7 +27,7 @@ beforeAll(async () => {
   studio = await openTestStudio(api);
   admin = new pg.Client({ connectionString: api.database.adminUrl });
   await admin.connect();
-}, 60_000);
+});
 afterAll(async () => {
   await admin.end();
   await api.close();

@@ -105,7 +105,7 @@ export async function reviewPage(answering: Answering): Promise<Outcome> {
     studio,
     title: set.title,
     sections: formPages(set, answers).map((page) => ({
-      id: page.id,
+      change: `${addressOf(page)}?change=1`,
       heading: headingOf(page),
       rows: page.questions.map((question) => ({
         question: question.text,

@@ -2,8 +2,8 @@ import { html, type Html } from '@studio/documents';
 import { styleElement } from './style.js';
 
 /** A whole page. `studio` is absent where a link names none that could be shown. */
-export function layout(options: { title: string; studio?: string; body: Html }): Html {
-  const { title, studio, body } = options;
+export function layout(options: { title: string; studio?: string; body: Html; forStaff?: boolean }): Html {
+  const { title, studio, body, forStaff = false } = options;
   return html`<!doctype html>
     <html lang="en">
       <head>
@@ -17,9 +17,12 @@ export function layout(options: { title: string; studio?: string; body: Html }):
         <a class="skip" href="#main">Skip to the page</a>
         ${studio !== undefined && html`<header><p>${studio}</p></header>`}
         <main id="main">${body}</main>
-        <footer>
-          <p>If you feel seriously ill now, do not go on here: call your local emergency number.</p>
-        </footer>
+        ${
+          !forStaff &&
+          html`<footer>
+            <p>If you feel seriously ill now, do not go on here: call your local emergency number.</p>
+          </footer>`
+        }
       </body>
     </html> `;
 }

@@ -1,4 +1,5 @@
 import { html, type Html } from '@studio/documents';
+import { errorSummary } from './error-summary.js';
 import { layout } from './layout.js';
 import type { Shown } from './shown.js';
 import { firstIdOf, questionField } from './question-field.js';
@@ -35,7 +36,7 @@ function start(
   { title, about, studio, needsConsent, begun, openUntil, error }: Of<'start'>,
   base: string,
 ): Html {
-  return html`${error !== null && summary([{ id: 'consent', message: error }])}
+  return html`${error !== null && errorSummary([{ id: 'consent', message: error }])}
     <h1>${title}</h1>
     <p>${about}</p>
     <ul>
@@ -79,7 +80,7 @@ function questions(shown: Of<'questions'>, base: string): Html {
     error === null ? [] : [{ id: firstIdOf(question.key), message: `${question.text} ${error}` }],
   );
   return html`${back !== null && html`<a class="lone" href="${base}/${back}">Back</a>`}
-    ${wrong.length > 0 && summary(wrong)}
+    ${wrong.length > 0 && errorSummary(wrong)}
     <p class="hint">Part ${part} of ${parts}</p>
     <h1>${heading}</h1>
     ${isMore && html`<p>There is a little more to ask here.</p>`}
@@ -116,7 +117,7 @@ function review({ sections }: Of<'review'>, base: string): Html {
   return html`<h1>Check your answers</h1>
     <p>Nothing is handed in yet. Change what is not right.</p>
     ${sections.map(
-      ({ id, heading, rows }) =>
+      ({ change, heading, rows }) =>
         html`<h2>${heading}</h2>
           <dl>
             ${rows.map(
@@ -128,7 +129,7 @@ function review({ sections }: Of<'review'>, base: string): Html {
             )}
           </dl>
           <p>
-            <a class="lone" href="${base}/pages/${encodeURIComponent(id)}?change=1">Change: ${heading}</a>
+            <a class="lone" href="${base}/${change}">Change: ${heading}</a>
           </p>`,
     )}
     <h2>Hand in</h2>
@@ -152,14 +153,4 @@ function done({ studio, isUrgent, advice, whatNext, caution }: Of<'done'>): Html
     <p>${whatNext}</p>
     <p>${caution}</p>
     <p>You can close this page. The link is used up.</p>`;
-}
-
-/** What is wrong, at the top of the page, each leading to its field; it takes the focus without any script. */
-function summary(errors: readonly { id: string; message: string }[]): Html {
-  return html`<div class="summary" role="alert" aria-labelledby="summary-title" tabindex="-1" autofocus>
-    <h2 id="summary-title">There is a problem</h2>
-    <ul>
-      ${errors.map(({ id, message }) => html`<li><a href="#${id}">${message}</a></li>`)}
-    </ul>
-  </div>`;
 }

@@ -49,7 +49,8 @@ export type Shown = OfStudio &
         readonly page: 'review';
         readonly title: string;
         readonly sections: readonly {
-          readonly id: string;
+          /** Where it is changed. */
+          readonly change: string;
           readonly heading: string;
           readonly rows: readonly { readonly question: string; readonly answer: string }[];
         }[];

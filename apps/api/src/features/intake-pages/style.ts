@@ -38,9 +38,11 @@ fieldset fieldset legend { font-weight: 400; color: var(--soft); }
 .sites .whole { grid-column: 1 / -1; }
 .or { margin: 0.5rem 0 0; color: var(--soft); }
 .entry { display: flex; align-items: center; gap: 0.5rem; }
-input[type=text], input[type=date], textarea { font: inherit; color: inherit; background: var(--paper);
+input[type=text], input[type=password], input[type=date], textarea { font: inherit; color: inherit; background: var(--paper);
   border: 2px solid var(--line); border-radius: 0.25rem; padding: 0.5rem; min-height: 2.75rem; max-width: 100%; }
 input[type=text] { width: 8rem; }
+input.wide { width: 100%; }
+input[readonly] { background: var(--tint); border-color: transparent; }
 textarea { display: block; width: 100%; min-height: 6rem; resize: vertical; }
 button, .button { font: inherit; font-weight: 600; display: inline-block; cursor: pointer; border: 2px solid transparent;
   border-radius: 0.25rem; padding: 0.75rem 1.5rem; min-height: 3rem; background: var(--strong); color: #ffffff;

@@ -15,14 +15,25 @@ const panels = {
     unit: 'W',
     valueOf: ({ power20MinW }: ReportAtResponse) => power20MinW,
   },
+  chosen_activities: {
+    label: 'What the rider named',
+    unit: 'of 10',
+    valueOf: ({ chosenActivities }: ReportAtResponse) => chosenActivities,
+  },
+  global_change: {
+    label: 'All in all',
+    unit: '−5 to +5',
+    valueOf: ({ overallChange }: ReportAtResponse) => overallChange,
+  },
 } as const;
+const onlyIfTold = ['chosen_activities', 'global_change'];
 
 /** A client's measures over the weeks, each against what would be no real change. */
 export function clientDrawing({ measures, course }: ClientSummaryResponse): DrawingResponse {
   const drawing = courseOverTime({
     title: 'Before the fit and since',
     subtitle: 'within the grey band there is no real change',
-    panels: measures.map(({ measure, detectable, important }) => {
+    panels: measures.filter(isDrawn).map(({ measure, detectable, important }) => {
       const { better, scale } = outcomeMeasures[measure];
       const { label, unit, valueOf } = panels[measure];
       return {
@@ -38,3 +49,7 @@ export function clientDrawing({ measures, course }: ClientSummaryResponse): Draw
   });
   return DrawingResponse.of('course', drawing);
 }
+
+/** Not everybody names something, and older sets of questions ask neither. */
+const isDrawn = ({ measure, after }: ClientSummaryResponse['measures'][number]): boolean =>
+  !onlyIfTold.includes(measure) || after !== null;

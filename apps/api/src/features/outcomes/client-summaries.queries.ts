@@ -1,16 +1,19 @@
 import type { SqlRunner } from '@studio/database';
-import type { ClientSummaryResponse } from './client-summary.dto.js';
+import type { ClientSummaryResponse, ReportAtResponse } from './client-summary.dto.js';
+
+type About = 'fitSessionId' | 'version' | 'methodVersion' | 'createdAt';
+type SinceSecondMethod = 'chosenActivities' | 'overallChange';
+type Stored = Omit<ClientSummaryResponse, About | 'told' | 'course'> & {
+  told?: ClientSummaryResponse['told'];
+  course: (Omit<ReportAtResponse, SinceSecondMethod> & Partial<Pick<ReportAtResponse, SinceSecondMethod>>)[];
+};
 
 /** One version, or the newest. */
 export async function findClientSummary(
   sql: SqlRunner,
   key: { studioId: string; fitSessionId: string; version: number | null },
 ): Promise<ClientSummaryResponse | null> {
-  const rows = await sql.query<
-    (Pick<ClientSummaryResponse, 'fitSessionId' | 'version' | 'methodVersion' | 'createdAt'> & {
-      result: Omit<ClientSummaryResponse, 'fitSessionId' | 'version' | 'methodVersion' | 'createdAt'>;
-    })[]
-  >(
+  const rows = await sql.query<(Pick<ClientSummaryResponse, About> & { result: Stored })[]>(
     `SELECT fit_session_id AS "fitSessionId", version, method_version AS "methodVersion",
             to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt", result
        FROM client_summaries
@@ -21,5 +24,12 @@ export async function findClientSummary(
   const row = rows[0];
   if (!row) return null;
   const { result, ...about } = row;
-  return { ...about, ...result };
+  return { ...about, ...result, told: result.told ?? nothingTold, course: result.course.map(whole) };
 }
+
+/** A summary by the first method knows less. */
+const nothingTold = { walkingComfort: null, sprintFeel: null, standingFeel: null };
+const whole = (point: Stored['course'][number]): ReportAtResponse => ({
+  ...{ chosenActivities: null, overallChange: null },
+  ...point,
+});

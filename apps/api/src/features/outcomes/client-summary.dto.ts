@@ -1,8 +1,11 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { feels, type Feel } from '@studio/database';
 import { QueryIntField } from '../../http/fields.js';
 
 const verdicts = ['better', 'no real change', 'worse', 'cannot tell'] as const;
 type Verdict = (typeof verdicts)[number];
+
+const judgedMeasures = ['pain', 'comfort', 'power_20_min_w', 'chosen_activities', 'global_change'] as const;
 
 export class ClientSummaryQuery {
   @QueryIntField({ optional: true, min: 1, max: 100_000, description: 'The newest when absent.' })
@@ -10,8 +13,12 @@ export class ClientSummaryQuery {
 }
 
 export class MeasureSummaryResponse {
-  @ApiProperty({ enum: ['pain', 'comfort', 'power_20_min_w'] })
-  measure: 'pain' | 'comfort' | 'power_20_min_w';
+  @ApiProperty({
+    enum: judgedMeasures,
+    description:
+      '`chosen_activities`: mean of what the rider named before the fit, 0–10; `global_change`: all in all, −5 to 5, told against before.',
+  })
+  measure: (typeof judgedMeasures)[number];
 
   @ApiProperty({ type: Number, nullable: true, example: 6 })
   before: number | null;
@@ -53,6 +60,18 @@ export class NumbnessSummaryResponse {
   verdict: Verdict;
 }
 
+/** No threshold is published for them, so they are shown as they were told. */
+export class ToldSummaryResponse {
+  @ApiProperty({ type: Number, nullable: true, example: 7, description: 'In the cycling shoes, 0–10.' })
+  walkingComfort: number | null;
+
+  @ApiProperty({ enum: feels, nullable: true, description: 'Of a sprint, against before the fit.' })
+  sprintFeel: Feel | null;
+
+  @ApiProperty({ enum: feels, nullable: true, description: 'Out of the saddle, against before the fit.' })
+  standingFeel: Feel | null;
+}
+
 export class SaddleSummaryResponse {
   @ApiProperty({
     description: "Formula and the studio's own offset together; negative is lower.",
@@ -88,6 +107,12 @@ export class ReportAtResponse {
 
   @ApiProperty({ type: Number, nullable: true })
   power20MinW: number | null;
+
+  @ApiProperty({ type: Number, nullable: true, description: 'Mean of the rider’s own activities, 0–10.' })
+  chosenActivities: number | null;
+
+  @ApiProperty({ type: Number, nullable: true, description: '−5 to 5.' })
+  overallChange: number | null;
 }
 
 export class ClientSummaryResponse {
@@ -97,7 +122,7 @@ export class ClientSummaryResponse {
   @ApiProperty({ description: 'Counts up whenever an answer or the way of working it out changed it.' })
   version: number;
 
-  @ApiProperty({ description: 'Of the way it is worked out.', example: '1' })
+  @ApiProperty({ description: 'Of the way it is worked out.', example: '2' })
   methodVersion: string;
 
   @ApiProperty({ format: 'date-time' })
@@ -108,6 +133,9 @@ export class ClientSummaryResponse {
 
   @ApiProperty()
   numbness: NumbnessSummaryResponse;
+
+  @ApiProperty()
+  told: ToldSummaryResponse;
 
   @ApiProperty({
     type: SaddleSummaryResponse,

@@ -25,6 +25,9 @@ const valuesOf: Readonly<
   pain: (session) => [session.painBefore, session.painAfter],
   comfort: (session) => [session.comfortBefore, session.comfortAfter],
   power_20_min_w: (session) => [session.power20MinBeforeW, session.power20MinAfterW],
+  chosen_activities: (session) => [session.activitiesBefore, session.activitiesAfter],
+  // Told against before the fit, so before is 0.
+  global_change: (session) => [0, session.overallChange],
   saddle_change_left_minus_predicted_mm: (session) => [
     session.saddleChangePredictedMm,
     session.saddleChangeLeftMm,
@@ -36,6 +39,8 @@ const judged = {
   pain: outcomeMeasures.pain,
   comfort: outcomeMeasures.comfort,
   power_20_min_w: outcomeMeasures.power_20_min_w,
+  chosen_activities: outcomeMeasures.chosen_activities,
+  global_change: outcomeMeasures.global_change,
   saddle_change_left_minus_predicted_mm: null,
 } as const;
 

@@ -18,7 +18,7 @@ const columns = [
 /** What the columns hold; part of the API's document. */
 export const csvColumns = [
   '`group`: whom the review speaks of, in words',
-  '`section`: group, missing, measures, responders, numb_feet, power or comparison_not_randomised',
+  '`section`: group, missing, measures, responders, numb_feet, feel, walking, power or comparison_not_randomised',
   '`measure`: empty where the row speaks of the whole group',
   '`statistic`: what the number is',
   '`n`: people it rests on',

@@ -16,7 +16,11 @@ const drawnMeasures = {
   pain: { name: 'Pain on the bike', unit: 'of 10' },
   comfort: { name: 'Comfort on the bike', unit: 'of 100' },
   power_20_min_w: { name: '20-minute power', unit: 'W' },
+  chosen_activities: { name: 'What the riders named', unit: 'of 10' },
+  global_change: { name: 'All in all', unit: '−5 to +5' },
 } as const;
+/** Asked of everybody before and after. */
+const askedOfAll = ['pain', 'comfort', 'power_20_min_w'] as const;
 export type DrawnMeasure = keyof typeof drawnMeasures;
 const drawn = Object.keys(drawnMeasures) as DrawnMeasure[];
 
@@ -49,7 +53,8 @@ export function reviewDrawings(
         interval95: change.interval95,
       });
       return [
-        DrawingResponse.of(`slopes_${measure}`, slopes),
+        // All in all is told as a change: every line would begin at 0.
+        ...(measure === 'global_change' ? [] : [DrawingResponse.of(`slopes_${measure}`, slopes)]),
         DrawingResponse.of(`distribution_${measure}`, distribution),
       ];
     }),
@@ -98,10 +103,10 @@ export function funnelOf(review: OutcomeReviewResponse, sessions: readonly Revie
   });
 }
 
-/** Those of whom every drawn measure is known before and after. */
+/** Those of whom everything that is asked of all is known before and after. */
 export function wholeStage(answered: number, sessions: readonly ReviewedSession[]): FunnelStage {
   const whole = sessions.filter((session) =>
-    drawn.every((measure) => pairsOf(measure, [session]).length === 1),
+    askedOfAll.every((measure) => pairsOf(measure, [session]).length === 1),
   ).length;
   return {
     label: 'everything known',

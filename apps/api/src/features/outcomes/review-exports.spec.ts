@@ -26,6 +26,12 @@ const twenty: ReviewedSession[] = Array.from({ length: 20 }, (_, index) => {
     numbnessAfter: answered ? index < 2 : null,
     power20MinBeforeW: index === 3 ? null : 200 + 5 * index,
     power20MinAfterW: answered ? 201 + 5 * index + (index % 3) : null,
+    activitiesBefore: index < 10 ? 3 : null,
+    activitiesAfter: index < 10 ? 5 + (index % 3) : null,
+    overallChange: answered ? (index % 5) - 1 : null,
+    walkingComfort: answered ? 5 + (index % 4) : null,
+    sprintFeel: answered ? (index < 2 ? 'worse' : index < 8 ? 'better' : 'same') : null,
+    standingFeel: answered ? (index < 7 ? 'better' : 'same') : null,
   });
 });
 const reviewOf = (sessions: readonly ReviewedSession[], groupInWords = 'riders') =>
@@ -101,6 +107,20 @@ describe('a review as CSV', () => {
         expect(Number(value) === 0 || Number(value) >= 5).toBe(true);
       }
     }
+  });
+
+  it('hides a share with any count it comes from', () => {
+    expect(rowOf(rows, 'feel', 'sprint', 'worse')).toMatchObject({ value: '', hidden: 'true' });
+    expect(rowOf(rows, 'feel', 'sprint', 'share_better')).toMatchObject({
+      value: '',
+      hidden: 'true',
+      words: '',
+    });
+    expect(Number(rowOf(rows, 'feel', 'out_of_the_saddle', 'share_better').value)).toBeCloseTo(7 / 15, 9);
+    expect(rowOf(rows, 'feel', 'out_of_the_saddle', 'share_better').words).toContain(
+      'No threshold is published',
+    );
+    expect(Number(rowOf(rows, 'walking', 'walking_comfort', 'after_mean').value)).toBeCloseTo(6.4, 9);
   });
 
   it('says nothing of a group of four', () => {

@@ -1,3 +1,5 @@
+import type { BikeKind } from '@studio/database';
+import type { BikeUse } from '../equipment/index.js';
 import type { ReviewedSession } from './review.queries.js';
 import type { Complaint, Intervention, ReviewQuery } from './review-query.dto.js';
 
@@ -28,6 +30,22 @@ const changes: Readonly<Record<Intervention, string>> = {
   cleat_back: 'with the cleat moved back',
   midfoot: 'with the cleat at midfoot',
   saddle_height: 'with another saddle height',
+  crank_length: 'with another crank length',
+  leg_length: 'with something done for unequal legs',
+};
+
+const onA = (kind: BikeKind): string =>
+  kind === 'other' ? 'on another kind of bike' : `on a ${kind.replace('_', '-')} bike`;
+
+const uses: Readonly<Record<BikeUse, string>> = {
+  racing: 'for racing',
+  time_trial: 'for time trials',
+  long_rides: 'for long rides',
+  training: 'for training',
+  touring: 'for touring',
+  commuting: 'for commuting',
+  off_road: 'off the road',
+  indoor: 'indoors',
 };
 
 const complaints: Readonly<Record<Complaint, string>> = {
@@ -37,7 +55,8 @@ const complaints: Readonly<Record<Complaint, string>> = {
 
 /** The group in words: `riders with the cleat at midfoot, fitted since 2026-01-01`. */
 export function groupInWords(query: ReviewQuery): string {
-  const { intervention, cleatBackFromMm, cleatBackBelowMm, complaint, from, until, fitterId, siteId } = query;
+  const { intervention, cleatBackFromMm, cleatBackBelowMm, bikeKind, bikeUse } = query;
+  const { complaint, from, until, fitterId, siteId } = query;
   const band = [
     ...(cleatBackFromMm === undefined ? [] : [`${cleatBackFromMm} mm or more`]),
     ...(cleatBackBelowMm === undefined ? [] : [`less than ${cleatBackBelowMm} mm`]),
@@ -45,6 +64,8 @@ export function groupInWords(query: ReviewQuery): string {
   const details = [
     ...(intervention === undefined ? [] : [changes[intervention]]),
     ...(band === '' ? [] : [`whose cleat moved back by ${band}`]),
+    ...(bikeKind === undefined ? [] : [onA(bikeKind)]),
+    ...(bikeUse === undefined ? [] : [`riding ${uses[bikeUse]}`]),
     ...(complaint === undefined ? [] : [complaints[complaint]]),
     ...(from === undefined ? [] : [`fitted since ${from}`]),
     ...(until === undefined ? [] : [`fitted until ${until}`]),

@@ -48,7 +48,7 @@ export async function reviewPdf(
     document.addPage();
     heading(document, 'Numbers');
     measuresTable(document, rows);
-    heading(document, 'The group, numb feet, power, comparison');
+    heading(document, 'The group, numb feet, feel, power, comparison');
     otherNumbers(
       document,
       rows.filter(
@@ -100,15 +100,21 @@ const measureNames: Readonly<Record<string, string>> = {
   pain: 'Pain on the bike, of 10',
   comfort: 'Comfort on the bike, of 100',
   power_20_min_w: '20-minute power, W',
+  chosen_activities: 'What they named, of 10',
+  global_change: 'All in all, −5 to +5',
   saddle_change_left_minus_predicted_mm: 'Saddle left against computed, mm',
   numb_feet: 'Numb feet, people',
+  sprint: 'A sprint feels',
+  out_of_the_saddle: 'Out of the saddle feels',
+  walking_comfort: 'Walking in the cycling shoes, of 10',
 };
 
 function sentencesOf(rows: readonly ReviewRow[]): string[] {
   return rows
     .filter(
       ({ words, statistic, section }) =>
-        words !== '' && (statistic === 'mean_change' || section === 'power' || statistic === 'share_better'),
+        words !== '' &&
+        (['mean_change', 'share_better'].includes(statistic) || ['power', 'walking'].includes(section)),
     )
     .map(({ section, measure, words }) =>
       section === 'power'
@@ -117,8 +123,9 @@ function sentencesOf(rows: readonly ReviewRow[]): string[] {
     );
 }
 
-const firstColumn = 150;
-const columnOf = (index: number): number => margin + firstColumn + index * 88;
+const firstColumn = 120;
+const columnWidth = 62;
+const columnOf = (index: number): number => margin + firstColumn + index * columnWidth;
 
 /** Measures beside one another, statistics below one another; intervals under their numbers. */
 function measuresTable(document: Document, rows: readonly ReviewRow[]): void {
@@ -137,7 +144,7 @@ function measuresTable(document: Document, rows: readonly ReviewRow[]): void {
     'bold',
     '',
     columns.map((name) => measureNames[name] ?? name),
-    24,
+    34,
   );
   const people = columns.map((name) => lines.get('mean change')?.get(name)?.n ?? null);
   tableLine(
@@ -174,7 +181,9 @@ function tableLine(
   tagged(document, 'P', () => {
     document.font(font).fontSize(7.5).fillColor(ink);
     document.text(words, margin, y, { width: firstColumn - 6 });
-    cells.forEach((cell, index) => document.text(cell, columnOf(index), y, { width: 84, lineGap: -1 }));
+    cells.forEach((cell, index) =>
+      document.text(cell, columnOf(index), y, { width: columnWidth - 3, lineGap: -1 }),
+    );
   });
   document
     .moveTo(margin, y + height - 2.5)
@@ -189,7 +198,9 @@ function tableLine(
 function otherNumbers(document: Document, rows: readonly ReviewRow[]): void {
   for (const row of rows) {
     const name = row.measure === '' ? '' : `${measureNames[row.measure] ?? row.measure}: `;
-    const section = ['group', 'numb_feet', 'power'].includes(row.section) ? '' : `${spaced(row.section)}: `;
+    const section = ['group', 'numb_feet', 'feel', 'walking', 'power'].includes(row.section)
+      ? ''
+      : `${spaced(row.section)}: `;
     const words = `${section}${spaced(row.statistic)}`;
     const people = row.n === null ? '' : `, n ${row.n}`;
     paragraph(document, `${name}${words}: ${cellOf(row).replace('\n', ' ')}${people}`);

@@ -1,6 +1,14 @@
+import { bikeKinds, type BikeKind } from '@studio/database';
 import { DayField, EnumField, QueryIntField, UuidField } from '../../http/fields.js';
+import { bikeUses, type BikeUse } from '../equipment/index.js';
 
-export const interventions = ['cleat_back', 'midfoot', 'saddle_height'] as const;
+export const interventions = [
+  'cleat_back',
+  'midfoot',
+  'saddle_height',
+  'crank_length',
+  'leg_length',
+] as const;
 export type Intervention = (typeof interventions)[number];
 
 export const complaints = ['pain', 'numb_feet'] as const;
@@ -11,7 +19,7 @@ export class ReviewQuery {
   @EnumField(interventions, {
     optional: true,
     description:
-      'What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more.',
+      'What was changed: `cleat_back` by 2 mm or more, `midfoot` to 3 mm of the midfoot line or behind it, `saddle_height` by 3 mm or more, `crank_length` by 1 mm or more, `leg_length` by an option of a plan for unequal legs.',
   })
   intervention?: Intervention;
 
@@ -20,6 +28,12 @@ export class ReviewQuery {
 
   @QueryIntField({ optional: true, min: 1, max: 150, description: 'Cleat moved back by less than this, mm.' })
   cleatBackBelowMm?: number;
+
+  @EnumField(bikeKinds, { optional: true, description: 'Fitted on such a bike.' })
+  bikeKind?: BikeKind;
+
+  @EnumField(bikeUses, { optional: true, description: 'Fitted on a bike that is used for this.' })
+  bikeUse?: BikeUse;
 
   @EnumField(complaints, {
     optional: true,

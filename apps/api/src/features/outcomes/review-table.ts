@@ -1,4 +1,5 @@
-import type { MeasureChangeResponse, OutcomeReviewResponse } from './review.dto.js';
+import type { Interval } from '@studio/outcome-stats';
+import type { FeelResponse, MeasureChangeResponse, OutcomeReviewResponse } from './review.dto.js';
 import { fewestShown, hideSmallCounts } from './small-cells.js';
 
 /** One number of a review, as it may leave the house. */
@@ -20,8 +21,8 @@ type Told = Partial<Pick<ReviewRow, 'low' | 'high' | 'words'>> & { n: number };
 
 /** Every number of a review in a row of its own, small cells hidden. Least and most are single people's: left out. */
 export function reviewTable(review: OutcomeReviewResponse): ReviewRow[] {
-  const { sessions, answered, missing, earlierSessions, missingBecause, numbness, power, comparison } =
-    review;
+  const { sessions, answered, missing, earlierSessions, missingBecause } = review;
+  const { numbness, sprint, standing, walkingComfort, power, comparison } = review;
   const small = sessions < fewestShown;
   const count = (statistic: string, value: number): ReviewRow =>
     rowOf('group', '', statistic, small ? null : value, { n: small ? null : sessions }, small);
@@ -42,6 +43,20 @@ export function reviewTable(review: OutcomeReviewResponse): ReviewRow[] {
       appeared: numbness.appeared,
       never: numbness.never,
     }),
+    ...feelRows('sprint', sprint),
+    ...feelRows('out_of_the_saddle', standing),
+    ...(['mean', 'lowerQuartile', 'median', 'upperQuartile'] as const).map((statistic) =>
+      result(
+        'walking',
+        'walking_comfort',
+        `after_${snake(statistic)}`,
+        walkingComfort.after?.[statistic] ?? null,
+        {
+          n: walkingComfort.n,
+          ...(statistic === 'mean' && { words: walkingComfort.sentence }),
+        },
+      ),
+    ),
     ...[
       result('power', 'power_20_min_w', 'mean_change_percent', power.meanChangePercent, {
         n: power.n,
@@ -100,6 +115,38 @@ function measureRows(change: MeasureChangeResponse): ReviewRow[] {
     }),
   ];
 }
+
+function feelRows(measure: string, feel: FeelResponse): ReviewRow[] {
+  const { n, muchBetter, better, same, worse, muchWorse, notTried, missing } = feel;
+  const few = n < fewestShown;
+  const told = counts('feel', measure, few, {
+    much_better: muchBetter,
+    better,
+    same,
+    worse,
+    much_worse: muchWorse,
+    not_tried: notTried,
+    not_told: missing,
+  });
+  // A share and the sentence tell counts, so they are hidden with any of them.
+  const hides = few || told.some(({ hidden }) => hidden);
+  const share = (
+    statistic: string,
+    value: number | null,
+    interval: Interval | null,
+    words = '',
+  ): ReviewRow =>
+    hides
+      ? rowOf('feel', measure, statistic, null, {}, true)
+      : result('feel', measure, statistic, value, { n, ...ends(interval), words });
+  return [
+    ...told,
+    share('share_better', feel.shareBetter, feel.betterInterval95, feel.sentence),
+    share('share_worse', feel.shareWorse, feel.worseInterval95),
+  ];
+}
+
+const snake = (name: string): string => name.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
 
 /** A share tells the count it comes from, so it is hidden with it. */
 function shareRow(

@@ -4,6 +4,8 @@ export const measures = [
   'pain',
   'comfort',
   'power_20_min_w',
+  'chosen_activities',
+  'global_change',
   'saddle_change_left_minus_predicted_mm',
 ] as const;
 export type Measure = (typeof measures)[number];
@@ -130,7 +132,11 @@ export class SensitivityResponse {
 }
 
 export class MeasureChangeResponse {
-  @ApiProperty({ enum: measures })
+  @ApiProperty({
+    enum: measures,
+    description:
+      '`chosen_activities`: each rider’s mean of what they named before the fit; `global_change`: all in all, told against before, which is 0.',
+  })
   measure: Measure;
 
   @ApiProperty({ example: 'paired mean difference, t interval' })
@@ -214,6 +220,71 @@ export class NumbnessChangeResponse {
 
   @ApiProperty({ example: 2 })
   never: number;
+}
+
+export class FeelResponse {
+  @ApiProperty({ description: 'Who had tried it and told.', example: 20 })
+  n: number;
+
+  @ApiProperty({ description: 'Who did not tell.', example: 7 })
+  missing: number;
+
+  @ApiProperty({ example: 3 })
+  notTried: number;
+
+  @ApiProperty({ example: 2 })
+  muchBetter: number;
+
+  @ApiProperty({ example: 4 })
+  better: number;
+
+  @ApiProperty({ example: 9 })
+  same: number;
+
+  @ApiProperty({ example: 4 })
+  worse: number;
+
+  @ApiProperty({ example: 1 })
+  muchWorse: number;
+
+  @ApiProperty({
+    type: Number,
+    nullable: true,
+    description: 'Better or much better, of those who had tried. 0–1.',
+  })
+  shareBetter: number | null;
+
+  @ApiProperty({ type: IntervalResponse, nullable: true })
+  betterInterval95: IntervalResponse | null;
+
+  @ApiProperty({ type: Number, nullable: true, description: 'Worse or much worse. 0–1.' })
+  shareWorse: number | null;
+
+  @ApiProperty({ type: IntervalResponse, nullable: true })
+  worseInterval95: IntervalResponse | null;
+
+  @ApiProperty({
+    example:
+      'Of 20 who had tried, 6 felt it better than before (30 %, 95 % interval 15 % to 52 %) and 5 worse (25 %, 95 % interval 11 % to 47 %); 3 had not tried, 7 missing. No threshold is published for it.',
+  })
+  sentence: string;
+}
+
+export class WalkingComfortResponse {
+  @ApiProperty({ example: 21 })
+  n: number;
+
+  @ApiProperty({ example: 9 })
+  missing: number;
+
+  @ApiProperty({ type: DistributionResponse, nullable: true, description: 'After the fit, 0–10.' })
+  after: DistributionResponse | null;
+
+  @ApiProperty({
+    example:
+      'In 21 people walking in the cycling shoes was at 7.1 of 10 on average; 9 missing. It is not asked before a fit, so this tells no change. No threshold is published for it.',
+  })
+  sentence: string;
 }
 
 export const powerVerdicts = ['not worse', 'worse', 'not shown', 'cannot tell'] as const;
@@ -337,6 +408,15 @@ export class OutcomeReviewResponse {
 
   @ApiProperty()
   numbness: NumbnessChangeResponse;
+
+  @ApiProperty({ description: 'How a sprint feels against before the fit.' })
+  sprint: FeelResponse;
+
+  @ApiProperty({ description: 'How riding out of the saddle feels against before the fit.' })
+  standing: FeelResponse;
+
+  @ApiProperty({ description: 'Walking in the cycling shoes.' })
+  walkingComfort: WalkingComfortResponse;
 
   @ApiProperty({ description: 'Whether 20-minute power was lost.' })
   power: PowerAnswerResponse;

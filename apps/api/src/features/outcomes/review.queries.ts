@@ -1,4 +1,4 @@
-import type { AnswerState, SqlRunner } from '@studio/database';
+import type { AnswerState, Feel, SqlRunner } from '@studio/database';
 import { choosesByChange, type Complaint, type Intervention, type ReviewQuery } from './review-query.dto.js';
 
 /** What a review reads of a session. */
@@ -15,6 +15,12 @@ export interface ReviewedSession {
   numbnessAfter: boolean | null;
   power20MinBeforeW: number | null;
   power20MinAfterW: number | null;
+  activitiesBefore: number | null;
+  activitiesAfter: number | null;
+  overallChange: number | null;
+  walkingComfort: number | null;
+  sprintFeel: Feel | null;
+  standingFeel: Feel | null;
   saddleChangePredictedMm: number | null;
   saddleChangeLeftMm: number | null;
 }
@@ -24,6 +30,8 @@ const changed: Readonly<Record<Intervention, string>> = {
   cleat_back: 'o.cleat_moved_back_mm >= 2',
   midfoot: '(o.cleat_moved_back_mm >= 2 AND o.cleat_short_of_midfoot_mm <= 3)',
   saddle_height: 'abs(o.saddle_change_left_mm) >= 3',
+  crank_length: 'abs(o.crank_change_mm) >= 1',
+  leg_length: 'o.leg_length_option IS NOT NULL',
 };
 
 const complained: Readonly<Record<Complaint, string>> = {
@@ -37,6 +45,10 @@ const fittedAt = (siteId: string): string =>
              JOIN appointments a ON a.studio_id = s.studio_id AND a.id = s.appointment_id
              JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
             WHERE s.studio_id = o.studio_id AND s.id = o.fit_session_id AND r.site_id = ${siteId})`;
+
+const onABike = (condition: string): string =>
+  `EXISTS (SELECT FROM fit_sessions s JOIN bikes b ON b.studio_id = s.studio_id AND b.id = s.bike_id
+            WHERE s.studio_id = o.studio_id AND s.id = o.fit_session_id AND ${condition})`;
 
 /**
  * Sessions whose follow-up has come due, oldest first; without `withOthers` only those with the change asked about.
@@ -69,6 +81,8 @@ export function listReviewedSessions(
     ...(group.until === undefined ? [] : [`o.signed_at < ${midnight(group.until, 1)}`]),
     ...(group.fitterId === undefined ? [] : [`o.fitter_id = ${value(group.fitterId)}`]),
     ...(group.siteId === undefined ? [] : [fittedAt(value(group.siteId))]),
+    ...(group.bikeKind === undefined ? [] : [onABike(`b.kind = ${value(group.bikeKind)}`)]),
+    ...(group.bikeUse === undefined ? [] : [onABike(`${value(group.bikeUse)} = ANY (b.uses)`)]),
   ];
   return sql.query<ReviewedSession[]>(
     `SELECT coalesce(c.merged_into, c.id) AS "clientId", ${chosen} AS chosen, o.answer_state AS "answerState",
@@ -76,6 +90,9 @@ export function listReviewedSessions(
             o.comfort_before AS "comfortBefore", o.comfort_after AS "comfortAfter",
             o.numbness_before AS "numbnessBefore", o.numbness_after AS "numbnessAfter",
             o.power_20_min_before_w AS "power20MinBeforeW", o.power_20_min_after_w AS "power20MinAfterW",
+            o.activities_before AS "activitiesBefore", o.activities_after AS "activitiesAfter",
+            o.overall_change AS "overallChange", o.walking_comfort AS "walkingComfort",
+            o.sprint_feel AS "sprintFeel", o.standing_feel AS "standingFeel",
             o.saddle_change_predicted_mm + o.saddle_offset_mm AS "saddleChangePredictedMm",
             o.saddle_change_left_mm AS "saddleChangeLeftMm"
        FROM outcome_summaries o

@@ -6,6 +6,7 @@ import type { NumbnessChangeResponse, OutcomeReviewResponse } from './review.dto
 import { measures } from './review.dto.js';
 import type { Group } from './review-group.js';
 import type { ReviewedSession } from './review.queries.js';
+import { feelOf, walkingComfortOf } from './told-since.js';
 
 export const caution =
   'Nobody was randomised, and who answers differs from who does not: a change after a fit is not proof that the fit did it.';
@@ -29,6 +30,9 @@ export function review(
     earlierSessions,
     measures: corrected(measures.map((measure) => measureChange(measure, sessions))),
     numbness: numbness(sessions),
+    sprint: feelOf(sessions.map(({ sprintFeel }) => sprintFeel)),
+    standing: feelOf(sessions.map(({ standingFeel }) => standingFeel)),
+    walkingComfort: walkingComfortOf(sessions),
     power: powerAnswer(sessions, options),
     comparison: options.others && comparisonOf(sessions, options.others.sessions),
     caution,

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { TenantReads, TenantTransaction, createDataSource, type TenantContext } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
@@ -10,8 +10,6 @@ import { createTestDatabase, type TestDatabase } from '../../../../../tests/help
 import type { CompareQuery } from './review-query.dto.js';
 import type { Measure, OutcomeReviewResponse } from './review.dto.js';
 import { ReviewsService } from './reviews.service.js';
-
-jest.setTimeout(30_000);
 
 const options = { seed: 5, studios: 2, sessionsPerStudio: 300, now: new Date() };
 const studioId = inventedId('studio', 0, 0);
@@ -51,6 +49,8 @@ const measureOf = (review: OutcomeReviewResponse, measure: Measure) => {
 };
 
 describe('a review', () => {
+  const onBike = (condition: string): string =>
+    `fit_session_id IN (SELECT s.id FROM fit_sessions s JOIN bikes b ON b.id = s.bike_id WHERE ${condition})`;
   const cases: [string, CompareQuery, string][] = [
     ['all riders', {}, 'true'],
     [
@@ -68,6 +68,11 @@ describe('a review', () => {
       'riders with another saddle height, with numb feet before',
       { intervention: 'saddle_height', complaint: 'numb_feet' },
       'abs(saddle_change_left_mm) >= 3 AND numbness_before',
+    ],
+    [
+      'riders on a gravel bike, riding for racing',
+      { bikeKind: 'gravel', bikeUse: 'racing' },
+      onBike(`b.kind = 'gravel' AND 'racing' = ANY (b.uses)`),
     ],
     [
       'riders of one fitter',
@@ -151,9 +156,30 @@ describe('a review', () => {
     expect([sessions, earlierSessions]).toEqual([270, 30]);
   });
 
-  it('corrects p for the three measures asked about, and leaves predicted and left out of it', async () => {
+  it('counts how a sprint and standing feel, and tells of walking what was told', async () => {
+    const { sprint, standing, walkingComfort, sessions } = await reviews.review(ctx, {});
+    const [bySqlNow] = (
+      await admin.query(
+        `SELECT count(*) FILTER (WHERE sprint_feel IN ('worse', 'much_worse'))::int AS worse,
+                count(*) FILTER (WHERE sprint_feel <> 'not_tried')::int AS tried,
+                count(standing_feel)::int AS standing, avg(walking_comfort)::float8 AS walking
+           FROM (SELECT DISTINCT ON (client_id) * FROM outcome_summaries WHERE studio_id = $1
+                  ORDER BY client_id, signed_at DESC) AS newest`,
+        [studioId],
+      )
+    ).rows as [{ worse: number; tried: number; standing: number; walking: number }];
+    expect(bySqlNow.worse).toBeGreaterThan(10);
+    expect([sprint.worse + sprint.muchWorse, sprint.n]).toEqual([bySqlNow.worse, bySqlNow.tried]);
+    expect(standing.n + standing.notTried).toBe(bySqlNow.standing);
+    expect(walkingComfort.after?.mean).toBeCloseTo(bySqlNow.walking, 9);
+    for (const { n, missing, notTried } of [sprint, standing]) expect(n + missing + notTried).toBe(sessions);
+    expect(sprint.sentence).toContain(`Of ${sprint.n} who had tried,`);
+    expect(sprint.shareWorse).toBeCloseTo(bySqlNow.worse / bySqlNow.tried, 9);
+  });
+
+  it('corrects p for the five measures asked about, and leaves predicted and left out of it', async () => {
     const { measures } = await reviews.review(ctx, {});
-    expect(measures.map(({ test }) => test === null)).toEqual([false, false, false, true]);
+    expect(measures.map(({ test }) => test === null)).toEqual([false, false, false, false, false, true]);
     for (const { test } of measures) {
       if (test) expect(test.correctedP).toBeGreaterThanOrEqual(test.p ?? 2);
     }

@@ -1,12 +1,10 @@
-import { describe, expect, it, jest } from '@jest/globals';
+import { describe, expect, it } from '@jest/globals';
 import { missingAnswersSensitivity, type Unanswered } from '@studio/outcome-stats';
 import { reviewedSession } from '../../../../../tests/helpers/reviewed-session.js';
 import { normalFrom, seededRandom } from '../../../../../tests/outside/outcome-stats/seeded-random.js';
 import { measureChange, pairsOf } from './measure-change.js';
 import { powerAnswer } from './power-answer.js';
 import type { ReviewedSession } from './review.queries.js';
-
-jest.setTimeout(60_000);
 
 // Forty studios, each with a true effect, a size and a share of missing answers of its own, drawn fifty times.
 const studios = 40;

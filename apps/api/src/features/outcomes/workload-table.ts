@@ -55,7 +55,7 @@ export function workloadRows(workload: WorkloadResponse): WorkloadRow[] {
         sum('gross', line.grossMinor),
       ];
     }),
-    counted('shoe_work', 'all', 'visits', shoeWork, 'visits'),
+    counted('shoe_work', 'all', 'pairs', shoeWork, 'pairs'),
     ...(referrals === null ? [] : [counted('referrals', 'all', 'opened', referrals, 'cases')]),
   ];
 }

@@ -158,7 +158,9 @@ export class WorkloadResponse {
 
   @ApiProperty({
     type: 'integer',
-    description: 'Visits after which shoes lay curing, not cancelled.',
+    description:
+      'Pairs of shoes whose soles were first changed for good in the period, by who did it; of a site, those done ' +
+      'or cured there. Given up or not.',
     example: 12,
   })
   shoeWork: number;

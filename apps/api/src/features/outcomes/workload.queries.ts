@@ -19,7 +19,6 @@ export interface VisitGroup {
   readonly cancelled: number;
   readonly cancelledLate: number;
   readonly booked: number;
-  readonly shoeWork: number;
   readonly bookedMinutes: number;
 }
 
@@ -34,7 +33,6 @@ export function visitGroups(sql: SqlRunner, of: Workplace): Promise<VisitGroup[]
             ${count(`a.state = 'cancelled' AND NOT coalesce(${late}, false)`)} AS cancelled,
             ${count(`a.state = 'cancelled' AND ${late}`)} AS "cancelledLate",
             ${count(`a.state = 'booked'`)} AS booked,
-            ${count(`a.state <> 'cancelled' AND a.curing IS NOT NULL`)} AS "shoeWork",
             coalesce(sum(extract(epoch FROM upper(a.occupied) - lower(a.occupied)) / 60)
               FILTER (WHERE a.state <> 'cancelled'), 0)::float8 AS "bookedMinutes"
        FROM appointments a JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
@@ -106,6 +104,21 @@ export function revenueLines(sql: SqlRunner, of: Workplace): Promise<RevenueLine
       GROUP BY 1, 2, 3, 4 ORDER BY 1, 2, 3, 4`,
     [of.studioId, of.from, of.to, of.timeZone, of.fitterId, of.siteId],
   );
+}
+
+/** Cases in which a sole was first changed for good in the period; of a site when they cured or were booked there. */
+export async function countShoeWork(sql: SqlRunner, of: Workplace): Promise<number> {
+  const [row] = await sql.query<[{ n: number }]>(
+    `SELECT count(*)::integer AS n
+       FROM shoe_works w
+       LEFT JOIN benches b ON b.studio_id = w.studio_id AND b.id = w.bench_id
+       LEFT JOIN appointments a ON a.studio_id = w.studio_id AND a.id = w.appointment_id
+       LEFT JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
+      WHERE w.studio_id = $1 AND w.begun_at >= $2 AND w.begun_at < $3
+        AND ($4::uuid IS NULL OR w.begun_by = $4) AND ($5::uuid IS NULL OR coalesce(r.site_id, b.site_id) = $5)`,
+    [of.studioId, of.from, of.to, of.fitterId, of.siteId],
+  );
+  return row.n;
 }
 
 export async function countReferrals(

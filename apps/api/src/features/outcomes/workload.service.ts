@@ -30,11 +30,12 @@ export class WorkloadService {
       // The day before and after as well: a site may have them when the studio has not.
       const around = { firstDay: daysAfter(firstDay, -1), lastDay: daysAfter(lastDay, 1) };
       const of = { studioId, from, to, timeZone, fitterId, siteId };
-      const [groups, fitters, rooms, revenue, referrals, hours] = await Promise.all([
+      const [groups, fitters, rooms, revenue, shoeWork, referrals, hours] = await Promise.all([
         queries.visitGroups(sql, of),
         queries.listFitters(sql, of),
         queries.listRooms(sql, of),
         queries.revenueLines(sql, of),
+        queries.countShoeWork(sql, of),
         fitterId === null && siteId === null ? queries.countReferrals(sql, of) : null,
         StudioHours.read(sql, { studioId, ...around }),
       ]);
@@ -56,7 +57,7 @@ export class WorkloadService {
           return { roomId, name, siteId: room.siteId, visits, ...utilised(own, open.ofRoom(room)) };
         }),
         revenue,
-        shoeWork: groups.reduce((sum, group) => sum + group.shoeWork, 0),
+        shoeWork,
         referrals,
       };
     });

@@ -1,8 +1,8 @@
 import { Body, Controller, Get, Header, Param, Post, StreamableFile } from '@nestjs/common';
-import { ApiOperation, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
-import { Describe, Problems } from '../../http/documentation.js';
+import { Describe, DescribeFile } from '../../http/documentation.js';
 import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -72,17 +72,13 @@ export class ReferralsController {
   @Get('referrals/:referralId/letter.pdf')
   @Allow('owner', 'fitter')
   @Header('content-disposition', 'inline; filename="letter.pdf"')
-  @ApiOperation({
-    operationId: 'getReferralLetterPdf',
+  @DescribeFile({
+    id: 'getReferralLetterPdf',
     summary: 'The same letter as PDF, A4',
     description: read,
+    type: 'application/pdf',
+    problems: [404],
   })
-  @ApiResponse({
-    status: 200,
-    description: 'Done.',
-    content: { 'application/pdf': { schema: { type: 'string', format: 'binary' } } },
-  })
-  @Problems(404)
   async letterPdf(
     @Ctx() ctx: TenantContext,
     @Param('referralId', idPipe) id: string,

@@ -37,23 +37,17 @@ type Fields = Omit<Parameters<typeof queries.updateReferral>[2], 'state'>;
 export class ReferralsService {
   constructor(private readonly transaction: TenantTransaction) {}
 
-  /** Reading health answers is itself written down, here and below. */
   async list(ctx: TenantContext, clientId: string): Promise<ReferralSummaryResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
       await requireKnownClient(tx, studioId, clientId);
-      await recordAudit(tx, ctx, { action: 'referrals.read', recordId: clientId });
       const { now } = await studioClock(tx, studioId);
       return (await queries.listReferrals(tx, { studioId, clientId })).map((row) => toSummary(row, now));
     });
   }
 
   async get(ctx: TenantContext, id: string): Promise<ReferralResponse> {
-    return this.transaction.run(ctx, async (tx) => {
-      const referral = await read(tx, ctx, id);
-      await recordAudit(tx, ctx, { action: 'referrals.read', recordId: id });
-      return referral;
-    });
+    return this.transaction.run(ctx, (tx) => read(tx, ctx, id));
   }
 
   async letter(ctx: TenantContext, id: string): Promise<LetterResponse> {
@@ -117,7 +111,6 @@ export class ReferralsService {
   private async writtenLetter(ctx: TenantContext, id: string): Promise<Letter> {
     return this.transaction.run(ctx, async (tx) => {
       const referral = found(await queries.findReferral(tx, { studioId: ctx.studioId, id }));
-      await recordAudit(tx, ctx, { action: 'referrals.read-letter', recordId: id });
       return (referral.letter as Letter | null) ?? (await compose(tx, referral));
     });
   }

@@ -48,12 +48,10 @@ export class ScreeningsService {
     });
   }
 
-  /** Reading health answers is itself written down. */
   async list(ctx: TenantContext, clientId: string): Promise<ScreeningResponse[]> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
       await requireKnownClient(tx, studioId, clientId);
-      await recordAudit(tx, ctx, { action: 'screenings.read', recordId: clientId });
       return (await queries.listScreenings(tx, { studioId, clientId })).map(toScreening);
     });
   }
@@ -61,7 +59,6 @@ export class ScreeningsService {
   async get(ctx: TenantContext, screeningId: string): Promise<ScreeningDetailResponse> {
     return this.transaction.run(ctx, async (tx) => {
       const screening = found(await queries.findScreening(tx, { studioId: ctx.studioId, id: screeningId }));
-      await recordAudit(tx, ctx, { action: 'screenings.read', recordId: screeningId });
       return toScreeningDetail(screening);
     });
   }

@@ -1,5 +1,6 @@
 import { PasswordLink } from '@studio/database';
 import { IsNull, Raw, type EntityManager } from 'typeorm';
+import type { LinkedAccount } from './choose-password-pages.js';
 import type { Person } from './person.js';
 
 const later = Raw((column) => `${column} > app_now()`);
@@ -28,6 +29,19 @@ export function findOpenLink(
   { studioId, id }: { studioId: string; id: string },
 ): Promise<PasswordLink | null> {
   return tx.findOneBy(PasswordLink, { studioId, id, usedAt: IsNull(), expiresAt: later });
+}
+
+export async function getLinkedAccount(
+  tx: EntityManager,
+  { studioId, userId }: Person,
+): Promise<LinkedAccount> {
+  const [account] = await tx.query<[LinkedAccount]>(
+    `SELECT s.name AS studio, h.handle, u.email
+       FROM users u JOIN studios s ON s.id = u.studio_id JOIN studio_handles h ON h.studio_id = u.studio_id
+      WHERE u.studio_id = $1 AND u.id = $2`,
+    [studioId, userId],
+  );
+  return account;
 }
 
 /** Of two who come with the same link one gets through. */

@@ -6,9 +6,11 @@ import {
   secretHash,
   TenantTransaction,
   type PasswordLink,
+  type TenantToken,
 } from '@studio/database';
 import { DataSource, type EntityManager } from 'typeorm';
 import { hashPassword, requireGoodPassword } from '../../http/passwords.js';
+import type { LinkedAccount } from './choose-password-pages.js';
 import { orderPasswordLink } from './order-password-link.js';
 import type { ChoosePasswordRequest, PasswordResetRequest } from './password-links.dto.js';
 import * as queries from './password-links.queries.js';
@@ -43,9 +45,18 @@ export class PasswordLinksService {
     });
   }
 
+  /** @throws PasswordLinkSpent for a link that cannot be used */
+  async look(link: string): Promise<LinkedAccount> {
+    const token = tokenOf(link);
+    const { studioId } = token;
+    return this.transaction.run({ studioId }, async (tx) => {
+      const { userId } = await usable(tx, token);
+      return queries.getLinkedAccount(tx, { studioId, userId });
+    });
+  }
+
   async choose(link: string, { password }: ChoosePasswordRequest, requestId: string): Promise<void> {
-    const token = readTenantToken(link);
-    if (!token) throw new PasswordLinkSpent();
+    const token = tokenOf(link);
     const { studioId } = token;
     const own = await this.transaction.run({ studioId }, async (tx) => {
       const { userId } = await usable(tx, token);
@@ -69,10 +80,13 @@ export class PasswordLinksService {
   }
 }
 
-async function usable(
-  tx: EntityManager,
-  token: { studioId: string; id: string; secret: string },
-): Promise<PasswordLink> {
+function tokenOf(link: string): TenantToken {
+  const token = readTenantToken(link);
+  if (!token) throw new PasswordLinkSpent();
+  return token;
+}
+
+async function usable(tx: EntityManager, token: TenantToken): Promise<PasswordLink> {
   const link = await queries.findOpenLink(tx, token);
   if (!link?.linkHash || !hashesEqual(link.linkHash, secretHash(token.secret))) throw new PasswordLinkSpent();
   return link;

@@ -4,6 +4,7 @@ import { createDataSource, TenantReads, TenantTransaction } from '@studio/databa
 import { randomUUID } from 'node:crypto';
 import type { DataSource } from 'typeorm';
 import { nothingWrong, screen, takeOnClient } from '../../../../../tests/helpers/rider.js';
+import { at, consent, cure, doSteps, openShoeWork } from '../../../../../tests/helpers/shoe-work.js';
 import {
   openTestStudio,
   startTestApi,
@@ -140,6 +141,50 @@ describe('for the fitters', () => {
     const seen = await dataOf(studio.desk.GET('/v1/tasks', { params: { query: { clientId } } }));
     expect(seen.items).toEqual([]);
     await clear();
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+  });
+});
+
+describe('for the front desk', () => {
+  const curing = async (days: number) => {
+    const client = await takeOnClient(studio.owner);
+    await screen(studio.owner, client.clientId);
+    const opened = await openShoeWork(studio.owner, client, { fixing: 'bonded' });
+    const bonded = await doSteps(studio.owner, await consent(studio.owner, opened));
+    return { clientId: client.clientId, work: await untilIn(bonded, days) };
+  };
+  const untilIn = async (work: components['schemas']['ShoeWorkResponse'], days: number) => {
+    const { now } = await dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: 1 } }));
+    return dataOf(cure(studio.owner, work, new Date(Date.parse(now) + days * day).toISOString()));
+  };
+
+  it('shoes to collect once they have cured, and not while they cure longer', async () => {
+    const { clientId, work } = await curing(1);
+    await run();
+    expect(await kindsOf(clientId)).toEqual([]);
+    await pass(1);
+    await run();
+    await run();
+    expect(await tasksOf(clientId)).toMatchObject([
+      { kind: 'shoe_work_to_collect', role: 'front_desk', subjectId: work.id, dueAt: work.toCollectAt },
+    ]);
+    const longer = await untilIn(work, 1);
+    expect(await kindsOf(clientId)).toEqual([]);
+    await pass(1);
+    await run();
+    expect(await tasksOf(clientId)).toMatchObject([{ dueAt: longer.toCollectAt }]);
+  });
+
+  it('nothing of shoe work that was given up', async () => {
+    const { clientId, work } = await curing(1);
+    await dataOf(
+      studio.owner.POST('/v1/shoe-works/{shoeWorkId}/abandonment', {
+        ...at(work),
+        body: { reason: 'The bond did not hold.' },
+      }),
+    );
+    await pass(2);
     await run();
     expect(await kindsOf(clientId)).toEqual([]);
   });

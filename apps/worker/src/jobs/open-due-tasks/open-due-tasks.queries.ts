@@ -15,7 +15,8 @@ const intakeDaysBefore = 2;
  * What each kind of task is about, and since when it is due:
  * a visit booked within the next days whose client has not been screened, nor handed an intake in;
  * a referral case nobody has answered though its deadline has passed;
- * a clearance that ran out, unless another one that stands speaks of all it spoke of.
+ * a clearance that ran out, unless another one that stands speaks of all it spoke of;
+ * shoes that were worked on, of which nothing cures any more.
  */
 const reasons = `
   SELECT 'intake_missing' AS kind, 'front_desk' AS role, a.client_id, a.id AS subject_id,
@@ -38,7 +39,11 @@ const reasons = `
           AND NOT EXISTS (
             SELECT 1 FROM cleared_findings o JOIN clearances n ON n.studio_id = o.studio_id AND n.id = o.clearance_id
              WHERE o.studio_id = k.studio_id AND o.finding_id = k.finding_id AND n.scope @> c.scope
-               AND (n.valid_until IS NULL OR n.valid_until > app_now())))`;
+               AND (n.valid_until IS NULL OR n.valid_until > app_now())))
+  UNION ALL
+  SELECT 'shoe_work_to_collect', 'front_desk', w.client_id, w.id, w.to_collect_at
+    FROM shoe_works w
+   WHERE w.studio_id = $1 AND w.state IN ('curing', 'to_collect')`;
 
 /** What is due and has not been a task yet with that time. */
 export function listDue(sql: SqlRunner, studioId: string): Promise<DueTask[]> {
@@ -60,7 +65,7 @@ export function listGone(sql: SqlRunner, studioId: string): Promise<{ kind: Task
     `WITH r AS (${reasons})
      SELECT t.kind, t.subject_id AS "subjectId" FROM tasks t
       WHERE t.studio_id = $1 AND t.state <> 'done'
-        AND t.kind IN ('intake_missing', 'referral_overdue', 'clearance_run_out')
+        AND t.kind IN ('intake_missing', 'referral_overdue', 'clearance_run_out', 'shoe_work_to_collect')
         AND NOT EXISTS (SELECT 1 FROM r WHERE r.kind = t.kind AND r.subject_id = t.subject_id
                            AND (r.due_at = t.due_at OR t.kind = 'referral_overdue'))`,
     [studioId],

@@ -23,6 +23,7 @@ import type {
   SheetLanguage,
 } from '@studio/fit-sheet';
 import { languageFor } from '@studio/messages';
+import { findShoeWorks } from './shoe-works.queries.js';
 import { positionFieldIds, type MeasurementKindId, type Motion } from '@studio/fit-math';
 import { Temporal } from 'temporal-polyfill';
 import { In, IsNull, Not, type EntityManager } from 'typeorm';
@@ -89,6 +90,7 @@ export async function findFacts(tx: EntityManager, { studioId, id }: Key): Promi
       await tx.find(Plan, { ...part, where: { ...part.where, kind: 'cleat' } }),
       ({ side }) => side ?? '',
     ).flatMap(toPlan),
+    shoeWorks: await findShoeWorks(tx, { studioId, fitSessionId: id }, day),
     footPitch: footPitchOf(await tx.find(MotionRecording, part)),
     nextOn: [...new Set(followUps.map(({ dueAt }) => day(dueAt)))].sort(),
     advice: (await tx.findOneBy(SessionAdvice, part.where))?.items ?? null,

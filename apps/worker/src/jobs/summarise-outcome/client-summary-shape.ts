@@ -1,7 +1,9 @@
+import type { Feel } from '@studio/database';
 import type { ChangeVerdict } from '@studio/outcome-stats';
 import type { Report } from './outcome-inputs.js';
 
-export type JudgedMeasure = 'pain' | 'comfort' | 'power_20_min_w';
+/** `global_change` is told against before the fit, so before is 0. */
+export type JudgedMeasure = 'pain' | 'comfort' | 'power_20_min_w' | 'chosen_activities' | 'global_change';
 
 export interface MeasureSummary {
   readonly measure: JudgedMeasure;
@@ -27,6 +29,13 @@ export interface SaddleSummary {
   readonly asPredicted: boolean;
 }
 
+export interface CoursePoint extends Report {
+  readonly week: number;
+  /** Mean of the rider's own activities that were told. */
+  readonly chosenActivities: number | null;
+  readonly overallChange: number | null;
+}
+
 export interface ClientSummary {
   readonly measures: readonly MeasureSummary[];
   readonly numbness: {
@@ -34,10 +43,16 @@ export interface ClientSummary {
     readonly after: boolean | null;
     readonly verdict: ChangeVerdict;
   };
+  /** Told after the fit only, and without a published threshold: shown as it was told, not judged. */
+  readonly told: {
+    readonly walkingComfort: number | null;
+    readonly sprintFeel: Feel | null;
+    readonly standingFeel: Feel | null;
+  };
   /** Null without a chosen plan or a position left. */
   readonly saddle: SaddleSummary | null;
   /** Week 0 is before anything was changed. */
-  readonly course: readonly (Report & { readonly week: number })[];
+  readonly course: readonly CoursePoint[];
   /** For the fitter to send. */
   readonly text: string;
 }

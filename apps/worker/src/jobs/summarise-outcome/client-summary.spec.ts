@@ -1,18 +1,33 @@
 import { describe, expect, it } from '@jest/globals';
 import { clientSummary } from './client-summary.js';
-import type { OutcomeInputs, Report } from './outcome-inputs.js';
+import type { Answer, OutcomeInputs, Report } from './outcome-inputs.js';
+import { answer } from './testing/answer.js';
 
 const before: Report = { pain: 6, comfort: 42, numbness: true, power20MinW: 214 };
-const summaryOf = (after: Partial<Report>, baseline: Report | null = before) =>
+const position = (saddleHeightMm: number, cleatMm: number) => ({
+  saddleHeightMm,
+  cleatBehindMth1LeftMm: cleatMm,
+  cleatBehindMth1RightMm: cleatMm,
+  crankLengthMm: null,
+});
+const summaryOf = (
+  after: Partial<Answer>,
+  baseline: Report | null = before,
+  activitiesBefore: readonly number[] = [],
+) =>
   clientSummary({
     baseline,
-    answers: [{ week: 6, pain: null, comfort: null, numbness: null, power20MinW: null, ...after }],
-    found: { saddleHeightMm: 712, cleatBehindMth1LeftMm: 4, cleatBehindMth1RightMm: 4 },
-    left: { saddleHeightMm: 692, cleatBehindMth1LeftMm: 31, cleatBehindMth1RightMm: 31 },
+    activitiesBefore,
+    answers: [answer(after)],
+    found: position(712, 4),
+    left: position(692, 31),
     plans: [],
+    legLengthOption: null,
   });
-const verdictsOf = (after: Partial<Report>, baseline: Report | null = before): string[] =>
-  summaryOf(after, baseline).measures.map(({ verdict }) => verdict);
+const verdictsOf = (after: Partial<Answer>, baseline: Report | null = before): string[] =>
+  summaryOf(after, baseline)
+    .measures.slice(0, 3)
+    .map(({ verdict }) => verdict);
 
 describe('clientSummary', () => {
   it.each([
@@ -51,9 +66,11 @@ describe('clientSummary', () => {
 
   const planned = (leftMm: number, saddleOffsetMm: number): OutcomeInputs => ({
     baseline: before,
-    answers: [{ week: 2, ...before }],
-    found: { saddleHeightMm: 712, cleatBehindMth1LeftMm: 4, cleatBehindMth1RightMm: 4 },
-    left: { saddleHeightMm: 712 + leftMm, cleatBehindMth1LeftMm: 31, cleatBehindMth1RightMm: 31 },
+    activitiesBefore: [],
+    answers: [answer({ week: 2, ...before })],
+    found: position(712, 4),
+    left: position(712 + leftMm, 31),
+    legLengthOption: null,
     plans: (['left', 'right'] as const).map((side) => ({
       side,
       formulaVersion: '1',
@@ -70,6 +87,44 @@ describe('clientSummary', () => {
     expect(clientSummary(planned(-16, 0)).saddle).toMatchObject({ differenceMm: 4, asPredicted: false });
     expect(clientSummary(planned(-16, 2)).saddle).toMatchObject({ predictedMm: -18, asPredicted: true });
     expect(summaryOf({}).saddle).toBeNull();
+  });
+
+  it.each([
+    // Mean of activities: 2 points are the error (at 90 %), 1.3 matter. All in all: 2.5 matter, no error published.
+    ['better', [6, 7, null], 3, 'better', 'better'],
+    ['no real change', [5, 4, null], 2, 'no real change', 'no real change'],
+    ['worse', [2, 1, null], -3, 'worse', 'worse'],
+  ] as const)(
+    'holds own activities and all in all against their thresholds: %s',
+    (_, activities, overallChange, ofActivities, allInAll) => {
+      const { measures } = summaryOf({ activities, overallChange }, before, [4, 3, 9]);
+      expect(measures.slice(3)).toMatchObject([
+        { measure: 'chosen_activities', before: 3.5, detectable: 2, important: 1.3, verdict: ofActivities },
+        { measure: 'global_change', before: 0, detectable: null, important: 2.5, verdict: allInAll },
+      ]);
+    },
+  );
+
+  it('shows what has no threshold as it was told', () => {
+    const found = summaryOf({ walkingComfort: 6, sprintFeel: 'worse', standingFeel: 'not_tried' });
+    expect(found.told).toEqual({ walkingComfort: 6, sprintFeel: 'worse', standingFeel: 'not_tried' });
+    expect(found.text).toContain(
+      [
+        'Walking in your cycling shoes: 6 of 10. How large a change of it matters is not known.',
+        'Sprinting: worse than before the fit.',
+        'Riding out of the saddle: not tried yet.',
+      ].join('\n'),
+    );
+  });
+
+  it('spells own activities and all in all', () => {
+    const { text } = summaryOf({ activities: [6, null, null], overallChange: -3 }, before, [4]);
+    expect(text).toContain(
+      'What you wanted to do better: 4 of 10 before, 6 of 10 now: better. A change of 2 of 10 counts',
+    );
+    expect(text).toContain(
+      'All in all: −3, on a scale from −5 to +5: worse. A change of 2.5 counts as real.',
+    );
   });
 
   it('reads as a text that can be sent', () => {

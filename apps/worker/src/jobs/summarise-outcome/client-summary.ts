@@ -1,11 +1,17 @@
 import { judgeChange, neededChange, outcomeMeasures, type ChangeVerdict } from '@studio/outcome-stats';
-import type { ClientSummary, JudgedMeasure, MeasureSummary, SaddleSummary } from './client-summary-shape.js';
+import type {
+  ClientSummary,
+  CoursePoint,
+  JudgedMeasure,
+  MeasureSummary,
+  SaddleSummary,
+} from './client-summary-shape.js';
 import { summaryText } from './client-summary-text.js';
-import { mean, outcomeOf } from './outcome.js';
-import type { OutcomeInputs } from './outcome-inputs.js';
+import { activitiesMean, mean, outcomeOf } from './outcome.js';
+import { reportOf, type OutcomeInputs } from './outcome-inputs.js';
 
 /** Raise it when the same inputs would give another summary. */
-export const methodVersion = '1';
+export const methodVersion = '2';
 
 /** What can be told to a client: a pure function of its inputs, so the same inputs give the same summary. */
 export function clientSummary(inputs: OutcomeInputs): ClientSummary {
@@ -14,22 +20,45 @@ export function clientSummary(inputs: OutcomeInputs): ClientSummary {
     judged('pain', outcome.painBefore, outcome.painAfter),
     judged('comfort', outcome.comfortBefore, outcome.comfortAfter),
     judged('power_20_min_w', outcome.power20MinBeforeW, outcome.power20MinAfterW),
+    judged('chosen_activities', outcome.activitiesBefore, outcome.activitiesAfter),
+    judged('global_change', 0, outcome.overallChange),
   ];
   const numbness = {
     before: outcome.numbnessBefore,
     after: outcome.numbnessAfter,
     verdict: judgedNumbness(outcome.numbnessBefore, outcome.numbnessAfter),
   };
+  const { walkingComfort, sprintFeel, standingFeel } = outcome;
+  const told = { walkingComfort, sprintFeel, standingFeel };
   const saddle = saddleSummary(inputs);
-  const course = [...(inputs.baseline ? [{ week: 0, ...inputs.baseline }] : []), ...inputs.answers];
   const weeks = inputs.answers.at(-1)?.week ?? null;
   return {
     measures,
     numbness,
+    told,
     saddle,
-    course,
-    text: summaryText({ weeks, measures, numbness, saddle }),
+    course: courseOf(inputs),
+    text: summaryText({ weeks, measures, numbness, told, saddle }),
   };
+}
+
+function courseOf({ baseline, activitiesBefore, answers }: OutcomeInputs): CoursePoint[] {
+  const nothing = { pain: null, comfort: null, numbness: null, power20MinW: null };
+  const before = {
+    week: 0,
+    ...(baseline ?? nothing),
+    chosenActivities: mean(activitiesBefore),
+    overallChange: 0,
+  };
+  return [
+    ...(baseline || activitiesBefore.length > 0 ? [before] : []),
+    ...answers.map((answer) => ({
+      week: answer.week,
+      ...reportOf(answer),
+      chosenActivities: activitiesMean(answer),
+      overallChange: answer.overallChange,
+    })),
+  ];
 }
 
 function judged(measure: JudgedMeasure, before: number | null, after: number | null): MeasureSummary {

@@ -1,5 +1,5 @@
 import type { OutcomeSummary } from '@studio/database';
-import type { OutcomeInputs, PositionFacts, Report } from './outcome-inputs.js';
+import type { Answer, OutcomeInputs, PositionFacts } from './outcome-inputs.js';
 
 export type Outcome = Pick<
   OutcomeSummary,
@@ -17,14 +17,23 @@ export type Outcome = Pick<
   | 'cleatMovedBackMm'
   | 'cleatShortOfMidfootMm'
   | 'footPitchDeg'
+  | 'activitiesBefore'
+  | 'activitiesAfter'
+  | 'overallChange'
+  | 'walkingComfort'
+  | 'sprintFeel'
+  | 'standingFeel'
+  | 'crankChangeMm'
+  | 'legLengthOption'
 >;
 
 /**
  * What a session led to: each measure before, and as last reported; the saddle change that was predicted beside the
  * one that was left; where the cleats went.
  */
-export function outcomeOf({ baseline, answers, found, left, plans }: OutcomeInputs): Outcome {
-  const last = <Key extends keyof Report>(key: Key): Report[Key] | null =>
+export function outcomeOf(inputs: OutcomeInputs): Outcome {
+  const { baseline, answers, found, left, plans, legLengthOption } = inputs;
+  const last = <Key extends keyof Answer>(key: Key): Answer[Key] | null =>
     answers.findLast((answer) => answer[key] !== null)?.[key] ?? null;
   const change = (figure: keyof PositionFacts): number | null => {
     const before = found?.[figure] ?? null;
@@ -54,8 +63,25 @@ export function outcomeOf({ baseline, answers, found, left, plans }: OutcomeInpu
       }),
     ),
     footPitchDeg: mean(plans.map(({ footPitchDeg }) => footPitchDeg)),
+    ...activities(inputs),
+    overallChange: last('overallChange'),
+    walkingComfort: last('walkingComfort'),
+    sprintFeel: last('sprintFeel'),
+    standingFeel: last('standingFeel'),
+    crankChangeMm: change('crankLengthMm'),
+    legLengthOption,
   };
 }
+
+/** Means of what was told both times: an activity left out of one of them would shift the other. */
+function activities(inputs: OutcomeInputs): Pick<Outcome, 'activitiesBefore' | 'activitiesAfter'> {
+  const last = inputs.answers.findLast((answer) => activitiesMean(answer) !== null);
+  const before = inputs.activitiesBefore.filter((_, at) => !last || last.activities[at] != null);
+  return { activitiesBefore: mean(before), activitiesAfter: last ? activitiesMean(last) : null };
+}
+
+export const activitiesMean = ({ activities: told }: Pick<Answer, 'activities'>): number | null =>
+  mean(told.filter((ability) => ability !== null));
 
 export const mean = (values: readonly number[]): number | null =>
   values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
@@ -9,8 +9,6 @@ import { createTestDatabase, type TestDatabase } from '../../../../../tests/help
 import { clientSummary } from './client-summary.js';
 import type { OutcomeInputs } from './outcome-inputs.js';
 import { SummariseOutcomeJob } from './summarise-outcome.job.js';
-
-jest.setTimeout(30_000);
 
 const options = { seed: 11, studios: 2, sessionsPerStudio: 40, now: new Date() };
 const studioId = inventedId('studio', 0, 0);

@@ -1,16 +1,18 @@
 import {
   Baseline,
+  ChosenActivity,
   ClientSummaryRow,
   FitSession,
   FollowUp,
+  FollowUpAnswer,
   OutcomeSummary,
   Plan,
   Position,
   readClock,
 } from '@studio/database';
-import { IsNull, type EntityManager } from 'typeorm';
+import { In, IsNull, type EntityManager } from 'typeorm';
 import type { Outcome } from './outcome.js';
-import { planFacts, positionFacts, reportOf, type OutcomeInputs } from './outcome-inputs.js';
+import { planFacts, positionFacts, reportOf, sinceTheFit, type OutcomeInputs } from './outcome-inputs.js';
 
 interface Key {
   studioId: string;
@@ -38,15 +40,32 @@ export async function findOutcomeInputs(
     const position = positions.find((item) => item.stage === stage);
     return position ? positionFacts(position) : null;
   };
-  const plans = await tx.find(Plan, { where: { ...key, kind: 'cleat' }, order: { id: 'ASC' } });
-  const newestBySide = new Map(plans.map((plan) => [plan.side, plan]));
+  const plans = await tx.find(Plan, {
+    where: { ...key, kind: In(['cleat', 'leg_length']) },
+    order: { id: 'ASC' },
+  });
+  const newestBySide = new Map(plans.filter(({ kind }) => kind === 'cleat').map((plan) => [plan.side, plan]));
+  const legLength = plans.findLast(
+    ({ kind, chosenOption }) => kind === 'leg_length' && chosenOption !== null,
+  );
   const baseline = await tx.findOneBy(Baseline, key);
+  const activities = await tx.find(ChosenActivity, { where: key, order: { position: 'ASC' } });
+  const given = await tx.findBy(FollowUpAnswer, {
+    studioId: key.studioId,
+    followUpId: In(answered.map(({ id }) => id)),
+  });
   return {
     baseline: baseline && reportOf(baseline),
-    answers: answered.map((answer) => ({ week: answer.week, ...reportOf(answer) })),
+    activitiesBefore: activities.map(({ ability }) => ability),
+    answers: answered.map((followUp) => {
+      const own = given.filter(({ followUpId }) => followUpId === followUp.id);
+      const byQuestion = new Map(own.map(({ question, answer }) => [question, answer]));
+      return { week: followUp.week, ...reportOf(followUp), ...sinceTheFit(byQuestion) };
+    }),
     found: positionAt('found'),
     left: positionAt('left'),
     plans: [...newestBySide.values()].map(planFacts),
+    legLengthOption: legLength?.chosenOption ?? null,
   };
 }
 

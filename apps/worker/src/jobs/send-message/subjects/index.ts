@@ -2,6 +2,7 @@ import type { MessageTemplateName } from '@studio/job-contracts';
 import { appointmentSubject } from './appointment.js';
 import { followUpSubject } from './follow-up.js';
 import { intakeLinkSubject, openIntakeSubject } from './intake-link.js';
+import { shoeWorkSubject } from './shoe-work.js';
 import type { Subject } from './subject.js';
 
 export type Subjects = Partial<Record<MessageTemplateName, Subject>>;
@@ -14,6 +15,7 @@ export const subjects = (options: { publicUrl: string; linkSecret: string; mailF
   reminder_two_days: appointmentSubject(options),
   reminder_two_hours: appointmentSubject(options),
   curing_done: appointmentSubject(options),
+  shoe_work_cured: shoeWorkSubject,
   intake_link: intakeLinkSubject(options),
   intake_reminder: openIntakeSubject(options),
   follow_up: followUpSubject(options),

@@ -1,0 +1,1 @@
+export { followFirstRide } from './follow-first-ride.js';
