@@ -123,6 +123,11 @@ beforeAll(async () => {
     amendFitSession: { text: 'The stem is 100 mm.' },
     planCleat: { side: 'left' },
     makePlan: { kind: 'cleat', side: 'left' },
+    pairPositions: {
+      first: { fitSessionId: signedId, use: 'racing' },
+      second: { bikeId: client.bikeId, shoeId: client.shoeId, use: 'training' },
+      because: 'Two uses of one bike.',
+    },
     importMotion: { side: 'left', csv: motionCsv(), film },
     createWish: { clientId, serviceId, firstDay: '2090-03-02', lastDay: '2090-03-03' },
     createFollowUpPlan: { id: 'crank-change', name: 'After a longer crank', steps: plan?.steps },

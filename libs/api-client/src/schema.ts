@@ -3015,40 +3015,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/fit-sessions/{fitSessionId}/sign-off": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** Sign the record: it is final from then on, and the follow-ups are scheduled */
-        post: operations["signFitSession"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/v1/fit-sessions/{fitSessionId}/amendments": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** Add a correction beside a signed record */
-        post: operations["amendFitSession"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/v1/fit-sessions/{fitSessionId}/positions/{stage}": {
         parameters: {
             query?: never;
@@ -3335,6 +3301,62 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/sign-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a signature waits for, what the rider will be told, and how it would be followed up */
+        get: operations["getSignOff"];
+        put?: never;
+        /** Sign the record: it is final from then on, and the follow-ups are scheduled */
+        post: operations["signFitSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/advice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the rider is told of the first weeks */
+        get: operations["getAdvice"];
+        /** Write the advice for this rider, before the session is signed */
+        put: operations["putAdvice"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/amendments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a correction beside a signed record
+         * @description It is signed too, and shown with the record and on every fit sheet made from then on.
+         */
+        post: operations["amendFitSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/fit-sessions/{fitSessionId}/motion-recordings": {
         parameters: {
             query?: never;
@@ -3460,7 +3482,7 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * What the chosen plans predicted beside what was left
+         * What the chosen plans predicted beside what was found and left
          * @description Of each kind and side the newest plan; one whose option is not chosen predicts nothing.
          */
         get: operations["listPredictions"];
@@ -3540,6 +3562,44 @@ export interface paths {
         put?: never;
         /** Say which option of a plan is carried out, and why; once */
         post: operations["chooseCleatOption"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/paired-positions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's paired positions, oldest first */
+        get: operations["listPairedPositions"];
+        put?: never;
+        /**
+         * Carry a position over to a second bike or pair of shoes for another use, with the build list
+         * @description Saddle and grips move by what cleat, crank and sole ask, then by what the other use wants. 422 names what is not measured yet; 409 `screenings.not-permitted` where a cleat may not be moved.
+         */
+        post: operations["pairPositions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/paired-positions/{pairedPositionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A pair as it was worked out */
+        get: operations["getPairedPosition"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -10059,9 +10119,47 @@ export interface components {
             /** @example Most of the effect, and it can be undone. */
             chosenBecause: string | null;
         };
+        AdviceResponse: {
+            /**
+             * @description By the cleat that was moved farthest.
+             * @enum {string}
+             */
+            stage: "cleats_kept" | "small_change" | "medium_change" | "large_change";
+            /**
+             * @description Version of the stages and their texts.
+             * @example 1
+             */
+            adviceVersion: number;
+            /**
+             * @description What the rider reads.
+             * @enum {string}
+             */
+            language: "en" | "de";
+            /**
+             * @example [
+             *       "Ride short and easy for two weeks."
+             *     ]
+             */
+            items: string[];
+            /**
+             * Format: uuid
+             * @description Null: as it is suggested. Until it is written it follows the position as left.
+             */
+            writtenBy: string | null;
+            /**
+             * @description Grows with every change; 1 is the suggestion.
+             * @example 1
+             */
+            version: number;
+        };
         AmendmentResponse: {
             /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
             text: string;
+            /**
+             * Format: uuid
+             * @description Its signature names it.
+             */
+            id: string;
             /** Format: uuid */
             writtenBy: string;
             /** Format: date-time */
@@ -10122,6 +10220,9 @@ export interface components {
             changes: components["schemas"]["ChangeResponse"][];
             complaints: components["schemas"]["ComplaintLine"][];
             cleatPlans: components["schemas"]["CleatPlanResponse"][];
+            /** @description What the rider is told of the first weeks; null until it is written or the session is signed. */
+            advice: components["schemas"]["AdviceResponse"] | null;
+            /** @description Written after the signature, each signed too. */
             amendments: components["schemas"]["AmendmentResponse"][];
             followUps: components["schemas"]["FollowUpResponse"][];
         };
@@ -10166,10 +10267,6 @@ export interface components {
              * @example 0
              */
             basedOn?: number;
-        };
-        AmendmentRequest: {
-            /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
-            text: string;
         };
         PositionRequest: {
             /**
@@ -10950,6 +11047,42 @@ export interface components {
              */
             next: number | null;
         };
+        DefaultPlanResponse: {
+            /** @example large-cleat-change */
+            id: string;
+            /** @example 1 */
+            version: number;
+            /** @example Large cleat change */
+            name: string;
+        };
+        BeforeSigningResponse: {
+            /** @description What it still waits for, in the order of the visit; empty when it may be signed, or is. */
+            missing: components["schemas"]["MissingResponse"][];
+            advice: components["schemas"]["AdviceResponse"];
+            /** @description Followed up by this plan unless another is named; by the cleat that was moved farthest. */
+            followUpPlan: components["schemas"]["DefaultPlanResponse"];
+        };
+        AdviceRequest: {
+            /**
+             * @description In the rider's language, one thing each, up to 500 characters.
+             * @example [
+             *       "Ride short and easy for two weeks.",
+             *       "Have the cleat bolts tightened after the first ride."
+             *     ]
+             */
+            items: string[];
+        };
+        SignSessionRequest: {
+            /**
+             * @description The follow-up plan; the one for the size of the change when absent.
+             * @example large-cleat-change
+             */
+            followUpPlanId?: string;
+        };
+        AmendmentRequest: {
+            /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
+            text: string;
+        };
         FilmRequest: {
             /**
              * @description The side of the rider the camera sees.
@@ -11158,6 +11291,11 @@ export interface components {
             upperQuartile: number;
         };
         SimilarPositionsResponse: {
+            /**
+             * @description As asked for.
+             * @enum {string|null}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor" | null;
             /** @description Of the rider in question, from this session. */
             segments: components["schemas"]["SegmentsResponse"];
             /** @description By what each segment’s difference is divided: a sixth of its plausible range (house rule). Riders are similar when the root mean square of the three is at most `within`. */
@@ -11165,7 +11303,7 @@ export interface components {
             /** @example 1 */
             within: number;
             /**
-             * @description Other riders of the studio with such segments and a signed session.
+             * @description Other riders of the studio with such segments and a signed session, on a bike of that use if one is named.
              * @example 9
              */
             riders: number;
@@ -11195,6 +11333,12 @@ export interface components {
              * @example true
              */
             tellRider?: boolean;
+            /**
+             * @description When absent: the rider's, or else the studio's.
+             * @example de
+             * @enum {string}
+             */
+            language?: "en" | "de";
         };
         SheetDocumentResponse: {
             /**
@@ -11226,6 +11370,11 @@ export interface components {
              * @example true
              */
             tellRider: boolean;
+            /**
+             * @description Null: the rider's, or else the studio's.
+             * @enum {string|null}
+             */
+            language: "en" | "de" | null;
             /**
              * @description Read it again until it is not `ordered` any more.
              * @enum {string}
@@ -11264,6 +11413,14 @@ export interface components {
             added?: {
                 [key: string]: unknown;
             };
+        };
+        FootPitchFromResponse: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @enum {string} */
+            kind: "motion_recording" | "measurement";
+            /** Format: uuid */
+            id: string;
         };
         PlanOptionResponse: {
             /** @example as_computed */
@@ -11305,6 +11462,8 @@ export interface components {
             inputs: {
                 [key: string]: unknown;
             };
+            /** @description Where the foot pitch among the inputs is from: captured motion where the session has some. */
+            footPitchFrom: components["schemas"]["FootPitchFromResponse"][];
             /**
              * @description Which of it the fitter added.
              * @example {
@@ -11355,6 +11514,11 @@ export interface components {
             /** @enum {string} */
             unit: "mm" | "deg";
             /**
+             * @description Null: not measured.
+             * @example 740
+             */
+            found: number | null;
+            /**
              * @description Null: a change of a figure that was not measured as found.
              * @example 724.8
              */
@@ -11398,6 +11562,216 @@ export interface components {
             way: "within_slots" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt";
             /** @example Most of the effect without cutting the sole. */
             because: string;
+        };
+        FirstOfPairFields: {
+            /**
+             * Format: uuid
+             * @description A session of the client: its position as left, or else the newest it has.
+             */
+            fitSessionId: string;
+            /**
+             * @example racing
+             * @enum {string}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+        };
+        SecondOfPairFields: {
+            /**
+             * Format: uuid
+             * @description The same bike for two pairs of shoes.
+             */
+            bikeId: string;
+            /** Format: uuid */
+            shoeId: string;
+            /**
+             * @example long_rides
+             * @enum {string}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+            /**
+             * Format: uuid
+             * @description A session in which the second was measured as it is now.
+             */
+            fitSessionId?: string;
+        };
+        OtherwiseFields: {
+            /**
+             * @description Saddle forward; negative: back.
+             * @example 0
+             */
+            saddleForwardMm?: number;
+            /**
+             * @description Saddle up.
+             * @example 0
+             */
+            saddleUpMm?: number;
+            /**
+             * @description Hoods or grips forward.
+             * @example 0
+             */
+            gripsForwardMm?: number;
+            /**
+             * @description Hoods or grips up.
+             * @example 20
+             */
+            gripsUpMm?: number;
+        };
+        PairPositionsRequest: {
+            first: components["schemas"]["FirstOfPairFields"];
+            second: components["schemas"]["SecondOfPairFields"];
+            /**
+             * @description How much farther back the cleat is to be on the second; negative: forward.
+             * @example 24
+             */
+            cleatBackMm?: number;
+            /**
+             * @description On the second; its bike's own when absent.
+             * @example 170
+             */
+            crankLengthMm?: number;
+            /**
+             * @description Ankle higher above the spindle, by a thicker sole or pedal. When absent: by the stack of the pedals of both bikes, none where one of them is not on record.
+             * @example 2
+             */
+            ankleHigherMm?: number;
+            /**
+             * @description Whose leg the saddle is worked out with; needed where cleat, crank or sole differ.
+             * @example right
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /** @description What the other use wants otherwise, after that. */
+            otherwise?: components["schemas"]["OtherwiseFields"];
+            /**
+             * @description What can be had for the second bike: of the input of `transfers` what its record does not hold: `frame` (without stack, reach and angles), `parts`, `toleranceMm`, `listed`. Parts on the bike count as `on it`. Left out: no build is looked for.
+             * @example {
+             *       "frame": {
+             *         "seatTubeAxisAheadMm": 0,
+             *         "clampAlongTubeMm": {
+             *           "least": 600,
+             *           "greatest": 760
+             *         },
+             *         "topCapMm": 8
+             *       },
+             *       "toleranceMm": 5
+             *     }
+             */
+            build?: {
+                [key: string]: unknown;
+            };
+            /** @example Winter miles without pressure on the forefoot; racing stays as it is. */
+            because: string;
+        };
+        SideBySideResponse: {
+            /** @enum {string} */
+            field: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm";
+            /** @enum {string} */
+            unit: "mm" | "deg";
+            /** @example 740 */
+            first: number | null;
+            /**
+             * @description What to set.
+             * @example 726
+             */
+            second: number | null;
+            /**
+             * @description Second less first.
+             * @example -14
+             */
+            difference: number | null;
+            /**
+             * @description As the second is set now.
+             * @example 731
+             */
+            now: number | null;
+            /**
+             * @description What to set less what is now.
+             * @example -5
+             */
+            toChange: number | null;
+            /**
+             * @description Measuring the same twice would give as much as `toChange` in 19 of 20.
+             * @example false
+             */
+            withinError: boolean | null;
+        };
+        UncertainChangeResponse: {
+            /** @example -14.2 */
+            value: number;
+            /**
+             * @description Standard deviation.
+             * @example 1.4
+             */
+            sd: number;
+        };
+        PartToChangeResponse: {
+            /** @enum {string} */
+            part: "stem" | "spacers" | "bars" | "seatpost" | "cranks";
+            /**
+             * @description `on it`, or mm. Null: not on record.
+             * @example on it
+             */
+            now: (string | number) | null;
+            /**
+             * @description The id of a part that was offered, or mm.
+             * @example 90 mm
+             */
+            needed: string | number;
+        };
+        BuildListResponse: {
+            /** @description Figure by figure, with what to set on the second. */
+            sideBySide: components["schemas"]["SideBySideResponse"][];
+            /** @description What cleat, crank and sole ask of the saddle, along the seat tube of the first. */
+            saddleChangeMm: components["schemas"]["UncertainChangeResponse"];
+            /** @description For the nearest build; without one, of the cranks alone. */
+            partsToChange: components["schemas"]["PartToChangeResponse"][];
+            /**
+             * @description As `transfers` answers; null where no build was looked for.
+             * @example {
+             *       "fits": true,
+             *       "builds": []
+             *     }
+             */
+            transfer: {
+                [key: string]: unknown;
+            } | null;
+            cautions: components["schemas"]["CautionResponse"][];
+        };
+        PairedPositionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            first: components["schemas"]["FirstOfPairFields"];
+            second: components["schemas"]["SecondOfPairFields"];
+            /** @enum {string|null} */
+            side: "left" | "right" | null;
+            /** @example 1.1.0 */
+            formulaVersion: string;
+            /**
+             * @description What it was computed with.
+             * @example {
+             *       "change": {
+             *         "cleatBackMm": 24
+             *       }
+             *     }
+             */
+            inputs: {
+                [key: string]: unknown;
+            };
+            footPitchFrom: components["schemas"]["FootPitchFromResponse"][];
+            result: components["schemas"]["BuildListResponse"];
+            /** @example Winter miles without pressure on the forefoot; racing stays as it is. */
+            because: string;
+            /** Format: uuid */
+            plannedBy: string;
+            /** Format: date-time */
+            plannedAt: string;
+        };
+        PairedPositionPage: {
+            items: components["schemas"]["PairedPositionResponse"][];
+            /** Format: uuid */
+            next: string | null;
         };
         UploadFileForm: {
             /**
@@ -42870,9 +43244,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -43266,9 +43651,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -43602,9 +43998,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -43720,761 +44127,6 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    signFitSession: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description Done. */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
-                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
-                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
-                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *       "openedAt": "2019-08-24T14:15:22Z",
-                     *       "signedAt": "2019-08-24T14:15:22Z",
-                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
-                     *       "place": {
-                     *         "stage": "interview",
-                     *         "note": "Left foot, after the first shim.",
-                     *         "version": 1
-                     *       },
-                     *       "spans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "interview",
-                     *           "startedAt": "2019-08-24T14:15:22Z",
-                     *           "stoppedAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "baseline": {
-                     *         "pain": 6,
-                     *         "comfort": 45,
-                     *         "numbness": true,
-                     *         "power20MinW": 262,
-                     *         "version": 1
-                     *       },
-                     *       "measurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "withdrawnMeasurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "positions": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "found",
-                     *           "version": 1,
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "saddleHeightMm": 0,
-                     *           "saddleSetbackMm": 0,
-                     *           "saddleSetbackAt80Mm": 0,
-                     *           "saddleTiltDeg": 0,
-                     *           "barReachMm": 0,
-                     *           "barDropMm": 0,
-                     *           "hoodReachMm": 0,
-                     *           "hoodDropMm": 0,
-                     *           "barTiltDeg": 0,
-                     *           "barWidthMm": 0,
-                     *           "crankLengthMm": 0,
-                     *           "cleatBehindMth1LeftMm": 0,
-                     *           "cleatBehindMth1RightMm": 0,
-                     *           "cleatFromNoseLeftMm": 0,
-                     *           "cleatFromNoseRightMm": 0,
-                     *           "cleatRotationLeftDeg": 0,
-                     *           "cleatRotationRightDeg": 0,
-                     *           "cleatOutwardLeftMm": 0,
-                     *           "cleatOutwardRightMm": 0,
-                     *           "shimLeftMm": 0,
-                     *           "shimRightMm": 0,
-                     *           "hardwareLeft": [
-                     *             "three_bolt_cleat"
-                     *           ],
-                     *           "hardwareRight": [
-                     *             "three_bolt_cleat",
-                     *             "cleat_shim"
-                     *           ],
-                     *           "methods": {
-                     *             "saddleHeightMm": "tape"
-                     *           },
-                     *           "notMeasured": [
-                     *             "barTiltDeg"
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "changes": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "number": 1,
-                     *           "items": [
-                     *             {
-                     *               "what": "saddleHeightMm",
-                     *               "from": 742,
-                     *               "to": 736,
-                     *               "fromPart": "saddle 143 mm wide",
-                     *               "toPart": "saddle 155 mm wide with a channel"
-                     *             }
-                     *           ],
-                     *           "severalAtOnce": false,
-                     *           "why": "The knee was straighter than 30° at the bottom.",
-                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
-                     *           "madeAt": "2019-08-24T14:15:22Z",
-                     *           "response": {
-                     *             "version": 1,
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "comfort": 70,
-                     *             "pains": [
-                     *               {
-                     *                 "site": "left_knee_front",
-                     *                 "pain": 2
-                     *               }
-                     *             ],
-                     *             "remarks": "Feels lower, but easier on the knee.",
-                     *             "powerW": 180,
-                     *             "heartRateBpm": 132
-                     *           }
-                     *         }
-                     *       ],
-                     *       "complaints": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
-                     *           "sites": [
-                     *             "left_knee_front"
-                     *           ],
-                     *           "remarks": "Began after the second change.",
-                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
-                     *           "toldAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "cleatPlans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "side": "left",
-                     *           "formulaVersion": "1.1.0",
-                     *           "saddleOffsetMm": 1,
-                     *           "midfootFromHeelMm": 145,
-                     *           "now": {
-                     *             "behindMth1Mm": 5,
-                     *             "shortOfMidfootMm": 55
-                     *           },
-                     *           "options": [
-                     *             {
-                     *               "way": "within_slots",
-                     *               "feasible": true,
-                     *               "reasons": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ],
-                     *               "cleatFromHeelMm": 173,
-                     *               "movesBackMm": 27,
-                     *               "behindMth1Mm": 32,
-                     *               "shortOfMidfootMm": 28,
-                     *               "saddleHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "expectedSaddleHeightChangeMm": -16.6,
-                     *               "barHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "straightestAfter": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "straightestWithSaddleKept": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "ankleMomentRatio": 0.81,
-                     *               "cautions": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ]
-                     *             }
-                     *           ],
-                     *           "chosenWay": "rear_plate_24",
-                     *           "chosenBecause": "Most of the effect, and it can be undone."
-                     *         }
-                     *       ],
-                     *       "amendments": [
-                     *         {
-                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
-                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *           "createdAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "followUps": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "week": 2,
-                     *           "dueAt": "2019-08-24T14:15:22Z",
-                     *           "state": "scheduled"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/json": components["schemas"]["FitSessionResponse"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    amendFitSession: {
-        parameters: {
-            query?: never;
-            header?: {
-                "Idempotency-Key"?: string;
-            };
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "text": "Setback was read from the wrong mark: 58 mm, not 62 mm."
-                 *     }
-                 */
-                "application/json": components["schemas"]["AmendmentRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
-                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
-                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
-                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *       "openedAt": "2019-08-24T14:15:22Z",
-                     *       "signedAt": "2019-08-24T14:15:22Z",
-                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
-                     *       "place": {
-                     *         "stage": "interview",
-                     *         "note": "Left foot, after the first shim.",
-                     *         "version": 1
-                     *       },
-                     *       "spans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "interview",
-                     *           "startedAt": "2019-08-24T14:15:22Z",
-                     *           "stoppedAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "baseline": {
-                     *         "pain": 6,
-                     *         "comfort": 45,
-                     *         "numbness": true,
-                     *         "power20MinW": 262,
-                     *         "version": 1
-                     *       },
-                     *       "measurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "withdrawnMeasurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "positions": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "found",
-                     *           "version": 1,
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "saddleHeightMm": 0,
-                     *           "saddleSetbackMm": 0,
-                     *           "saddleSetbackAt80Mm": 0,
-                     *           "saddleTiltDeg": 0,
-                     *           "barReachMm": 0,
-                     *           "barDropMm": 0,
-                     *           "hoodReachMm": 0,
-                     *           "hoodDropMm": 0,
-                     *           "barTiltDeg": 0,
-                     *           "barWidthMm": 0,
-                     *           "crankLengthMm": 0,
-                     *           "cleatBehindMth1LeftMm": 0,
-                     *           "cleatBehindMth1RightMm": 0,
-                     *           "cleatFromNoseLeftMm": 0,
-                     *           "cleatFromNoseRightMm": 0,
-                     *           "cleatRotationLeftDeg": 0,
-                     *           "cleatRotationRightDeg": 0,
-                     *           "cleatOutwardLeftMm": 0,
-                     *           "cleatOutwardRightMm": 0,
-                     *           "shimLeftMm": 0,
-                     *           "shimRightMm": 0,
-                     *           "hardwareLeft": [
-                     *             "three_bolt_cleat"
-                     *           ],
-                     *           "hardwareRight": [
-                     *             "three_bolt_cleat",
-                     *             "cleat_shim"
-                     *           ],
-                     *           "methods": {
-                     *             "saddleHeightMm": "tape"
-                     *           },
-                     *           "notMeasured": [
-                     *             "barTiltDeg"
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "changes": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "number": 1,
-                     *           "items": [
-                     *             {
-                     *               "what": "saddleHeightMm",
-                     *               "from": 742,
-                     *               "to": 736,
-                     *               "fromPart": "saddle 143 mm wide",
-                     *               "toPart": "saddle 155 mm wide with a channel"
-                     *             }
-                     *           ],
-                     *           "severalAtOnce": false,
-                     *           "why": "The knee was straighter than 30° at the bottom.",
-                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
-                     *           "madeAt": "2019-08-24T14:15:22Z",
-                     *           "response": {
-                     *             "version": 1,
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "comfort": 70,
-                     *             "pains": [
-                     *               {
-                     *                 "site": "left_knee_front",
-                     *                 "pain": 2
-                     *               }
-                     *             ],
-                     *             "remarks": "Feels lower, but easier on the knee.",
-                     *             "powerW": 180,
-                     *             "heartRateBpm": 132
-                     *           }
-                     *         }
-                     *       ],
-                     *       "complaints": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
-                     *           "sites": [
-                     *             "left_knee_front"
-                     *           ],
-                     *           "remarks": "Began after the second change.",
-                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
-                     *           "toldAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "cleatPlans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "side": "left",
-                     *           "formulaVersion": "1.1.0",
-                     *           "saddleOffsetMm": 1,
-                     *           "midfootFromHeelMm": 145,
-                     *           "now": {
-                     *             "behindMth1Mm": 5,
-                     *             "shortOfMidfootMm": 55
-                     *           },
-                     *           "options": [
-                     *             {
-                     *               "way": "within_slots",
-                     *               "feasible": true,
-                     *               "reasons": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ],
-                     *               "cleatFromHeelMm": 173,
-                     *               "movesBackMm": 27,
-                     *               "behindMth1Mm": 32,
-                     *               "shortOfMidfootMm": 28,
-                     *               "saddleHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "expectedSaddleHeightChangeMm": -16.6,
-                     *               "barHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "straightestAfter": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "straightestWithSaddleKept": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "ankleMomentRatio": 0.81,
-                     *               "cautions": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ]
-                     *             }
-                     *           ],
-                     *           "chosenWay": "rear_plate_24",
-                     *           "chosenBecause": "Most of the effect, and it can be undone."
-                     *         }
-                     *       ],
-                     *       "amendments": [
-                     *         {
-                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
-                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *           "createdAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "followUps": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "week": 2,
-                     *           "dueAt": "2019-08-24T14:15:22Z",
-                     *           "state": "scheduled"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/json": components["schemas"]["FitSessionResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Well formed but impossible; `errors` names the input. */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:reference.unknown",
-                     *       "title": "A record named in the request does not exist",
-                     *       "status": 422,
-                     *       "code": "reference.unknown",
-                     *       "errors": [
-                     *         {
-                     *           "field": "clientId",
-                     *           "message": "names no record of this studio"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -44771,9 +44423,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -47572,6 +47235,1221 @@ export interface operations {
             };
         };
     };
+    getSignOff: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "missing": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "what": "position_found",
+                     *           "says": "The position as found."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "followUpPlan": {
+                     *         "id": "large-cleat-change",
+                     *         "version": 1,
+                     *         "name": "Large cleat change"
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BeforeSigningResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    signFitSession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                /**
+                 * @example {
+                 *       "followUpPlanId": "large-cleat-change"
+                 *     }
+                 */
+                "application/json": components["schemas"]["SignSessionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "signedAt": "2019-08-24T14:15:22Z",
+                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "baseline": {
+                     *         "pain": 6,
+                     *         "comfort": 45,
+                     *         "numbness": true,
+                     *         "power20MinW": 262,
+                     *         "version": 1
+                     *       },
+                     *       "measurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "positions": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "cleatPlans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
+                     *           "midfootFromHeelMm": 145,
+                     *           "now": {
+                     *             "behindMth1Mm": 5,
+                     *             "shortOfMidfootMm": 55
+                     *           },
+                     *           "options": [
+                     *             {
+                     *               "way": "within_slots",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "cleatFromHeelMm": 173,
+                     *               "movesBackMm": 27,
+                     *               "behindMth1Mm": 32,
+                     *               "shortOfMidfootMm": 28,
+                     *               "saddleHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
+                     *               "barHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "straightestAfter": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "straightestWithSaddleKept": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "ankleMomentRatio": 0.81,
+                     *               "cautions": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "chosenWay": "rear_plate_24",
+                     *           "chosenBecause": "Most of the effect, and it can be undone."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "amendments": [
+                     *         {
+                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "followUps": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "week": 2,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSessionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAdvice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "stage": "cleats_kept",
+                     *       "adviceVersion": 1,
+                     *       "language": "en",
+                     *       "items": [
+                     *         "Ride short and easy for two weeks."
+                     *       ],
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AdviceResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putAdvice: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "items": [
+                 *         "Ride short and easy for two weeks.",
+                 *         "Have the cleat bolts tightened after the first ride."
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["AdviceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "stage": "cleats_kept",
+                     *       "adviceVersion": 1,
+                     *       "language": "en",
+                     *       "items": [
+                     *         "Ride short and easy for two weeks."
+                     *       ],
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AdviceResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    amendFitSession: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "text": "Setback was read from the wrong mark: 58 mm, not 62 mm."
+                 *     }
+                 */
+                "application/json": components["schemas"]["AmendmentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "signedAt": "2019-08-24T14:15:22Z",
+                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "baseline": {
+                     *         "pain": 6,
+                     *         "comfort": 45,
+                     *         "numbness": true,
+                     *         "power20MinW": 262,
+                     *         "version": 1
+                     *       },
+                     *       "measurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "positions": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "cleatPlans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
+                     *           "midfootFromHeelMm": 145,
+                     *           "now": {
+                     *             "behindMth1Mm": 5,
+                     *             "shortOfMidfootMm": 55
+                     *           },
+                     *           "options": [
+                     *             {
+                     *               "way": "within_slots",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "cleatFromHeelMm": 173,
+                     *               "movesBackMm": 27,
+                     *               "behindMth1Mm": 32,
+                     *               "shortOfMidfootMm": 28,
+                     *               "saddleHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
+                     *               "barHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "straightestAfter": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "straightestWithSaddleKept": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "ankleMomentRatio": 0.81,
+                     *               "cautions": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "chosenWay": "rear_plate_24",
+                     *           "chosenBecause": "Most of the effect, and it can be undone."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "amendments": [
+                     *         {
+                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "followUps": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "week": 2,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSessionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listMotionRecordings: {
         parameters: {
             query?: {
@@ -48117,7 +48995,10 @@ export interface operations {
     };
     findSimilarPositions: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description On bikes of this use only. */
+                use?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+            };
             header?: never;
             path: {
                 fitSessionId: string;
@@ -48134,6 +49015,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
+                     *       "use": "racing",
                      *       "segments": {
                      *         "thighMm": 434,
                      *         "shankMm": 425,
@@ -48161,6 +49043,30 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["SimilarPositionsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -48276,6 +49182,7 @@ export interface operations {
                      *           "paper": "a4",
                      *           "lengths": "mm",
                      *           "tellRider": true,
+                     *           "language": "en",
                      *           "state": "ordered",
                      *           "orderedAt": "2019-08-24T14:15:22Z",
                      *           "finishedAt": "2019-08-24T14:15:22Z",
@@ -48392,7 +49299,8 @@ export interface operations {
                  *       "audience": "rider",
                  *       "paper": "a4",
                  *       "lengths": "mm",
-                 *       "tellRider": true
+                 *       "tellRider": true,
+                 *       "language": "de"
                  *     }
                  */
                 "application/json": components["schemas"]["OrderFitSheetRequest"];
@@ -48413,6 +49321,7 @@ export interface operations {
                      *       "paper": "a4",
                      *       "lengths": "mm",
                      *       "tellRider": true,
+                     *       "language": "en",
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -48557,6 +49466,7 @@ export interface operations {
                      *       "paper": "a4",
                      *       "lengths": "mm",
                      *       "tellRider": true,
+                     *       "language": "en",
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -48662,6 +49572,13 @@ export interface operations {
                      *           "inputs": {
                      *             "newCrankLengthMm": 165
                      *           },
+                     *           "footPitchFrom": [
+                     *             {
+                     *               "side": "left",
+                     *               "kind": "motion_recording",
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             }
+                     *           ],
                      *           "added": {
                      *             "newCrankLengthMm": 165
                      *           },
@@ -48825,6 +49742,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -49017,6 +49941,7 @@ export interface operations {
                      *         "side": "left",
                      *         "field": "saddleHeightMm",
                      *         "unit": "mm",
+                     *         "found": 740,
                      *         "predicted": 724.8,
                      *         "predictedSd": 1.7,
                      *         "left": 725,
@@ -49111,6 +50036,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -49242,6 +50174,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -49783,6 +50722,587 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPairedPositions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "first": {
+                     *             "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *             "use": "racing"
+                     *           },
+                     *           "second": {
+                     *             "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *             "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *             "use": "long_rides",
+                     *             "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *           },
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "inputs": {
+                     *             "change": {
+                     *               "cleatBackMm": 24
+                     *             }
+                     *           },
+                     *           "footPitchFrom": [
+                     *             {
+                     *               "side": "left",
+                     *               "kind": "motion_recording",
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             }
+                     *           ],
+                     *           "result": {
+                     *             "sideBySide": [
+                     *               {
+                     *                 "field": "saddleHeightMm",
+                     *                 "unit": "mm",
+                     *                 "first": 740,
+                     *                 "second": 726,
+                     *                 "difference": -14,
+                     *                 "now": 731,
+                     *                 "toChange": -5,
+                     *                 "withinError": false
+                     *               }
+                     *             ],
+                     *             "saddleChangeMm": {
+                     *               "value": -14.2,
+                     *               "sd": 1.4
+                     *             },
+                     *             "partsToChange": [
+                     *               {
+                     *                 "part": "stem",
+                     *                 "now": "on it",
+                     *                 "needed": "90 mm"
+                     *               }
+                     *             ],
+                     *             "transfer": {
+                     *               "fits": true,
+                     *               "builds": []
+                     *             },
+                     *             "cautions": [
+                     *               {
+                     *                 "code": "foot-pitch-drifts",
+                     *                 "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *               }
+                     *             ]
+                     *           },
+                     *           "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *           "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *           "plannedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    pairPositions: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "first": {
+                 *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                 *         "use": "racing"
+                 *       },
+                 *       "second": {
+                 *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                 *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                 *         "use": "long_rides",
+                 *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                 *       },
+                 *       "cleatBackMm": 24,
+                 *       "crankLengthMm": 170,
+                 *       "ankleHigherMm": 2,
+                 *       "side": "right",
+                 *       "otherwise": {
+                 *         "saddleForwardMm": 0,
+                 *         "saddleUpMm": 0,
+                 *         "gripsForwardMm": 0,
+                 *         "gripsUpMm": 20
+                 *       },
+                 *       "build": {
+                 *         "frame": {
+                 *           "seatTubeAxisAheadMm": 0,
+                 *           "clampAlongTubeMm": {
+                 *             "least": 600,
+                 *             "greatest": 760
+                 *           },
+                 *           "topCapMm": 8
+                 *         },
+                 *         "toleranceMm": 5
+                 *       },
+                 *       "because": "Winter miles without pressure on the forefoot; racing stays as it is."
+                 *     }
+                 */
+                "application/json": components["schemas"]["PairPositionsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "first": {
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "use": "racing"
+                     *       },
+                     *       "second": {
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *         "use": "long_rides",
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *       },
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "change": {
+                     *           "cleatBackMm": 24
+                     *         }
+                     *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
+                     *       "result": {
+                     *         "sideBySide": [
+                     *           {
+                     *             "field": "saddleHeightMm",
+                     *             "unit": "mm",
+                     *             "first": 740,
+                     *             "second": 726,
+                     *             "difference": -14,
+                     *             "now": 731,
+                     *             "toChange": -5,
+                     *             "withinError": false
+                     *           }
+                     *         ],
+                     *         "saddleChangeMm": {
+                     *           "value": -14.2,
+                     *           "sd": 1.4
+                     *         },
+                     *         "partsToChange": [
+                     *           {
+                     *             "part": "stem",
+                     *             "now": "on it",
+                     *             "needed": "90 mm"
+                     *           }
+                     *         ],
+                     *         "transfer": {
+                     *           "fits": true,
+                     *           "builds": []
+                     *         },
+                     *         "cautions": [
+                     *           {
+                     *             "code": "foot-pitch-drifts",
+                     *             "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *           }
+                     *         ]
+                     *       },
+                     *       "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPairedPosition: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                pairedPositionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "first": {
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "use": "racing"
+                     *       },
+                     *       "second": {
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *         "use": "long_rides",
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *       },
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "change": {
+                     *           "cleatBackMm": 24
+                     *         }
+                     *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
+                     *       "result": {
+                     *         "sideBySide": [
+                     *           {
+                     *             "field": "saddleHeightMm",
+                     *             "unit": "mm",
+                     *             "first": 740,
+                     *             "second": 726,
+                     *             "difference": -14,
+                     *             "now": 731,
+                     *             "toChange": -5,
+                     *             "withinError": false
+                     *           }
+                     *         ],
+                     *         "saddleChangeMm": {
+                     *           "value": -14.2,
+                     *           "sd": 1.4
+                     *         },
+                     *         "partsToChange": [
+                     *           {
+                     *             "part": "stem",
+                     *             "now": "on it",
+                     *             "needed": "90 mm"
+                     *           }
+                     *         ],
+                     *         "transfer": {
+                     *           "fits": true,
+                     *           "builds": []
+                     *         },
+                     *         "cautions": [
+                     *           {
+                     *             "code": "foot-pitch-drifts",
+                     *             "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *           }
+                     *         ]
+                     *       },
+                     *       "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];

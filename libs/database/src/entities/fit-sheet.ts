@@ -18,6 +18,10 @@ export class FitSheetRow extends RecordedRow {
   @Column('text')
   lengths: 'mm' | 'mm_and_inch';
 
+  /** Null: the rider's. */
+  @Column('text', { nullable: true })
+  language: 'en' | 'de' | null;
+
   @Column('text', { default: 'ordered' })
   state: FitSheetState;
 

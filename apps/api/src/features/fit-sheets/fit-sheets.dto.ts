@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import type { FitSheetState } from '@studio/database';
+import { sheetLanguages, type SheetLanguage } from '@studio/fit-sheet';
 import { BooleanField, EnumField } from '../../http/fields.js';
 
 export const audiences = ['rider', 'studio'] as const;
@@ -26,6 +27,13 @@ export class OrderFitSheetRequest {
     example: true,
   })
   tellRider?: boolean;
+
+  @EnumField(sheetLanguages, {
+    optional: true,
+    description: "When absent: the rider's, or else the studio's.",
+    example: 'de',
+  })
+  language?: SheetLanguage;
 }
 
 export class SheetDocumentResponse {
@@ -61,6 +69,14 @@ export class FitSheetResponse {
 
   @ApiProperty({ description: 'Whether the rider is told by mail once it is ready.', example: true })
   tellRider: boolean;
+
+  @ApiProperty({
+    type: String,
+    enum: [...sheetLanguages, null],
+    nullable: true,
+    description: "Null: the rider's, or else the studio's.",
+  })
+  language: SheetLanguage | null;
 
   @ApiProperty({
     enum: ['ordered', 'ready', 'failed'],

@@ -14,7 +14,7 @@ export async function insertFitSheet(
   tx: EntityManager,
   row: Pick<
     FitSheetRow,
-    'studioId' | 'fitSessionId' | 'audience' | 'paper' | 'lengths' | 'tellRider' | 'orderedBy'
+    'studioId' | 'fitSessionId' | 'audience' | 'paper' | 'lengths' | 'language' | 'tellRider' | 'orderedBy'
   >,
 ): Promise<FitSheetRow> {
   return tx.save(tx.create(FitSheetRow, row));

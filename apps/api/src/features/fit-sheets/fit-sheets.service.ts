@@ -32,7 +32,7 @@ export class FitSheetsService {
   async order(
     ctx: TenantContext,
     fitSessionId: string,
-    { audience, paper = 'a4', lengths = 'mm', tellRider = false }: OrderFitSheetRequest,
+    { audience, paper = 'a4', lengths = 'mm', language, tellRider = false }: OrderFitSheetRequest,
   ): Promise<FitSheetResponse> {
     const { studioId } = ctx;
     if (tellRider && audience !== 'rider') {
@@ -42,7 +42,16 @@ export class FitSheetsService {
       if (!(await queries.sessionExists(tx, { studioId, id: fitSessionId }))) throw new NotFound();
       const orderedBy = ctx.userId as string;
       const sheet = await queries.insertFitSheet(tx, {
-        ...{ studioId, fitSessionId, audience, paper, lengths, tellRider, orderedBy },
+        ...{
+          studioId,
+          fitSessionId,
+          audience,
+          paper,
+          lengths,
+          language: language ?? null,
+          tellRider,
+          orderedBy,
+        },
       });
       await orderJob(tx, { studioId, job: 'render-fit-sheet', payload: { fitSheetId: sheet.id } });
       await recordAudit(tx, ctx, { action: 'fit-sheets.order', recordId: sheet.id });
@@ -93,9 +102,10 @@ export class FitSheetsService {
   }
 
   private toResponse(sheet: FitSheetRow): FitSheetResponse {
-    const { id, fitSessionId, audience, paper, lengths, tellRider, state, createdAt, finishedAt } = sheet;
+    const { id, fitSessionId, audience, paper, lengths, language, tellRider, state, createdAt, finishedAt } =
+      sheet;
     return {
-      ...{ id, fitSessionId, audience, paper, lengths, tellRider, state },
+      ...{ id, fitSessionId, audience, paper, lengths, language, tellRider, state },
       orderedAt: createdAt.toISOString(),
       finishedAt: finishedAt?.toISOString() ?? null,
       documents: state === 'ready' ? this.documentsOf(sheet) : [],
