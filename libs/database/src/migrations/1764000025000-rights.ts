@@ -82,6 +82,7 @@ const deletedByWorker = [
   ...['referral_findings', 'referrals', 'cleared_findings', 'clearances', 'findings', 'screenings'],
   ...['bike_parts', 'bikes', 'shoe_hardware', 'shoes', 'client_consents', 'clients'],
   ...['shoe_works', 'shoe_work_consents', 'shoe_work_steps', 'shoe_work_photos', 'shoe_work_changes'],
+  ...['session_advice', 'paired_positions'],
 ];
 
 const statements = [

@@ -75,6 +75,8 @@ export const personTables: readonly PersonTable[] = [
   health('session_complaints', 'Complaints during a visit', ofSession),
   health('fit_changes', 'Changes to the bike', ofSession),
   health('stage_spans', 'Times of a visit', ofSession),
+  health('paired_positions', 'Positions for two bikes'),
+  health('session_advice', 'Advice for the first weeks', ofSession),
   health('plans', 'Plans', ofSession),
   health('positions', 'Positions', ofSession),
   health('measurements', 'Measurements', ofSession),

@@ -1,3 +1,4 @@
+import { requireRange } from '../require-range.js';
 import type { TransferBuild } from './transfer-position.js';
 
 /** A part of a build by its id; spacers and cranks by their measure. Null: not known. */
@@ -19,6 +20,7 @@ export interface PartToChange {
 /**
  * What of a bike has to be changed to come to a build; a part that is not known counts as one to change.
  *
+ * @throws FitMathError for a crank outside 80–250 mm, or spacers outside 0–200 mm
  * @source common practice, no source
  * @check src/frames/parts-to-change: by hand
  * @tolerance exact
@@ -35,6 +37,10 @@ export function partsToChange(
   build: Pick<TransferBuild, 'stemId' | 'spacersMm' | 'barId' | 'seatpostId'> | null,
   crankLengthMm: number,
 ): readonly PartToChange[] {
+  requireRange('crankLengthMm', crankLengthMm, 80, 250);
+  requireRange('now.crankLengthMm', now.crankLengthMm, 80, 250);
+  if (now.spacersMm !== null) requireRange('now.spacersMm', now.spacersMm, 0, 200);
+  if (build) requireRange('build.spacersMm', build.spacersMm, 0, 200);
   const parts: readonly PartToChange[] = [
     ...(build
       ? [
