@@ -18,22 +18,8 @@ export interface Answer {
 
 export const connections = new Agent({ keepAlive: true, maxSockets: 4 });
 
-/** A server that refuses a long body ends the connection: its answer can be lost while the rest is still being written. */
-const cutOff = (error: unknown): boolean =>
-  error instanceof Error && 'code' in error && (error.code === 'EPIPE' || error.code === 'ECONNRESET');
-
-/** As it stands: nothing is corrected on the way. Sent again when the answer was lost. */
-export async function send(baseUrl: string, hostile: HostileRequest): Promise<Answer> {
-  for (let tries = 1; ; tries += 1) {
-    try {
-      return await sendOnce(baseUrl, hostile);
-    } catch (error) {
-      if (tries === 5 || !cutOff(error)) throw error;
-    }
-  }
-}
-
-function sendOnce(baseUrl: string, { method, target, headers, body }: HostileRequest): Promise<Answer> {
+/** As it stands: nothing is corrected on the way. */
+export function send(baseUrl: string, { method, target, headers, body }: HostileRequest): Promise<Answer> {
   const { hostname, port } = new URL(baseUrl);
   const bytes = body === null ? null : Buffer.from(body);
   const sent = [
