@@ -8,6 +8,21 @@ import { stop } from './worker.js';
 
 const main = path.join(import.meta.dirname, '../../apps/api/dist/main.js');
 
+/** What an API needs to know: a database, a port of its own and secrets of its own. */
+export async function apiEnvironment(database: TestDatabase) {
+  const port = String(await freePort());
+  return {
+    NODE_ENV: 'test',
+    DATABASE_URL: database.apiUrl,
+    PUBLIC_URL: `http://127.0.0.1:${port}`,
+    API_PORT: port,
+    TOKEN_SECRET: randomBytes(32).toString('hex'),
+    WEBHOOK_KEY: randomBytes(32).toString('hex'),
+    MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
+    OWNERS_NEED_SECOND_FACTOR: '0',
+  };
+}
+
 /** The API as a process of its own, which can be killed and started again at the same address. */
 export class ApiProcess {
   private constructor(
@@ -17,20 +32,8 @@ export class ApiProcess {
   ) {}
 
   static async start(database: TestDatabase): Promise<ApiProcess> {
-    const port = String(await freePort(3200));
-    const url = `http://127.0.0.1:${port}`;
-    const env = {
-      PATH: process.env['PATH'],
-      DATABASE_URL: database.apiUrl,
-      PUBLIC_URL: url,
-      API_PORT: port,
-      TOKEN_SECRET: randomBytes(32).toString('hex'),
-      WEBHOOK_KEY: randomBytes(32).toString('hex'),
-      MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
-      OWNERS_NEED_SECOND_FACTOR: '0',
-      LOG_LEVEL: 'warn',
-    };
-    const api = new ApiProcess(url, env, run(env));
+    const env = { PATH: process.env['PATH'], ...(await apiEnvironment(database)), LOG_LEVEL: 'warn' };
+    const api = new ApiProcess(env.PUBLIC_URL, env, run(env));
     await api.ready();
     return api;
   }
