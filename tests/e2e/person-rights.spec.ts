@@ -149,6 +149,7 @@ describe('a copy', () => {
     const page = textOf('index.html');
     expect(page).toContain('<h2>Visits</h2>');
     expect(page).toContain(`${marked.word}: an old injury`);
+    expect(page).toContain('2090-03-02 09:00 UTC to 2090-03-02 10:00 UTC');
     expect(page).not.toContain('<script');
   });
 
