@@ -4,7 +4,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { FirstStudio } from '../../seed/src/open-studio.js';
-import { apiEnvironment } from './api-process.js';
+import { apiEnvironment } from './api-environment.js';
 import { createTestDatabase, service, type TestDatabase } from './database.js';
 
 export interface TestApi {
