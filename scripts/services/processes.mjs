@@ -141,6 +141,19 @@ export class Processes {
     );
   }
 
+  /**
+   * Ends one of them by the signal given.
+   *
+   * @param {string} name
+   * @param {NodeJS.Signals} stopSignal
+   */
+  async end(name, stopSignal) {
+    const running = this.#running.find((one) => one.name === name);
+    if (running === undefined) throw new LaunchError(`${name} is not running`);
+    await stop({ ...running.left, stopSignal });
+    await running.ended;
+  }
+
   /** Stops everything, last started first, and lets nothing more be started. */
   async stopAll() {
     this.#closed = true;

@@ -7,6 +7,7 @@ export const sqlState = {
   serializationFailure: '40001',
   deadlockDetected: '40P01',
   lockNotAvailable: '55P03',
+  queryCanceled: '57014',
 } as const;
 
 export interface PostgresFailure {
