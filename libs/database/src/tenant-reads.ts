@@ -60,8 +60,9 @@ export class TenantReads {
     const client = await this.pool.connect();
     try {
       return await new Promise<Rows>((resolve, reject) => {
-        const name = this.pooled ? undefined : this.nameOf(text);
-        const read = new pg.Query({ ...(name !== undefined && { name }), text, values }, (error, result) => {
+        // Without a name and without values it would go out as a query of another protocol.
+        const form = this.pooled ? { queryMode: 'extended' } : { name: this.nameOf(text) };
+        const read = new pg.Query({ ...form, text, values }, (error, result) => {
           if (error) reject(error);
           // One result per statement executed: the setting's, then the read's.
           else resolve((result as unknown as [unknown, { rows: Rows }])[1].rows);
