@@ -14,7 +14,7 @@ export const sessionName = (/** @type {string} */ database) => `${database}_sess
 /**
  * PgBouncer on 127.0.0.1 before a PostgreSQL, in transaction mode: any database of it, by any of the users given.
  *
- * @typedef {{ url: string, pointTo: (postgresPort: number) => void, restart: () => Promise<void> }} Pgbouncer
+ * @typedef {{ address: string, pointTo: (postgresPort: number) => void, restart: () => Promise<void> }} Pgbouncer
  * @param {import('./processes.mjs').Processes} processes
  * @param {{
  *   port: number, postgresPort: number, users: Readonly<Record<string, string>>, probe: string, poolSize?: number,
@@ -74,7 +74,7 @@ export async function startPgbouncer(processes, { port, postgresPort, users, pro
   };
   await start();
   return {
-    url: `127.0.0.1:${port}`,
+    address: `127.0.0.1:${port}`,
     pointTo(to) {
       configured(to);
       processes.signal('pgbouncer', 'SIGHUP');
