@@ -44,7 +44,12 @@ export default {
     {
       ...shared,
       displayName: 'integration',
-      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,fuzz,launch,pages}/**/*.spec.ts'],
+      testMatch: [
+        '**/*.db.spec.ts',
+        '<rootDir>/tests/{e2e,faults,fuzz,launch,pages}/**/*.spec.ts',
+        // Minutes under load, and programs that npm test does not ask for: npm run spread.
+        ...(process.env['SPREAD'] === 'failover' ? ['<rootDir>/tests/spread/*.drill.ts'] : []),
+      ],
       testPathIgnorePatterns: ['/node_modules/'],
       globalSetup: '<rootDir>/tests/helpers/global-setup.mjs',
       globalTeardown: '<rootDir>/tests/helpers/global-teardown.mjs',
