@@ -33,7 +33,7 @@ const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|fuzz|la
 export default {
   maxWorkers: 2,
   // Nothing here is timed: a test only has to end, on a busy machine too.
-  testTimeout: 60_000,
+  testTimeout: process.env['SPREAD'] === undefined ? 60_000 : 240_000,
   projects: [
     {
       ...shared,

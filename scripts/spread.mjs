@@ -5,15 +5,16 @@ import { parseArgs } from 'node:util';
 import { installed } from './services/build.mjs';
 import { jest } from './services/jest.mjs';
 import { launch } from './services/launch.mjs';
-import { requireSpreadPrograms } from './services/spread.mjs';
 
 const { values: only } = parseArgs({
   options: { suite: { type: 'boolean', default: false }, failover: { type: 'boolean', default: false } },
 });
 
 await launch('spread', 'npm run spread', async (processes) => {
-  requireSpreadPrograms();
   await installed(processes);
+  // Not before: it imports packages.
+  const { requireSpreadPrograms } = await import('./services/spread.mjs');
+  requireSpreadPrograms();
   const runs = [];
   for (const [name, folder] of /** @type {const} */ ([
     ['suite', 'tests/e2e'],

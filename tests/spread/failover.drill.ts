@@ -10,8 +10,8 @@ import { Load } from './load.js';
 
 const followUps = 60;
 /** So slow that mail is on its way during every failover. */
-const latencyMs = 5_000;
-const between = 60;
+const latencyMs = 10_000;
+const between = 40;
 const patienceMs = 900_000;
 
 interface Row {
@@ -19,6 +19,7 @@ interface Row {
   readonly sent: number;
   readonly answered: number;
   readonly retried: number;
+  readonly mails: number;
   readonly seconds: number;
 }
 
@@ -42,12 +43,15 @@ beforeAll(async () => {
   load = new Load(owner);
   for (let n = 0; n < 2; n += 1) installation.startWorker(smtp.url);
   await load.answers(between);
+  while (smtp.receptions.length === 0) await sleep(100);
 }, patienceMs);
 afterAll(async () => {
   process.stdout.write(`\n${table(rows)}\n`);
   await load.stop();
   await installation.stopWorkers();
   await smtp.close();
+}, patienceMs);
+afterAll(async () => {
   await run.stop();
 }, patienceMs);
 
@@ -58,7 +62,7 @@ const doubt = async (adminUrl = installation.primaryUrl): Promise<void> => {
 
 /** Fails a part under load, and waits until as many were answered again. */
 async function failover(part: string, fail: () => Promise<void>): Promise<Row> {
-  const before = { ...load.total };
+  const before = { ...load.total, mails: smtp.receptions.length };
   const began = performance.now();
   await fail();
   await load.answers(between);
@@ -67,6 +71,7 @@ async function failover(part: string, fail: () => Promise<void>): Promise<Row> {
     sent: load.total.sent - before.sent,
     answered: load.total.answered - before.answered,
     retried: load.total.retried - before.retried,
+    mails: smtp.receptions.length - before.mails,
     seconds: Math.round((performance.now() - began) / 1000),
   };
   rows.push(row);
@@ -185,9 +190,9 @@ describe('afterwards', () => {
 });
 
 function table(all: readonly Row[]): string {
-  const head = ['part', 'sent', 'answered', 'retried', 'seconds'];
-  const lines = all.map(({ part, sent, answered, retried, seconds }) =>
-    [part, sent, answered, retried, seconds].join(' | '),
+  const head = ['part', 'sent', 'answered', 'retried', 'mails', 'seconds'];
+  const lines = all.map(({ part, sent, answered, retried, mails, seconds }) =>
+    [part, sent, answered, retried, mails, seconds].join(' | '),
   );
   return [head.join(' | '), head.map(() => '---').join(' | '), ...lines]
     .map((line) => `| ${line} |`)

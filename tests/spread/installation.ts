@@ -44,10 +44,10 @@ export class Installation {
       replicaUrl: through(replicaUrl.host, urls.apiUrl),
     });
     const servers = Object.fromEntries(
-      Object.entries(apis).map(([name, env]) => [name, `127.0.0.1:${env['API_PORT'] ?? ''}`]),
+      Object.entries(apis).map(([name, env]) => [name, `127.0.0.1:${env.API_PORT}`]),
     );
     for (const [name, env] of Object.entries(apis)) await startApi(processes, name as ApiName, env);
-    const port = Number(new URL(apis['api-1']['PUBLIC_URL'] ?? '').port);
+    const port = Number(new URL(apis['api-1'].PUBLIC_URL).port);
     const balancer = await startHaproxy(processes, { name: 'haproxy', port, servers });
     const { primaryUrl, sentinels } = data;
     return new Installation(
