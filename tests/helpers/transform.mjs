@@ -8,13 +8,16 @@ const globals = 'const { Array, Math, Number, Object } = globalThis; ';
 
 /** @param {import('@swc/core').Options} options */
 function createTransformer(options) {
-  const swc = swcJest.createTransformer(options);
-  return {
+  const swc =
+    /** @type {import('@jest/transform').SyncTransformer & import('@jest/transform').AsyncTransformer} */ (
+      swcJest.createTransformer(options)
+    );
+  return /** @type {typeof swc} */ ({
     ...swc,
     process: (source, ...rest) => swc.process(globals + source, ...rest),
     processAsync: (source, ...rest) => swc.processAsync(globals + source, ...rest),
-    getCacheKey: (source, ...rest) => swc.getCacheKey(globals + source, ...rest),
-  };
+    getCacheKey: (source, ...rest) => swc.getCacheKey?.(globals + source, ...rest) ?? '',
+  });
 }
 
 export default { createTransformer };
