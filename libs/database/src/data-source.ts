@@ -1,6 +1,7 @@
 import { DataSource } from 'typeorm';
 import * as entityModule from './entities/index.js';
 import { migrations } from './migrations/index.js';
+import { PipelinedClient } from './pipelined-client.js';
 
 export const entities = Object.values(entityModule).filter((item) => typeof item === 'function');
 
@@ -20,7 +21,10 @@ export function createDataSource(options: {
     poolSize: options.poolSize,
     entities,
     migrations: options.migrations ?? migrations,
-    ...(options.serverOptions !== undefined && { extra: { options: options.serverOptions } }),
+    extra: {
+      Client: PipelinedClient,
+      ...(options.serverOptions !== undefined && { options: options.serverOptions }),
+    },
     // Row-level security depends on transactions; nothing may run a query outside one by loading relations.
     relationLoadStrategy: 'join',
     logging: false,

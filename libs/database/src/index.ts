@@ -24,6 +24,7 @@ export { signRecord } from './record-signatures/sign-record.js';
 export { verifyRecords, type BrokenRecord, type Verification } from './record-signatures/verify-records.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
+export { together } from './together.js';
 export { TenantTransaction } from './tenant-transaction.js';
 export type { Write } from './write-at-once.js';
 export { utcText } from './utc-text.js';

@@ -1,4 +1,5 @@
 import pg from 'pg';
+import { statementName } from './pipelined-client.js';
 import type { SqlRunner } from './sql-runner.js';
 
 /** Returns no row, so the rows of the read are the only ones. */
@@ -15,7 +16,6 @@ const setStudio = {
  */
 export class TenantReads {
   private readonly pool: pg.Pool;
-  private readonly statementNames = new Map<string, string>();
 
   constructor(options: { url: string; poolSize: number; applicationName: string }) {
     this.pool = new pg.Pool({
@@ -48,7 +48,7 @@ export class TenantReads {
     const client = await this.pool.connect();
     try {
       return await new Promise<Rows>((resolve, reject) => {
-        const read = new pg.Query({ name: this.nameOf(text), text, values }, (error, result) => {
+        const read = new pg.Query({ name: statementName(text), text, values }, (error, result) => {
           if (error) reject(error);
           // One result per statement executed: the setting's, then the read's.
           else resolve((result as unknown as [unknown, { rows: Rows }])[1].rows);
@@ -66,14 +66,5 @@ export class TenantReads {
     } finally {
       client.release();
     }
-  }
-
-  private nameOf(text: string): string {
-    let name = this.statementNames.get(text);
-    if (name === undefined) {
-      name = `read_${this.statementNames.size}`;
-      this.statementNames.set(text, name);
-    }
-    return name;
   }
 }

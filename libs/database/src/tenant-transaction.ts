@@ -4,6 +4,7 @@ import { isRetryable } from './postgres-errors.js';
 import type { SqlRunner } from './sql-runner.js';
 import type { TenantContext } from './tenant-context.js';
 import type { TenantReads } from './tenant-reads.js';
+import { together } from './together.js';
 import { writeAtOnce, type Write } from './write-at-once.js';
 
 const tries = 3;
@@ -25,8 +26,12 @@ export class TenantTransaction {
   async run<T>(ctx: Pick<TenantContext, 'studioId'>, work: (tx: EntityManager) => Promise<T>): Promise<T> {
     return againIfRetryable(() =>
       this.dataSource.transaction(async (tx) => {
-        await tx.query(`SELECT set_config('app.studio_id', $1, true)`, [ctx.studioId]);
-        return work(tx);
+        // Goes out with the first statement of the work, before it.
+        const [, result] = await together([
+          tx.query(`SELECT set_config('app.studio_id', $1, true)`, [ctx.studioId]),
+          work(tx),
+        ]);
+        return result;
       }),
     );
   }
