@@ -29,6 +29,10 @@ export function startWorker(
       WORKER_PORT: '0',
       LOG_LEVEL: 'warn',
       QUEUE_PREFIX: queuePrefix,
+      ...(process.env['TEST_REDIS_SENTINELS'] !== undefined && {
+        REDIS_SENTINELS: process.env['TEST_REDIS_SENTINELS'],
+        DATABASE_POOLED: '1',
+      }),
       ...changed,
     },
     stdio: ['ignore', 'inherit', 'inherit'],

@@ -108,8 +108,13 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
 @Module({})
 export class WorkerModule {
   static with(config: WorkerConfig): DynamicModule {
-    const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-worker' };
-    const connection = redisConnection(config.redisUrl);
+    const pool = {
+      url: config.databaseUrl,
+      poolSize: config.databasePool,
+      pooled: config.databasePooled,
+      applicationName: 'studio-worker',
+    };
+    const connection = redisConnection(config.redis);
     const prefix = `{${config.queuePrefix}}`;
     return {
       module: WorkerModule,
@@ -137,7 +142,7 @@ export class WorkerModule {
           inject: [DataSource, Queues, LoggerToken, Metrics],
           useFactory: (dataSource: DataSource, queues: Queues, log: Logger, metrics: Metrics) =>
             new OutboxRelay(dataSource, queues, log, metrics, {
-              databaseUrl: config.databaseUrl,
+              listenUrl: config.listenUrl,
               handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },

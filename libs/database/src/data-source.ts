@@ -12,6 +12,8 @@ export function createDataSource(options: {
   applicationName: string;
   /** Settings of every connection, as PostgreSQL's own command line has them. */
   serverOptions?: string;
+  /** Behind a pooler that hands connections on after each transaction: nothing is prepared. */
+  pooled?: boolean;
   migrations?: typeof migrations;
 }): DataSource {
   return new DataSource({
@@ -22,7 +24,7 @@ export function createDataSource(options: {
     entities,
     migrations: options.migrations ?? migrations,
     extra: {
-      Client: PipelinedClient,
+      ...(options.pooled !== true && { Client: PipelinedClient }),
       ...(options.serverOptions !== undefined && { options: options.serverOptions }),
     },
     // Row-level security depends on transactions; nothing may run a query outside one by loading relations.

@@ -20,6 +20,7 @@ export { offerFreedTime } from './waiting-list.js';
 export { eraseSigned } from './record-signatures/erase-signed.js';
 export { exportedTables, personExportSchema, type ExportedTable } from './person/exported-tables.js';
 export { lastOfPerson, personTables, type PersonTable } from './person/person-tables.js';
+export { ReplicaReads } from './replica-reads.js';
 export { signRecord } from './record-signatures/sign-record.js';
 export { verifyRecords, type BrokenRecord, type Verification } from './record-signatures/verify-records.js';
 export { TenantReads } from './tenant-reads.js';

@@ -1,6 +1,7 @@
 import type { DataSource, EntityManager } from 'typeorm';
 import { once } from './once.js';
 import { isRetryable } from './postgres-errors.js';
+import { ReplicaReads } from './replica-reads.js';
 import type { SqlRunner } from './sql-runner.js';
 import type { TenantContext } from './tenant-context.js';
 import type { TenantReads } from './tenant-reads.js';
@@ -17,6 +18,7 @@ export class TenantTransaction {
   constructor(
     private readonly dataSource: DataSource,
     private readonly reads: TenantReads,
+    private readonly replicaReads = new ReplicaReads(reads, null),
   ) {}
 
   /**
@@ -54,6 +56,14 @@ export class TenantTransaction {
   /** A read-only transaction of the studio in a single round trip per query: for hot reads and lists. */
   async read<T>(ctx: Pick<TenantContext, 'studioId'>, work: (sql: SqlRunner) => Promise<T>): Promise<T> {
     return this.reads.run(ctx.studioId, work);
+  }
+
+  /** Like `read`, and never older, from the replica if there is one: for long reads, and those of machines. */
+  async readFromReplica<T>(
+    ctx: Pick<TenantContext, 'studioId'>,
+    work: (sql: SqlRunner) => Promise<T>,
+  ): Promise<T> {
+    return this.replicaReads.run(ctx.studioId, work);
   }
 }
 
