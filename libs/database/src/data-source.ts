@@ -1,6 +1,8 @@
+import { isTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
 import * as entityModule from './entities/index.js';
 import { migrations } from './migrations/index.js';
+import { SqlSpans } from './sql-spans.js';
 
 export const entities = Object.values(entityModule).filter((item) => typeof item === 'function');
 
@@ -20,6 +22,7 @@ export function createDataSource(options: {
     poolSize: options.poolSize,
     entities,
     migrations: options.migrations ?? migrations,
+    ...(isTracing() && { subscribers: [SqlSpans] }),
     ...(options.serverOptions !== undefined && { extra: { options: options.serverOptions } }),
     // Row-level security depends on transactions; nothing may run a query outside one by loading relations.
     relationLoadStrategy: 'join',

@@ -1,4 +1,6 @@
+import { inSpan, isTracing } from '@studio/tracing';
 import pg from 'pg';
+import { sqlSpan } from './sql-spans.js';
 import type { SqlRunner } from './sql-runner.js';
 
 /** Returns no row, so the rows of the read are the only ones. */
@@ -17,12 +19,18 @@ export class TenantReads {
   private readonly pool: pg.Pool;
   private readonly statementNames = new Map<string, string>();
 
-  constructor(options: { url: string; poolSize: number; applicationName: string }) {
+  constructor(options: {
+    url: string;
+    poolSize: number;
+    applicationName: string;
+    /** Settings of every connection, as PostgreSQL's own command line has them. */
+    serverOptions?: string;
+  }) {
     this.pool = new pg.Pool({
       connectionString: options.url,
       max: options.poolSize,
       application_name: options.applicationName,
-      options: '-c default_transaction_read_only=on',
+      options: `-c default_transaction_read_only=on ${options.serverOptions ?? ''}`,
       pipeline: true,
     });
     // An idle connection that breaks is replaced by the pool; without a listener it would end the process.
@@ -36,7 +44,10 @@ export class TenantReads {
   /** Every query of `work` sees what is committed when it begins, as in any transaction at READ COMMITTED. */
   async run<T>(studioId: string, work: (sql: SqlRunner) => Promise<T>): Promise<T> {
     return work({
-      query: <Rows>(text: string, values: unknown[] = []) => this.query<Rows>(studioId, text, values),
+      query: <Rows>(text: string, values: unknown[] = []) => {
+        const query = (): Promise<Rows> => this.query<Rows>(studioId, text, values);
+        return isTracing() ? inSpan(sqlSpan(text), query) : query();
+      },
     });
   }
 
