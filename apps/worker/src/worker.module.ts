@@ -11,6 +11,7 @@ import type { WorkerConfig } from '@studio/config';
 import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
 import { createStorage, type ObjectStorage } from '@studio/storage';
+import { stopTracing, traceIds } from '@studio/tracing';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
 import { Heartbeat } from './heartbeat/heartbeat.js';
@@ -92,6 +93,7 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     await this.heartbeat.stop();
     await this.reads.close();
     await this.dataSource.destroy();
+    await stopTracing();
   }
 
   private async isReady(): Promise<boolean> {
@@ -120,7 +122,7 @@ export class WorkerModule {
       module: WorkerModule,
       providers: [
         { provide: ConfigToken, useValue: config },
-        { provide: LoggerToken, useFactory: () => pino({ level: config.logLevel }) },
+        { provide: LoggerToken, useFactory: () => pino({ level: config.logLevel, mixin: traceIds }) },
         { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
         { provide: TenantReads, useFactory: () => new TenantReads({ ...pool, poolSize: 2 }) },
         {

@@ -53,6 +53,12 @@ const shared = {
     'The secrets that sign webhooks come from it, so another key changes them all',
   ),
   LOCAL_WEBHOOKS: flag.describe('Whether webhooks may go to the own network; refused in production'),
+  OTEL_EXPORTER_OTLP_TRACES_ENDPOINT: z
+    .url({ protocol: /^https?$/ })
+    .optional()
+    .describe(
+      'Where traces go, by OTLP over HTTP, such as `http://127.0.0.1:4318/v1/traces`; without it none are made',
+    ),
 };
 
 const databaseName = z.string().min(1).max(63).default('fitting_studio').describe('The database');
@@ -79,6 +85,9 @@ const apiEnvironment = z
     MASTER_KEYS: masterKeys.describe(
       '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
     ),
+    TRUST_TRACEPARENT: flag.describe(
+      'Whether a trace goes on that a request’s `traceparent` names; for a proxy that sets it itself',
+    ),
     OWNERS_NEED_SECOND_FACTOR: z
       .enum(['0', '1'])
       .default('1')
@@ -104,6 +113,8 @@ const apiEnvironment = z
     host: env.API_HOST,
     port: env.API_PORT,
     metricsPort: env.API_METRICS_PORT,
+    tracesUrl: env.OTEL_EXPORTER_OTLP_TRACES_ENDPOINT,
+    trustTraceparent: env.TRUST_TRACEPARENT,
     tokenSecret: env.TOKEN_SECRET,
     mailReportSecret: env.MAIL_REPORT_SECRET === '' ? null : env.MAIL_REPORT_SECRET,
     storage: storageOf(env),
@@ -187,6 +198,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    tracesUrl: env.OTEL_EXPORTER_OTLP_TRACES_ENDPOINT,
     storage: storageOf(env),
     handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));

@@ -1,7 +1,9 @@
+import { isTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
 import * as entityModule from './entities/index.js';
 import { migrations } from './migrations/index.js';
 import { PipelinedClient } from './pipelined-client.js';
+import { SqlSpans } from './sql-spans.js';
 
 export const entities = Object.values(entityModule).filter((item) => typeof item === 'function');
 
@@ -23,6 +25,7 @@ export function createDataSource(options: {
     poolSize: options.poolSize,
     entities,
     migrations: options.migrations ?? migrations,
+    ...(isTracing() && { subscribers: [SqlSpans] }),
     extra: {
       ...(options.pooled !== true && { Client: PipelinedClient }),
       ...(options.serverOptions !== undefined && { options: options.serverOptions }),

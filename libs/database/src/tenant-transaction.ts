@@ -1,3 +1,4 @@
+import { inSpan, traceparent, type SpanAbout } from '@studio/tracing';
 import type { DataSource, EntityManager } from 'typeorm';
 import { once } from './once.js';
 import { isRetryable } from './postgres-errors.js';
@@ -9,6 +10,8 @@ import { together } from './together.js';
 import { writeAtOnce, type Write } from './write-at-once.js';
 
 const tries = 3;
+
+const transactionSpan: SpanAbout = { name: 'transaction', kind: 'internal' };
 
 /**
  * The only way to the tenant tables: a transaction with the studio set for row-level security. One per use case,
@@ -26,15 +29,14 @@ export class TenantTransaction {
    * runs again in a new transaction, so it must have no effect but through `tx`.
    */
   async run<T>(ctx: Pick<TenantContext, 'studioId'>, work: (tx: EntityManager) => Promise<T>): Promise<T> {
-    return againIfRetryable(() =>
-      this.dataSource.transaction(async (tx) => {
-        // Goes out with the first statement of the work, before it.
-        const [, result] = await together([
-          tx.query(`SELECT set_config('app.studio_id', $1, true)`, [ctx.studioId]),
-          work(tx),
-        ]);
-        return result;
-      }),
+    return inSpan(transactionSpan, () =>
+      againIfRetryable(() =>
+        this.dataSource.transaction(async (tx) => {
+          // Goes out with the first statement of the work, before it.
+          const [, result] = await together([setStudio(tx, ctx.studioId), work(tx)]);
+          return result;
+        }),
+      ),
     );
   }
 
@@ -50,7 +52,9 @@ export class TenantTransaction {
 
   /** Like `run`, for writes of which none needs the result of another: one message to the server and back for all. */
   async write(ctx: Pick<TenantContext, 'studioId'>, writes: readonly [...Write[], Write]): Promise<void> {
-    await againIfRetryable(() => writeAtOnce(this.dataSource, ctx.studioId, writes));
+    await inSpan(transactionSpan, () =>
+      againIfRetryable(() => writeAtOnce(this.dataSource, ctx.studioId, writes)),
+    );
   }
 
   /** A read-only transaction of the studio in a single round trip per query: for hot reads and lists. */
@@ -65,6 +69,14 @@ export class TenantTransaction {
   ): Promise<T> {
     return this.replicaReads.run(ctx.studioId, work);
   }
+}
+
+/** Orders written in the transaction keep the trace they are part of, if there is one: it is the column's default. */
+async function setStudio(tx: EntityManager, studioId: string): Promise<void> {
+  const trace = traceparent();
+  const studio = `SELECT set_config('app.studio_id', $1, true)`;
+  if (trace === undefined) await tx.query(studio, [studioId]);
+  else await tx.query(`${studio}, set_config('app.traceparent', $2, true)`, [studioId, trace]);
 }
 
 async function againIfRetryable<T>(transaction: () => Promise<T>): Promise<T> {

@@ -3,6 +3,7 @@ import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
 import { createDataSource, ReplicaReads, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { createStorage, SignedAddresses } from '@studio/storage';
+import { stopTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
 import { ApiKeys } from './api-keys.js';
@@ -98,5 +99,6 @@ export class HttpModule implements OnApplicationShutdown {
     await this.replicaReads.close();
     await this.reads.close();
     if (this.dataSource.isInitialized) await this.dataSource.destroy();
+    await stopTracing();
   }
 }
