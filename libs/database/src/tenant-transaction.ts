@@ -1,7 +1,9 @@
 import type { DataSource, EntityManager } from 'typeorm';
 import { once } from './once.js';
 import { isRetryable } from './postgres-errors.js';
+import { KeyRing } from './sealed-fields/key-ring.js';
 import type { SqlRunner } from './sql-runner.js';
+import type { StudioKeys } from './studio-keys.js';
 import type { TenantContext } from './tenant-context.js';
 import type { TenantReads } from './tenant-reads.js';
 import { writeAtOnce, type Write } from './write-at-once.js';
@@ -13,10 +15,15 @@ const tries = 3;
  * opened by services and jobs.
  */
 export class TenantTransaction {
+  private readonly keyRing: KeyRing;
+
   constructor(
     private readonly dataSource: DataSource,
     private readonly reads: TenantReads,
-  ) {}
+    keys: StudioKeys,
+  ) {
+    this.keyRing = new KeyRing(dataSource, reads, keys);
+  }
 
   /**
    * Run `work` in a transaction of the context's studio. On a serialization failure or a deadlock the whole work
@@ -24,10 +31,12 @@ export class TenantTransaction {
    */
   async run<T>(ctx: Pick<TenantContext, 'studioId'>, work: (tx: EntityManager) => Promise<T>): Promise<T> {
     return againIfRetryable(() =>
-      this.dataSource.transaction(async (tx) => {
-        await tx.query(`SELECT set_config('app.studio_id', $1, true)`, [ctx.studioId]);
-        return work(tx);
-      }),
+      this.keyRing.within(ctx.studioId, () =>
+        this.dataSource.transaction(async (tx) => {
+          await tx.query(`SELECT set_config('app.studio_id', $1, true)`, [ctx.studioId]);
+          return work(tx);
+        }),
+      ),
     );
   }
 
@@ -48,7 +57,7 @@ export class TenantTransaction {
 
   /** A read-only transaction of the studio in a single round trip per query: for hot reads and lists. */
   async read<T>(ctx: Pick<TenantContext, 'studioId'>, work: (sql: SqlRunner) => Promise<T>): Promise<T> {
-    return this.reads.run(ctx.studioId, work);
+    return this.keyRing.within(ctx.studioId, () => this.reads.run(ctx.studioId, work));
   }
 }
 

@@ -40,9 +40,9 @@ export class HttpModule implements OnApplicationShutdown {
         { provide: TenantReads, useFactory: () => new TenantReads(pool) },
         {
           provide: TenantTransaction,
-          inject: [DataSource, TenantReads],
-          useFactory: (dataSource: DataSource, reads: TenantReads) =>
-            new TenantTransaction(dataSource, reads),
+          inject: [DataSource, TenantReads, StudioKeys],
+          useFactory: (dataSource: DataSource, reads: TenantReads, keys: StudioKeys) =>
+            new TenantTransaction(dataSource, reads, keys),
         },
         { provide: AccessTokens, useFactory: () => new AccessTokens(config.tokenSecret) },
         {

@@ -1,4 +1,11 @@
-import { Client, ClientConsent, sameClientIds, type ConsentKind, type SqlRunner } from '@studio/database';
+import {
+  Client,
+  ClientConsent,
+  opened,
+  sameClientIds,
+  type ConsentKind,
+  type SqlRunner,
+} from '@studio/database';
 import { In, type EntityManager } from 'typeorm';
 import type { ClientResponse, Likeness, LikelyDuplicateResponse } from './clients.dto.js';
 
@@ -17,14 +24,14 @@ export async function findClient(
     `SELECT ${columns} FROM clients WHERE studio_id = $1 AND id = $2`,
     [key.studioId, key.id],
   );
-  return rows[0] ?? null;
+  return opened(rows, 'note')[0] ?? null;
 }
 
-export function listClients(
+export async function listClients(
   sql: SqlRunner,
   page: { studioId: string; name: string | null; tag: string | null; after: string | null; limit: number },
 ): Promise<ClientResponse[]> {
-  return sql.query<ClientResponse[]>(
+  const rows = await sql.query<ClientResponse[]>(
     `SELECT ${columns} FROM clients
       WHERE studio_id = $1 AND merged_into IS NULL AND NOT stands_for_erased
         AND ($2::uuid IS NULL OR id > $2)
@@ -37,6 +44,7 @@ export function listClients(
       LIMIT $5`,
     [page.studioId, page.after, page.name, page.tag, page.limit],
   );
+  return opened(rows, 'note');
 }
 
 type ClientFields = Partial<Omit<Client, 'studioId' | 'id' | 'version' | 'createdAt'>>;
