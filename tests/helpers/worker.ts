@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { webhookKey, type TestApi } from './studio.js';
 import { service } from './database.js';
+import { masterKeys } from './keys.js';
 
 const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
 
@@ -25,6 +26,7 @@ export function startWorker(
       MAIL_FROM: 'studio@fitting.example',
       LINK_SECRET: 'a secret for the links of tests only',
       WEBHOOK_KEY: webhookKey,
+      MASTER_KEYS: masterKeys,
       LOCAL_WEBHOOKS: '1',
       PUBLIC_URL: api.url,
       STORAGE_FOLDER: api.storageFolder ?? tmpdir(),

@@ -8,7 +8,7 @@ import {
 } from '@nestjs/common';
 import type { Server } from 'node:http';
 import type { WorkerConfig } from '@studio/config';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
 import { createStorage, type ObjectStorage } from '@studio/storage';
 import { stopTracing, traceIds } from '@studio/tracing';
@@ -129,7 +129,7 @@ export class WorkerModule {
           provide: TenantTransaction,
           inject: [DataSource, TenantReads],
           useFactory: (dataSource: DataSource, reads: TenantReads) =>
-            new TenantTransaction(dataSource, reads),
+            new TenantTransaction(dataSource, reads, new StudioKeys(config.masterKeys)),
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
         { provide: StorageToken, useFactory: () => createStorage(config.storage) },

@@ -5273,6 +5273,13 @@ export interface components {
              * @example 17
              */
             unsealed: number;
+            /**
+             * @description First days of the months whose entries were kept long enough and may be gone; the chain stands without them.
+             * @example [
+             *       "2020-03-01"
+             *     ]
+             */
+            letGo: string[];
             head: components["schemas"]["ChainHead"] | null;
             /**
              * @description Numbers of the seals that do not fit.
@@ -15080,6 +15087,9 @@ export interface operations {
                      *       "seals": 12,
                      *       "entries": 4031,
                      *       "unsealed": 17,
+                     *       "letGo": [
+                     *         "2020-03-01"
+                     *       ],
                      *       "head": {
                      *         "number": 42,
                      *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { storageEnvironment, storageOf } from './storage.js';
 
@@ -24,9 +25,20 @@ const masterKeys = z
     }),
   );
 
-/** Null when the text is not a list of keys. */
-export function masterKeysOf(text: string): readonly { id: string; key: Buffer }[] | null {
-  return masterKeys.safeParse(text).data ?? null;
+/** @returns null when there are none, or what is there is not a list of keys */
+export function masterKeysOf(env: NodeJS.ProcessEnv): readonly { id: string; key: Buffer }[] | null {
+  return masterKeys.safeParse(withMasterKeys(env)['MASTER_KEYS']).data ?? null;
+}
+
+/** A file that cannot be read is as good as none: the keys are missing then. */
+function withMasterKeys(env: NodeJS.ProcessEnv): NodeJS.ProcessEnv {
+  const { MASTER_KEYS: given, MASTER_KEYS_FILE: file } = env;
+  if (given !== undefined || file === undefined) return env;
+  try {
+    return { ...env, MASTER_KEYS: readFileSync(file, 'utf8').trim() };
+  } catch {
+    return env;
+  }
 }
 
 const secret = z.string().min(32);
@@ -59,6 +71,10 @@ const shared = {
     .describe(
       'Where traces go, by OTLP over HTTP, such as `http://127.0.0.1:4318/v1/traces`; without it none are made',
     ),
+  MASTER_KEYS: masterKeys.describe(
+    '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
+  ),
+  MASTER_KEYS_FILE: z.string().min(1).optional().describe('A file with the same, in place of it'),
 };
 
 const databaseName = z.string().min(1).max(63).default('fitting_studio').describe('The database');
@@ -82,9 +98,6 @@ const apiEnvironment = z
       .describe(
         'What a mail server shows when it hands over reports of deliveries; without it none are taken',
       ),
-    MASTER_KEYS: masterKeys.describe(
-      '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
-    ),
     TRUST_TRACEPARENT: flag.describe(
       'Whether a trace goes on that a request’s `traceparent` names; for a proxy that sets it itself',
     ),
@@ -183,6 +196,7 @@ const workerEnvironment = z
     testClock: env.TEST_CLOCK,
     webhookKey: env.WEBHOOK_KEY,
     localWebhooks: env.LOCAL_WEBHOOKS,
+    masterKeys: env.MASTER_KEYS,
     // Nobody hears a notification through a pool in transaction mode.
     listenUrl: env.DATABASE_LISTEN_URL ?? (env.DATABASE_POOLED ? null : env.DATABASE_URL),
     redis: {
@@ -262,7 +276,7 @@ export type RestoreConfig = Readonly<z.infer<typeof restoreEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  const config = fitForProduction(parse(apiEnvironment, env));
+  const config = fitForProduction(parse(apiEnvironment, withMasterKeys(env)));
   if (config.production && !config.ownersNeedSecondFactor) {
     throw new ConfigError('OWNERS_NEED_SECOND_FACTOR: may not be 0 when NODE_ENV is production');
   }
@@ -271,7 +285,7 @@ export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
-  return fitForProduction(parse(workerEnvironment, env));
+  return fitForProduction(parse(workerEnvironment, withMasterKeys(env)));
 }
 
 /** @throws ConfigError naming each variable that is missing or malformed */

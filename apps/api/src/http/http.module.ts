@@ -56,7 +56,7 @@ export class HttpModule implements OnApplicationShutdown {
         },
         {
           provide: TenantTransaction,
-          inject: [DataSource, TenantReads, ReplicaReads],
+          inject: [DataSource, TenantReads, StudioKeys, ReplicaReads],
           useFactory: (...parts: ConstructorParameters<typeof TenantTransaction>) =>
             new TenantTransaction(...parts),
         },
