@@ -1,10 +1,11 @@
 import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
-import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE, DiscoveryModule } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
 import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { createStorage, SignedAddresses } from '@studio/storage';
 import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
+import { AccessTable } from './access-table.js';
 import { ApiKeys } from './api-keys.js';
 import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
@@ -28,6 +29,7 @@ export class HttpModule implements OnApplicationShutdown {
     const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-api' };
     return {
       module: HttpModule,
+      imports: [DiscoveryModule],
       providers: [
         { provide: ApiConfigToken, useValue: config },
         { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
@@ -50,6 +52,7 @@ export class HttpModule implements OnApplicationShutdown {
           useFactory: () => new SignedAddresses(config.tokenSecret, config.publicUrl),
         },
         { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
+        AccessTable,
         { provide: APP_GUARD, useClass: AccessGuard },
         {
           provide: ReadLog,

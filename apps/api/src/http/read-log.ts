@@ -14,7 +14,7 @@ import { operationKey } from './documentation.js';
 import { ApiError } from './problem.js';
 import { contextOf } from './request-context.js';
 
-const healthDataKey = 'health-data';
+export const healthDataKey = 'health-data';
 
 /** A route, or all reads of a controller, that shows health data: who read what is written down. */
 export const HealthData = (shown = true): MethodDecorator & ClassDecorator =>
