@@ -1,6 +1,6 @@
 // Who may import what. Each rule names one edge of the house and why it holds.
 const pureLibs =
-  '^libs/(fit-math|clinical-flags|outcome-stats|ride-data|money|opening-hours|follow-up-plans|shoe-work|drawings|documents|fit-sheet|messages|calendars|job-contracts)/';
+  '^libs/(fit-math|clinical-flags|outcome-stats|ride-data|money|opening-hours|follow-up-plans|retention|shoe-work|drawings|documents|fit-sheet|messages|calendars|job-contracts)/';
 
 /** @param {string} feature @param {string[]} mayCall */
 module.exports = {

@@ -24,9 +24,9 @@ if (counts === null) {
  */
 function countsOf(report) {
   try {
-    const { metadata } = /** @type {{ metadata?: { vulnerabilities?: Record<string, number> } }} */ (
-      JSON.parse(report)
-    );
+    /** @type {unknown} */
+    const read = JSON.parse(report);
+    const { metadata } = /** @type {{ metadata?: { vulnerabilities?: Record<string, number> } }} */ (read);
     return metadata?.vulnerabilities ?? null;
   } catch {
     return null;

@@ -15,6 +15,12 @@ const checks = /** @type {const} */ ([
   ['import edges', 'npm', 'run', '--silent', 'deps'],
   ['calculator schemas match the types', 'node', 'scripts/generate-calculations.mjs', '--check'],
   ['OpenAPI document and client match the code', 'node', 'scripts/generate-openapi.mjs', '--check'],
+  [
+    'schema of a person’s copy matches the entities',
+    'node',
+    'scripts/generate-person-export-schema.mjs',
+    '--check',
+  ],
   ['rules page matches the rules', 'node', 'scripts/generate-rules.mjs', '--check'],
   ['configuration page matches the checks', 'node', 'scripts/generate-configuration.mjs', '--check'],
   ['licences are allowed', 'node', 'scripts/licences.mjs', '--check'],

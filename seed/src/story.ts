@@ -5,6 +5,7 @@ import { fit } from './story/on-the-bike.js';
 import { fitOthers, othersAnswer, sureAndUnsure } from './story/other-riders.js';
 import { nothingForgotten } from './story/promised.js';
 import { riders } from './story/riders.js';
+import { setUpSecondBike } from './story/second-bike.js';
 import { workOnSoles } from './story/soles.js';
 import { openForTheDay } from './story/studio.js';
 import { chapter, say } from './story/tell.js';
@@ -32,6 +33,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   const fitSessionIds = [];
   for (const visit of visits) fitSessionIds.push(await fit(studio, visit));
   await handOverSheet(studio, fitSessionIds[0] ?? '');
+  if (visits[0]) await setUpSecondBike(studio, visits[0], fitSessionIds[0] ?? '');
   await workOnSoles(studio, fitSessionIds[0] ?? '');
   await fitOthers(studio);
   if (visits[0]) await payFor(studio, visits[0]);

@@ -2,11 +2,14 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, type components } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { onlyWhenReady } from '../helpers/fit-sheets.js';
+import { eventually, mailsTo } from '../helpers/mail.js';
 import { openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
 type Order = components['schemas']['OrderFitSheetRequest'];
+
+const email = 'sheet@riders.example';
 
 let api: TestApi;
 let studio: TestStudio;
@@ -17,7 +20,7 @@ let openSessionId: string;
 beforeAll(async () => {
   api = await startTestApi();
   studio = await openTestStudio(api);
-  const client = await takeOnClient(studio.owner);
+  const client = await takeOnClient(studio.owner, email);
   await screen(studio.owner, client.clientId);
   ({ fitSessionId } = await signedSession(studio.owner, client));
   openSessionId = await openMeasuredSession(studio.owner, client);
@@ -93,5 +96,25 @@ describe('a fit sheet', () => {
       status: 400,
       errors: [{ field: 'paper' }],
     });
+  });
+
+  it('tells the rider by mail where it is, once it is ready', async () => {
+    const refused = await order({ audience: 'studio', tellRider: true });
+    expect(refused.error).toMatchObject({ status: 400, errors: [{ field: 'tellRider' }] });
+    await dataOf(order({ audience: 'rider', tellRider: true }));
+    const mail = await eventually('the mail', 20, async () =>
+      (await mailsTo(email)).find(({ subject }) => subject === 'The sheet of your bike fit'),
+    );
+    const link = /\/fit-sheets\/(\S+)/.exec(mail.text)?.[1] ?? '';
+    const opened = await fetch(`${api.url}/fit-sheets/${link}`, { redirect: 'manual' });
+    expect([opened.status, opened.headers.get('referrer-policy')]).toEqual([303, 'no-referrer']);
+    const page = await fetch(opened.headers.get('location') ?? '');
+    expect([page.status, page.headers.get('content-type')]).toEqual([200, 'text/html; charset=utf-8']);
+    for (const wrong of ['nothing', `${link.slice(0, -4)}AAAA`]) {
+      expect((await fetch(`${api.url}/fit-sheets/${wrong}`)).status).toBe(404);
+    }
+    await dataOf(studio.owner.POST('/v1/test-clock/advance', { body: { seconds: 31 * 86_400 } }));
+    const late = await fetch(`${api.url}/fit-sheets/${link}`);
+    expect([late.status, (await late.text()).includes('This link has run out')]).toEqual([410, true]);
   });
 });

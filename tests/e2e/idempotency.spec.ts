@@ -73,7 +73,22 @@ beforeAll(async () => {
   const [plan] = await dataOf(owner.GET('/v1/follow-up-plans'));
   const template = 'appointment_confirmed';
   ids = { ...client, serviceId, roomId, fitterId: owner.signedIn.id, fitSessionId, visitStage: 'bench' };
-  ids = { ...ids, clientNoteId: note.id, screeningId, measurementId: measurements[0]?.id ?? '' };
+  const { id: rightsRequestId } = await dataOf(
+    desk.POST('/v1/clients/{clientId}/rights-requests', { ...of, body: { kind: 'access' } }),
+  );
+  await dataOf(
+    owner.POST('/v1/rights-requests/{rightsRequestId}/identity-check', {
+      params: { path: { rightsRequestId }, header: { 'If-Match': '"1"' } },
+      body: { how: 'Came in person.' },
+    }),
+  );
+  ids = {
+    ...ids,
+    rightsRequestId,
+    clientNoteId: note.id,
+    screeningId,
+    measurementId: measurements[0]?.id ?? '',
+  };
   idsOf = {
     giveConsent: { clientId: await newClient() },
     amendFitSession: { fitSessionId: signedId },
@@ -108,6 +123,11 @@ beforeAll(async () => {
     amendFitSession: { text: 'The stem is 100 mm.' },
     planCleat: { side: 'left' },
     makePlan: { kind: 'cleat', side: 'left' },
+    pairPositions: {
+      first: { fitSessionId: signedId, use: 'racing' },
+      second: { bikeId: client.bikeId, shoeId: client.shoeId, use: 'training' },
+      because: 'Two uses of one bike.',
+    },
     importMotion: { side: 'left', csv: motionCsv(), film },
     createWish: { clientId, serviceId, firstDay: '2090-03-02', lastDay: '2090-03-03' },
     createFollowUpPlan: { id: 'crank-change', name: 'After a longer crank', steps: plan?.steps },

@@ -10,6 +10,7 @@ import {
 } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
+type Use = components['schemas']['UpdateBikeRequest']['uses'] extends (infer One)[] | undefined ? One : never;
 type Import = components['schemas']['ImportMotionRequest'];
 
 let api: TestApi;
@@ -95,9 +96,9 @@ describe('captured motion', () => {
 });
 
 describe('positions of similar riders', () => {
-  const similar = (session = fitSessionId) =>
+  const similar = (session = fitSessionId, use?: Use) =>
     studio.owner.GET('/v1/fit-sessions/{fitSessionId}/similar-positions', {
-      params: { path: { fitSessionId: session } },
+      params: { path: { fitSessionId: session }, ...(use && { query: { use } }) },
     });
 
   it('need the rider’s segments', async () => {
@@ -131,6 +132,28 @@ describe('positions of similar riders', () => {
     expect(JSON.stringify(five)).not.toContain(own.clientId);
     // Five others for the first rider; for one of the five there are four.
     expect(await dataOf(similar(ownSigned))).toMatchObject({ riders: 4, figures: null });
+  });
+
+  it('are of bikes of one use where that is asked for', async () => {
+    const signed = await newRider('racing@riders.example');
+    const path = { clientId: signed.clientId, bikeId: signed.bikeId };
+    await dataOf(
+      studio.owner.PATCH('/v1/clients/{clientId}/bikes/{bikeId}', {
+        params: { path, header: { 'If-Match': '"1"' } },
+        body: { uses: ['racing', 'training'] },
+      }),
+    );
+    await signedSession(studio.owner, signed);
+    const all = await dataOf(similar());
+    expect(all).toMatchObject({ use: null, riders: 6 });
+    expect(await dataOf(similar(fitSessionId, 'racing'))).toMatchObject({
+      use: 'racing',
+      riders: 1,
+      figures: null,
+    });
+    expect(await dataOf(similar(fitSessionId, 'commuting'))).toMatchObject({ riders: 0, figures: null });
+    const unknown = await similar(fitSessionId, 'parade' as Use);
+    expect(unknown.error).toMatchObject({ status: 400, errors: [{ field: 'use' }] });
   });
 
   it('are of the same studio, and of similar legs', async () => {

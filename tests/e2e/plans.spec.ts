@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, type components } from '@studio/api-client';
 import pg from 'pg';
+import { film, motionCsv } from '../helpers/motion.js';
 import { nothingWrong, openMeasuredSession, position, screen, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -215,6 +216,38 @@ describe('a plan', () => {
     expect(first.next).not.toBeNull();
   });
 
+  it('takes the foot pitch from captured motion where there is some, and keeps where it is from', async () => {
+    const session = await newSession();
+    const before = await dataOf(make({ kind: 'cleat', side: 'left' }, session));
+    const measurement = expect.objectContaining({ side: 'left', kind: 'measurement' });
+    expect(before.footPitchFrom).toEqual([measurement]);
+    const recording = await dataOf(
+      studio.owner.POST('/v1/fit-sessions/{fitSessionId}/motion-recordings', {
+        params: { path: { fitSessionId: session } },
+        body: { side: 'left', csv: motionCsv(), film },
+      }),
+    );
+    const after = await dataOf(make({ kind: 'cleat', side: 'left' }, session));
+    expect(after.footPitchFrom).toEqual([{ side: 'left', kind: 'motion_recording', id: recording.id }]);
+    const { rider } = after.inputs as unknown as components['schemas']['CleatPlanInput'];
+    expect(rider.footPitch).toMatchObject({ kind: 'series' });
+    const saddleOf = ({ result }: typeof after) =>
+      (result as unknown as components['schemas']['CleatPlan']).options.find(
+        ({ way }) => way === 'rear_plate_24',
+      )?.saddleHeightChangeMm.value;
+    // Held at 20° throughout it comes to −15.2 mm; in the motion the heel is lower where the leg is longest.
+    expect(saddleOf(before)).toBeCloseTo(-15.2, 0);
+    expect(saddleOf(after)).not.toBeCloseTo(saddleOf(before) ?? Number.NaN, 1);
+    const again = await dataOf(
+      studio.owner.GET('/v1/plans/{planId}', { params: { path: { planId: before.id } } }),
+    );
+    expect(again).toEqual(before);
+    const crank = await dataOf(
+      make({ kind: 'crank', side: 'left', added: { newCrankLengthMm: 165 } }, session),
+    );
+    expect(crank.footPitchFrom).toEqual(after.footPitchFrom);
+  });
+
   it('is chosen from once, and only what the screening permits', async () => {
     const numb = await newSession({ ...nothingWrong, foot_numb_off_bike: 'yes' });
     const cleat = await dataOf(make({ kind: 'cleat', side: 'left' }, numb));
@@ -270,7 +303,7 @@ describe('a plan', () => {
     expect(await predictions()).toEqual([]);
     await dataOf(choose(plan.id, 'rear_plate_24'));
     expect(await predictions()).toMatchObject([
-      { field: 'saddleHeightMm', predicted: null, left: null, withinError: null },
+      { field: 'saddleHeightMm', found: null, predicted: null, left: null, withinError: null },
       { field: 'cleatBehindMth1LeftMm', predicted: 32, left: null, withinError: null },
     ]);
     await putPosition('found', onTheBike, session);
@@ -282,6 +315,7 @@ describe('a plan', () => {
       planId: plan.id,
       kind: 'cleat',
       side: 'left',
+      found: 740,
       left: 700,
       withinError: false,
     });

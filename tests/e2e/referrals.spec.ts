@@ -51,6 +51,10 @@ const clearance: Schemas['ClearRequest'] = {
 };
 const handOver = (id: string, body: Schemas['HandOverRequest'] = { how: 'in_person' }) =>
   studio.owner.POST('/v1/referrals/{referralId}/hand-over', { ...ofCase(id), body });
+const remindersOf = async (clientId: string) =>
+  (await dataOf(studio.desk.GET('/v1/messages', { params: { query: { clientId } } }))).items
+    .filter(({ template }) => template === 'referral_deadline')
+    .map(({ state, notBefore }) => ({ state, notBefore }));
 const acknowledge = (id: string) =>
   studio.owner.POST('/v1/referrals/{referralId}/acknowledgement', {
     ...ofCase(id),
@@ -357,6 +361,27 @@ describe('who sees it', () => {
       'read.getReferralLetter',
       'read.getReferralLetterPdf',
     ]);
+  });
+});
+
+describe('the day that was agreed on', () => {
+  it('is recalled to the client the day before, unless the case is answered by then', async () => {
+    const { client, referralId } = await referred();
+    expect(await remindersOf(client.clientId)).toEqual([]);
+    await dataOf(handOver(referralId));
+    const { dueAt } = await caseOf(referralId);
+    const [reminder] = await remindersOf(client.clientId);
+    expect(reminder?.state).toBe('queued');
+    // The deadline is the end of its day: 14 hours after ten o’clock of that day.
+    expect(Date.parse(dueAt) - Date.parse(reminder?.notBefore ?? '')).toBe((14 + 24) * 3_600_000);
+    await dataOf(answer(referralId));
+    expect((await remindersOf(client.clientId)).map(({ state }) => state)).toEqual(['cancelled']);
+  });
+
+  it('is not recalled when no day is left before it', async () => {
+    const { client, referralId } = await referred({ coughed_blood: 'yes' });
+    await dataOf(handOver(referralId));
+    expect(await remindersOf(client.clientId)).toEqual([]);
   });
 });
 

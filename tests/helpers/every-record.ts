@@ -21,6 +21,16 @@ export async function makeEveryRecord(here: TestStudio): Promise<Record<string, 
       body: { side: 'left', csv: motionCsv(), film },
     }),
   );
+  const pair = await dataOf(
+    here.owner.POST('/v1/clients/{clientId}/paired-positions', {
+      params: { path: { clientId: client.clientId } },
+      body: {
+        first: { fitSessionId, use: 'racing' },
+        second: { bikeId: client.bikeId, shoeId: client.shoeId, use: 'training' },
+        because: 'Two uses of one bike.',
+      },
+    }),
+  );
   const startsAt = '2090-03-02T09:00:00Z';
   const { serviceId, roomId } = here;
   const fitterId = here.owner.signedIn.id;
@@ -136,8 +146,24 @@ export async function makeEveryRecord(here: TestStudio): Promise<Record<string, 
       body: { audience: 'rider' },
     }),
   );
+  const { id: rightsRequestId } = await dataOf(
+    here.desk.POST('/v1/clients/{clientId}/rights-requests', { ...of, body: { kind: 'access' } }),
+  );
+  await dataOf(
+    here.owner.POST('/v1/rights-requests/{rightsRequestId}/identity-check', {
+      params: { path: { rightsRequestId }, header: { 'If-Match': '"1"' } },
+      body: { how: 'Came in person.' },
+    }),
+  );
+  const copy = await dataOf(
+    here.owner.POST('/v1/rights-requests/{rightsRequestId}/exports', {
+      params: { path: { rightsRequestId } },
+    }),
+  );
   return {
+    ...{ rightsRequestId, personExportId: copy.id },
     motionRecordingId: recording.id,
+    pairedPositionId: pair.id,
     fitSheetId: sheet.id,
     fileId: file.id,
     ...{ shoeWorkId: shoeWork.id, step: 'photographed', shoe: 'left' },

@@ -19,7 +19,7 @@ withBrowser('the page of a fit sheet in Chromium (left out where there is none)'
     ['phone', 360],
   ])('has no violation by axe-core, and nothing sticks out: %s', async (name, width) => {
     const page = await browser.newPage({ viewport: { width, height: 740 } });
-    const sheet = buildFitSheet(sheetFacts(), { audience: 'studio', lengths: 'mm_and_inch' });
+    const sheet = buildFitSheet(sheetFacts(), { audience: 'studio', lengths: 'mm_and_inch', language: 'en' });
     await page.setContent(fitSheetPage(sheet));
     await shoot(page, `fit-sheet-${name}`);
     expect(await violationsOn(page)).toEqual([]);

@@ -3,6 +3,7 @@ import { dataOf } from '@studio/api-client';
 import type { Browser, Page } from 'playwright-core';
 import { browserProgram, openBrowser, shoot, sticksOut, violationsOn } from '../helpers/browser.js';
 import { askFirstFollowUp } from '../helpers/follow-up.js';
+import { steadyRide } from '../helpers/ride.js';
 import { screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
@@ -78,6 +79,17 @@ withBrowser('the follow-up pages in Chromium (left out where there is none)', ()
       if ((await goOn.count()) > 0) await goOn.click();
     }
     await look(page, 'review');
+    await page.getByRole('link', { name: 'Change: A ride recording' }).click();
+    await look(page, 'ride');
+    await press(page, 'Send the recording');
+    await look(page, 'ride-wrong');
+    const startsAt = new Date(Date.now() + 3_600_000);
+    const buffer = Buffer.from(steadyRide({ startsAt, minutes: 21, powerW: 250 }));
+    const name = 'Feierabendrunde-Mittelgebirgsüberquerung.csv';
+    await page.locator('input[type=file]').setInputFiles({ name, mimeType: 'text/csv', buffer });
+    await press(page, 'Send the recording');
+    await look(page, 'ride-sent');
+    await page.getByRole('link', { name: 'Back to my answers' }).click();
     await press(page, 'Hand in my answers');
     await look(page, 'done');
     expect(await heading(page)).toMatch(/^Your answers are with/);

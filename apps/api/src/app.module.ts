@@ -27,6 +27,7 @@ import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { RecordSignaturesModule } from './features/record-signatures/record-signatures.module.js';
+import { RightsModule } from './features/rights/rights.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { ShoeWorkModule } from './features/shoe-work/shoe-work.module.js';
 import { StaffModule } from './features/staff/staff.module.js';
@@ -41,6 +42,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     HealthModule,
     RecordSignaturesModule,
     AuditModule,
+    RightsModule,
     SignInsModule,
     StaffModule,
     ClientsModule,

@@ -7,11 +7,14 @@ import { pino } from 'pino';
 import { AppModule } from './app.module.js';
 import { AnswerLog } from './http/answer-log.js';
 import { addAnswerHeaders } from './http/answer-headers.js';
+import { refuseDeepBodies } from './http/body-depth.js';
 import { HttpModule } from './http/http.module.js';
 import { serverProblems } from './http/server-problems.js';
 import { notStorable } from './http/storable.js';
 
 const bodyLimitBytes = 256 * 1024;
+/** For a request to arrive whole; a slow line takes about one for the longest file. */
+const requestTimeoutMs = 2 * 60_000;
 const csvLimitBytes = 2 * 1024 * 1024;
 /** A minute at 240 samples a second, thirteen columns, comes to some 1.5 MB. */
 const largerBodies: Readonly<Record<string, number>> = {
@@ -29,6 +32,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
   const adapter = new FastifyAdapter({
     ...serverProblems,
     bodyLimit: bodyLimitBytes,
+    requestTimeout: requestTimeoutMs,
     genReqId: () => randomUUID(),
     loggerInstance: pino({ level: config.logLevel }, logOutput()),
     logController: new AnswerLog(),
@@ -41,6 +45,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     if (larger !== undefined) route.bodyLimit = larger;
   });
   const server = adapter.getInstance();
+  refuseDeepBodies(server);
   server.addHook('preValidation', ({ body, query }, _reply, done) => {
     done(notStorable(query) ?? notStorable(body));
   });

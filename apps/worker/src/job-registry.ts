@@ -5,6 +5,9 @@ import type { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-ti
 import type { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import type { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import type { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
+import type { EndRetentionJob } from './jobs/end-retention/end-retention.job.js';
+import type { ErasePersonJob } from './jobs/erase-person/erase-person.job.js';
+import type { ExportPersonJob } from './jobs/export-person/export-person.job.js';
 import type { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
 import type { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import type { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -24,6 +27,9 @@ export function jobRegistry(
   openDueTasks: OpenDueTasksJob,
   deliverWebhook: DeliverWebhookJob,
   renderFitSheet: RenderFitSheetJob,
+  endRetention: EndRetentionJob,
+  erasePerson: ErasePersonJob,
+  exportPerson: ExportPersonJob,
   removeFile: RemoveFileJob,
   sealAudit: SealAuditJob,
   sendFollowUp: SendFollowUpJob,
@@ -39,6 +45,9 @@ export function jobRegistry(
     'open-due-tasks': openDueTasks,
     'deliver-webhook': deliverWebhook,
     'render-fit-sheet': renderFitSheet,
+    'end-retention': endRetention,
+    'erase-person': erasePerson,
+    'export-person': exportPerson,
     'remove-file': removeFile,
     'seal-audit': sealAudit,
     'send-follow-up': sendFollowUp,

@@ -16,5 +16,6 @@ export const schedules: readonly Schedule[] = [
   { name: 'offer-freed-times', job: 'offer-freed-times', turns: { everyMinutes: 5 } },
   { name: 'open-due-tasks', job: 'open-due-tasks', turns: { everyMinutes: 5 } },
   { name: 'seal-audit', job: 'seal-audit', turns: { everyMinutes: 60 } },
+  { name: 'end-retention', job: 'end-retention', turns: { dailyFromHour: 4 } },
   { name: 'tidy-outbox', job: 'tidy-outbox', turns: { dailyFromHour: 3 } },
 ];

@@ -23,6 +23,10 @@ import { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.j
 import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
 import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
 import { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
+import { EndRetentionJob } from './jobs/end-retention/end-retention.job.js';
+import { ErasePersonJob } from './jobs/erase-person/erase-person.job.js';
+import { ExportPersonJob } from './jobs/export-person/export-person.job.js';
+import { PersonErasure } from './jobs/erase-person/person-erasure.js';
 import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
 import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
 import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
@@ -156,6 +160,9 @@ export class WorkerModule {
                 new OpenDueTasksJob(transaction),
                 new DeliverWebhookJob(transaction, config),
                 new RenderFitSheetJob(transaction, storage),
+                new EndRetentionJob(transaction, storage, new PersonErasure(transaction, storage)),
+                new ErasePersonJob(transaction, new PersonErasure(transaction, storage)),
+                new ExportPersonJob(transaction, storage),
                 new RemoveFileJob(transaction, storage),
                 new SealAuditJob(transaction),
                 new SendFollowUpJob(transaction),

@@ -106,6 +106,233 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/rights-requests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record what a person asks of the studio about their own data
+         * @description It has to be answered within a month; the owner is told a week before.
+         */
+        post: operations["recordRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Requests of persons about their data, by time of recording */
+        get: operations["listRightsRequests"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A request, what may follow, and what the studio can tell the person */
+        get: operations["getRightsRequest"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/identity-check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Write down how it was made sure who asks
+         * @description A step that cannot follow is refused with the state of the request and the states `allowed` next.
+         */
+        post: operations["checkRightsRequestIdentity"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/extension": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take up to two months more, once */
+        post: operations["extendRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/refusal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Refuse a request, with the reason
+         * @description A step that cannot follow is refused with the state of the request and the states `allowed` next.
+         */
+        post: operations["refuseRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/fulfilment": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Do what the person asked for
+         * @description A copy must have been made; a restricted record is only kept from now on; an erasure is carried out by the worker within minutes, and what a law asks to be kept is erased when its time is over. A step that cannot follow is refused with the state of the request and the states `allowed` next.
+         */
+        post: operations["fulfilRightsRequest"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/restriction-end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Use a restricted record again; tell the person before */
+        post: operations["endRestriction"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/rights-requests/{rightsRequestId}/exports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Copies made for a request, with an address to download each by
+         * @description Every reading is kept in the audit log.
+         */
+        get: operations["listPersonExports"];
+        put?: never;
+        /**
+         * Have a copy made of everything that is kept of the person
+         * @description One archive: JSON after a published schema, all files, and a page to read. The worker makes it within minutes; it is removed after seven days.
+         */
+        post: operations["orderPersonExport"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/person-exports/{personExportId}/mail": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Mail the person a link to the copy that works once */
+        post: operations["mailPersonExport"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/retention": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** By which law the studio keeps records, and how long each country asks for */
+        get: operations["getRetention"];
+        /**
+         * Choose by which law the studio keeps records
+         * @description What is to be erased already keeps the day it was given.
+         */
+        put: operations["chooseRetention"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/processing-record": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the studio does with personal data, as a supervisory authority may ask (GDPR, article 30) */
+        get: operations["getProcessingRecord"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/sign-ins": {
         parameters: {
             query?: never;
@@ -2788,40 +3015,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/v1/fit-sessions/{fitSessionId}/sign-off": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** Sign the record: it is final from then on, and the follow-ups are scheduled */
-        post: operations["signFitSession"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/v1/fit-sessions/{fitSessionId}/amendments": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** Add a correction beside a signed record */
-        post: operations["amendFitSession"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/v1/fit-sessions/{fitSessionId}/positions/{stage}": {
         parameters: {
             query?: never;
@@ -3108,6 +3301,62 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/fit-sessions/{fitSessionId}/sign-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a signature waits for, what the rider will be told, and how it would be followed up */
+        get: operations["getSignOff"];
+        put?: never;
+        /** Sign the record: it is final from then on, and the follow-ups are scheduled */
+        post: operations["signFitSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/advice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the rider is told of the first weeks */
+        get: operations["getAdvice"];
+        /** Write the advice for this rider, before the session is signed */
+        put: operations["putAdvice"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/fit-sessions/{fitSessionId}/amendments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a correction beside a signed record
+         * @description It is signed too, and shown with the record and on every fit sheet made from then on.
+         */
+        post: operations["amendFitSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/fit-sessions/{fitSessionId}/motion-recordings": {
         parameters: {
             query?: never;
@@ -3233,7 +3482,7 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * What the chosen plans predicted beside what was left
+         * What the chosen plans predicted beside what was found and left
          * @description Of each kind and side the newest plan; one whose option is not chosen predicts nothing.
          */
         get: operations["listPredictions"];
@@ -3313,6 +3562,44 @@ export interface paths {
         put?: never;
         /** Say which option of a plan is carried out, and why; once */
         post: operations["chooseCleatOption"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/paired-positions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A client's paired positions, oldest first */
+        get: operations["listPairedPositions"];
+        put?: never;
+        /**
+         * Carry a position over to a second bike or pair of shoes for another use, with the build list
+         * @description Saddle and grips move by what cleat, crank and sole ask, then by what the other use wants. 422 names what is not measured yet; 409 `screenings.not-permitted` where a cleat may not be moved.
+         */
+        post: operations["pairPositions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/paired-positions/{pairedPositionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A pair as it was worked out */
+        get: operations["getPairedPosition"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -4852,7 +5139,7 @@ export interface components {
              */
             number: number;
             /** @enum {string} */
-            kind: "session" | "amendment";
+            kind: "session" | "amendment" | "erasure";
             /** Format: uuid */
             amendmentId: string | null;
             /** Format: uuid */
@@ -4885,8 +5172,11 @@ export interface components {
              * @example 17
              */
             number: number | null;
-            /** Format: uuid */
-            fitSessionId: string;
+            /**
+             * Format: uuid
+             * @description Null for the signature of an erasure.
+             */
+            fitSessionId: string | null;
             /**
              * @description `chain`, `signature`, or the table of the part that is not as it was signed.
              * @example measurements
@@ -4918,6 +5208,11 @@ export interface components {
              * @example 0
              */
             signedBeforeTheChain: number;
+            /**
+             * @description Signatures whose content was erased, as a later one says: their place in the chain holds.
+             * @example 0
+             */
+            erased: number;
             broken: components["schemas"]["BrokenRecordResponse"][];
         };
         AuditEntryResponse: {
@@ -4984,6 +5279,231 @@ export interface components {
              * @example []
              */
             broken: number[];
+        };
+        RecordRightsRequest: {
+            /**
+             * @description What the person asks for (GDPR): a copy, also to take elsewhere (15, 20); correction (16); that the record is only kept (18); erasure (17).
+             * @enum {string}
+             */
+            kind: "access" | "correction" | "restriction" | "erasure";
+            /**
+             * Format: date
+             * @description The day it came, today when absent. The time to answer runs from it.
+             * @example 1984-02-29
+             */
+            receivedOn?: string;
+        };
+        ErasedPartResponse: {
+            /** @enum {string} */
+            category: "contact" | "health_record" | "accounts";
+            /** @example quotes, receipts and payments made out to you */
+            holds: string;
+            /**
+             * @description The law that asks for it to be kept until then; null when none does.
+             * @example Bogføringsloven
+             */
+            keptByLaw: string | null;
+            /**
+             * Format: date
+             * @description From that day it is erased.
+             * @example 2036-03-02
+             */
+            eraseOn: string;
+            erased: boolean;
+        };
+        RightsRequestResponse: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description Null once the person is erased.
+             */
+            clientId: string | null;
+            /** @enum {string} */
+            kind: "access" | "correction" | "restriction" | "erasure";
+            /** @enum {string} */
+            state: "received" | "identity_checked" | "under_way" | "done" | "refused";
+            /** @description What may follow. */
+            allowed: ("received" | "identity_checked" | "under_way" | "done" | "refused")[];
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            receivedOn: string;
+            /**
+             * Format: date
+             * @description The last day to answer on.
+             * @example 2026-04-02
+             */
+            dueOn: string;
+            /** @example Recordings of eleven visits have to be looked through. */
+            extendedBecause: string | null;
+            /** @example Known to the fitter; came in person. */
+            identityCheckedHow: string | null;
+            /** @example The birth date was put right. */
+            decision: string | null;
+            /** Format: date-time */
+            decidedAt: string | null;
+            /** @description Of an erasure: what is erased, and what is kept until when by which law. */
+            parts: components["schemas"]["ErasedPartResponse"][];
+            /**
+             * @description What the studio can tell the person, sentence by sentence.
+             * @example [
+             *       "We will answer by 2026-04-02."
+             *     ]
+             */
+            answer: string[];
+            /** @example 1 */
+            version: number;
+        };
+        RightsRequestPage: {
+            items: components["schemas"]["RightsRequestResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
+        IdentityCheckedRequest: {
+            /**
+             * @description How it was made sure who asks.
+             * @example Known to the fitter; came in person.
+             */
+            how: string;
+        };
+        ExtendRightsRequest: {
+            /**
+             * @description Why it takes up to two months more; the person has to be told within the first (article 12(3)).
+             * @example Recordings of eleven visits have to be looked through.
+             */
+            because: string;
+        };
+        RefuseRightsRequest: {
+            /**
+             * @description The person is told, with how to complain (article 12(4)).
+             * @example We could not make sure that it was you who asked.
+             */
+            reason: string;
+        };
+        FulfilRightsRequest: {
+            /**
+             * @description What was done.
+             * @example The birth date was put right.
+             */
+            done?: string;
+        };
+        PersonExportResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            rightsRequestId: string;
+            /**
+             * @description Read it again until it is not `ordered` any more; `expired` when the archive was removed.
+             * @enum {string}
+             */
+            state: "ordered" | "ready" | "failed" | "expired";
+            /** Format: date-time */
+            orderedAt: string;
+            /**
+             * Format: date-time
+             * @description The archive is removed then.
+             */
+            expiresAt: string | null;
+            /**
+             * Format: date-time
+             * @description When the person took it by the link that was mailed.
+             */
+            fetchedAt: string | null;
+            /**
+             * @description Open to whoever holds it, for five minutes; null unless `ready`.
+             * @example https://studio.example/v1/stored-objects?key=…&type=application%2Fzip&name=…&expires=…&signature=…
+             */
+            url: string | null;
+        };
+        KeptForResponse: {
+            /** @example 8 */
+            years: number;
+            /**
+             * @description Of somebody who was a minor at the last entry: not before the birthday at this age.
+             * @example 25
+             */
+            untilAge: number | null;
+            /**
+             * @description From when the years are counted.
+             * @enum {string}
+             */
+            from: "last_entry" | "end_of_year";
+            /** @example Records Management Code of Practice for health and social care */
+            law: string;
+            /** @example Chartered Society of Physiotherapy */
+            source: string;
+            /**
+             * @description How sure it is; from `memory`: have it confirmed.
+             * @enum {string}
+             */
+            strength: "published" | "second_hand" | "memory";
+        };
+        CountryRulesResponse: {
+            /** @enum {string} */
+            country: "GB-ENG" | "GB-SCT" | "AU" | "NL" | "DE" | "DK";
+            /** @example England */
+            name: string;
+            healthRecord: components["schemas"]["KeptForResponse"];
+            accounts: components["schemas"]["KeptForResponse"];
+        };
+        RetentionResponse: {
+            /**
+             * @description Null until it is chosen.
+             * @enum {string|null}
+             */
+            country: "GB-ENG" | "GB-SCT" | "AU" | "NL" | "DE" | "DK" | null;
+            boundByHealthLaw: boolean | null;
+            /** @description What there is to choose from. */
+            countries: components["schemas"]["CountryRulesResponse"][];
+            /** @example 1 */
+            version: number;
+        };
+        ChooseRetentionRequest: {
+            /**
+             * @description By whose law the studio keeps records (ISO 3166).
+             * @enum {string}
+             */
+            country: "GB-ENG" | "GB-SCT" | "AU" | "NL" | "DE" | "DK";
+            /** @description Whether the law of health records binds the studio. It binds who gives health care, not every bike studio: ask somebody who knows. */
+            boundByHealthLaw: boolean;
+        };
+        ProcessingActivityResponse: {
+            /** @example Booking */
+            name: string;
+            /** @example Visits are booked, moved, reminded of and offered from a waiting list */
+            purpose: string;
+            /** @example Contract, article 6(1)(b) */
+            legalBasis: string;
+            /** @example Clients, their guardians */
+            persons: string;
+            /** @example Name, mail address, phone, birth date, visits */
+            data: string;
+            /** @example The mail provider */
+            recipients: string;
+            /** @example as long as the law of accounts asks */
+            keptFor: string;
+        };
+        ProcessingRecordResponse: {
+            /**
+             * @description The controller.
+             * @example Harbour Fitting
+             */
+            controller: string;
+            /**
+             * @example [
+             *       "Owner: Tomas Lindqvist, owner@harbour.example"
+             *     ]
+             */
+            contacts: string[];
+            activities: components["schemas"]["ProcessingActivityResponse"][];
+            /**
+             * @example [
+             *       "Queues hold ids only; links work once or for a short time."
+             *     ]
+             */
+            protection: string[];
         };
         SignInRequest: {
             /**
@@ -5411,6 +5931,11 @@ export interface components {
              * @description The record of the same person this one was merged into; this one takes no change any more.
              */
             mergedInto: string | null;
+            /**
+             * Format: date-time
+             * @description Since when the record is only kept, at the wish of the person or until it may be erased: nothing is sent, counted or added.
+             */
+            restrictedAt: string | null;
             /** @example 1 */
             version: number;
             /** Format: date-time */
@@ -7486,7 +8011,7 @@ export interface components {
              */
             clientId: string | null;
             /** @enum {string} */
-            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             /**
              * Format: uuid
              * @description The record it is about.
@@ -7598,7 +8123,7 @@ export interface components {
         };
         MessageTemplateResponse: {
             /** @enum {string} */
-            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             /** @example A visit was booked */
             purpose: string;
             /** @enum {string} */
@@ -7838,7 +8363,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
-            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request";
             /**
              * @description Whose inbox it is in.
              * @enum {string}
@@ -7848,7 +8373,7 @@ export interface components {
              * @description What sort of record the task is about.
              * @enum {string}
              */
-            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint";
+            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint" | "rights_request";
             /** Format: uuid */
             subjectId: string;
             client: components["schemas"]["TaskClientResponse"] | null;
@@ -9594,9 +10119,47 @@ export interface components {
             /** @example Most of the effect, and it can be undone. */
             chosenBecause: string | null;
         };
+        AdviceResponse: {
+            /**
+             * @description By the cleat that was moved farthest.
+             * @enum {string}
+             */
+            stage: "cleats_kept" | "small_change" | "medium_change" | "large_change";
+            /**
+             * @description Version of the stages and their texts.
+             * @example 1
+             */
+            adviceVersion: number;
+            /**
+             * @description What the rider reads.
+             * @enum {string}
+             */
+            language: "en" | "de";
+            /**
+             * @example [
+             *       "Ride short and easy for two weeks."
+             *     ]
+             */
+            items: string[];
+            /**
+             * Format: uuid
+             * @description Null: as it is suggested. Until it is written it follows the position as left.
+             */
+            writtenBy: string | null;
+            /**
+             * @description Grows with every change; 1 is the suggestion.
+             * @example 1
+             */
+            version: number;
+        };
         AmendmentResponse: {
             /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
             text: string;
+            /**
+             * Format: uuid
+             * @description Its signature names it.
+             */
+            id: string;
             /** Format: uuid */
             writtenBy: string;
             /** Format: date-time */
@@ -9657,6 +10220,9 @@ export interface components {
             changes: components["schemas"]["ChangeResponse"][];
             complaints: components["schemas"]["ComplaintLine"][];
             cleatPlans: components["schemas"]["CleatPlanResponse"][];
+            /** @description What the rider is told of the first weeks; null until it is written or the session is signed. */
+            advice: components["schemas"]["AdviceResponse"] | null;
+            /** @description Written after the signature, each signed too. */
             amendments: components["schemas"]["AmendmentResponse"][];
             followUps: components["schemas"]["FollowUpResponse"][];
         };
@@ -9701,10 +10267,6 @@ export interface components {
              * @example 0
              */
             basedOn?: number;
-        };
-        AmendmentRequest: {
-            /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
-            text: string;
         };
         PositionRequest: {
             /**
@@ -10485,6 +11047,42 @@ export interface components {
              */
             next: number | null;
         };
+        DefaultPlanResponse: {
+            /** @example large-cleat-change */
+            id: string;
+            /** @example 1 */
+            version: number;
+            /** @example Large cleat change */
+            name: string;
+        };
+        BeforeSigningResponse: {
+            /** @description What it still waits for, in the order of the visit; empty when it may be signed, or is. */
+            missing: components["schemas"]["MissingResponse"][];
+            advice: components["schemas"]["AdviceResponse"];
+            /** @description Followed up by this plan unless another is named; by the cleat that was moved farthest. */
+            followUpPlan: components["schemas"]["DefaultPlanResponse"];
+        };
+        AdviceRequest: {
+            /**
+             * @description In the rider's language, one thing each, up to 500 characters.
+             * @example [
+             *       "Ride short and easy for two weeks.",
+             *       "Have the cleat bolts tightened after the first ride."
+             *     ]
+             */
+            items: string[];
+        };
+        SignSessionRequest: {
+            /**
+             * @description The follow-up plan; the one for the size of the change when absent.
+             * @example large-cleat-change
+             */
+            followUpPlanId?: string;
+        };
+        AmendmentRequest: {
+            /** @example Setback was read from the wrong mark: 58 mm, not 62 mm. */
+            text: string;
+        };
         FilmRequest: {
             /**
              * @description The side of the rider the camera sees.
@@ -10693,6 +11291,11 @@ export interface components {
             upperQuartile: number;
         };
         SimilarPositionsResponse: {
+            /**
+             * @description As asked for.
+             * @enum {string|null}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor" | null;
             /** @description Of the rider in question, from this session. */
             segments: components["schemas"]["SegmentsResponse"];
             /** @description By what each segment’s difference is divided: a sixth of its plausible range (house rule). Riders are similar when the root mean square of the three is at most `within`. */
@@ -10700,7 +11303,7 @@ export interface components {
             /** @example 1 */
             within: number;
             /**
-             * @description Other riders of the studio with such segments and a signed session.
+             * @description Other riders of the studio with such segments and a signed session, on a bike of that use if one is named.
              * @example 9
              */
             riders: number;
@@ -10725,6 +11328,17 @@ export interface components {
              * @enum {string}
              */
             lengths?: "mm" | "mm_and_inch";
+            /**
+             * @description Mail the rider a link to it once it is ready; it holds 30 days. For the rider’s own sheet only.
+             * @example true
+             */
+            tellRider?: boolean;
+            /**
+             * @description When absent: the rider's, or else the studio's.
+             * @example de
+             * @enum {string}
+             */
+            language?: "en" | "de";
         };
         SheetDocumentResponse: {
             /**
@@ -10751,6 +11365,16 @@ export interface components {
             paper: "a4" | "letter";
             /** @enum {string} */
             lengths: "mm" | "mm_and_inch";
+            /**
+             * @description Whether the rider is told by mail once it is ready.
+             * @example true
+             */
+            tellRider: boolean;
+            /**
+             * @description Null: the rider's, or else the studio's.
+             * @enum {string|null}
+             */
+            language: "en" | "de" | null;
             /**
              * @description Read it again until it is not `ordered` any more.
              * @enum {string}
@@ -10789,6 +11413,14 @@ export interface components {
             added?: {
                 [key: string]: unknown;
             };
+        };
+        FootPitchFromResponse: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @enum {string} */
+            kind: "motion_recording" | "measurement";
+            /** Format: uuid */
+            id: string;
         };
         PlanOptionResponse: {
             /** @example as_computed */
@@ -10830,6 +11462,8 @@ export interface components {
             inputs: {
                 [key: string]: unknown;
             };
+            /** @description Where the foot pitch among the inputs is from: captured motion where the session has some. */
+            footPitchFrom: components["schemas"]["FootPitchFromResponse"][];
             /**
              * @description Which of it the fitter added.
              * @example {
@@ -10880,6 +11514,11 @@ export interface components {
             /** @enum {string} */
             unit: "mm" | "deg";
             /**
+             * @description Null: not measured.
+             * @example 740
+             */
+            found: number | null;
+            /**
              * @description Null: a change of a figure that was not measured as found.
              * @example 724.8
              */
@@ -10923,6 +11562,216 @@ export interface components {
             way: "within_slots" | "rear_plate_12" | "rear_plate_24" | "slot_extension" | "arch_base_three_bolt" | "arch_base_four_bolt";
             /** @example Most of the effect without cutting the sole. */
             because: string;
+        };
+        FirstOfPairFields: {
+            /**
+             * Format: uuid
+             * @description A session of the client: its position as left, or else the newest it has.
+             */
+            fitSessionId: string;
+            /**
+             * @example racing
+             * @enum {string}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+        };
+        SecondOfPairFields: {
+            /**
+             * Format: uuid
+             * @description The same bike for two pairs of shoes.
+             */
+            bikeId: string;
+            /** Format: uuid */
+            shoeId: string;
+            /**
+             * @example long_rides
+             * @enum {string}
+             */
+            use: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+            /**
+             * Format: uuid
+             * @description A session in which the second was measured as it is now.
+             */
+            fitSessionId?: string;
+        };
+        OtherwiseFields: {
+            /**
+             * @description Saddle forward; negative: back.
+             * @example 0
+             */
+            saddleForwardMm?: number;
+            /**
+             * @description Saddle up.
+             * @example 0
+             */
+            saddleUpMm?: number;
+            /**
+             * @description Hoods or grips forward.
+             * @example 0
+             */
+            gripsForwardMm?: number;
+            /**
+             * @description Hoods or grips up.
+             * @example 20
+             */
+            gripsUpMm?: number;
+        };
+        PairPositionsRequest: {
+            first: components["schemas"]["FirstOfPairFields"];
+            second: components["schemas"]["SecondOfPairFields"];
+            /**
+             * @description How much farther back the cleat is to be on the second; negative: forward.
+             * @example 24
+             */
+            cleatBackMm?: number;
+            /**
+             * @description On the second; its bike's own when absent.
+             * @example 170
+             */
+            crankLengthMm?: number;
+            /**
+             * @description Ankle higher above the spindle, by a thicker sole or pedal. When absent: by the stack of the pedals of both bikes, none where one of them is not on record.
+             * @example 2
+             */
+            ankleHigherMm?: number;
+            /**
+             * @description Whose leg the saddle is worked out with; needed where cleat, crank or sole differ.
+             * @example right
+             * @enum {string}
+             */
+            side?: "left" | "right";
+            /** @description What the other use wants otherwise, after that. */
+            otherwise?: components["schemas"]["OtherwiseFields"];
+            /**
+             * @description What can be had for the second bike: of the input of `transfers` what its record does not hold: `frame` (without stack, reach and angles), `parts`, `toleranceMm`, `listed`. Parts on the bike count as `on it`. Left out: no build is looked for.
+             * @example {
+             *       "frame": {
+             *         "seatTubeAxisAheadMm": 0,
+             *         "clampAlongTubeMm": {
+             *           "least": 600,
+             *           "greatest": 760
+             *         },
+             *         "topCapMm": 8
+             *       },
+             *       "toleranceMm": 5
+             *     }
+             */
+            build?: {
+                [key: string]: unknown;
+            };
+            /** @example Winter miles without pressure on the forefoot; racing stays as it is. */
+            because: string;
+        };
+        SideBySideResponse: {
+            /** @enum {string} */
+            field: "saddleHeightMm" | "saddleSetbackMm" | "saddleSetbackAt80Mm" | "saddleTiltDeg" | "barReachMm" | "barDropMm" | "hoodReachMm" | "hoodDropMm" | "barTiltDeg" | "barWidthMm" | "crankLengthMm" | "cleatBehindMth1LeftMm" | "cleatFromNoseLeftMm" | "cleatRotationLeftDeg" | "cleatOutwardLeftMm" | "shimLeftMm" | "cleatBehindMth1RightMm" | "cleatFromNoseRightMm" | "cleatRotationRightDeg" | "cleatOutwardRightMm" | "shimRightMm";
+            /** @enum {string} */
+            unit: "mm" | "deg";
+            /** @example 740 */
+            first: number | null;
+            /**
+             * @description What to set.
+             * @example 726
+             */
+            second: number | null;
+            /**
+             * @description Second less first.
+             * @example -14
+             */
+            difference: number | null;
+            /**
+             * @description As the second is set now.
+             * @example 731
+             */
+            now: number | null;
+            /**
+             * @description What to set less what is now.
+             * @example -5
+             */
+            toChange: number | null;
+            /**
+             * @description Measuring the same twice would give as much as `toChange` in 19 of 20.
+             * @example false
+             */
+            withinError: boolean | null;
+        };
+        UncertainChangeResponse: {
+            /** @example -14.2 */
+            value: number;
+            /**
+             * @description Standard deviation.
+             * @example 1.4
+             */
+            sd: number;
+        };
+        PartToChangeResponse: {
+            /** @enum {string} */
+            part: "stem" | "spacers" | "bars" | "seatpost" | "cranks";
+            /**
+             * @description `on it`, or mm. Null: not on record.
+             * @example on it
+             */
+            now: (string | number) | null;
+            /**
+             * @description The id of a part that was offered, or mm.
+             * @example 90 mm
+             */
+            needed: string | number;
+        };
+        BuildListResponse: {
+            /** @description Figure by figure, with what to set on the second. */
+            sideBySide: components["schemas"]["SideBySideResponse"][];
+            /** @description What cleat, crank and sole ask of the saddle, along the seat tube of the first. */
+            saddleChangeMm: components["schemas"]["UncertainChangeResponse"];
+            /** @description For the nearest build; without one, of the cranks alone. */
+            partsToChange: components["schemas"]["PartToChangeResponse"][];
+            /**
+             * @description As `transfers` answers; null where no build was looked for.
+             * @example {
+             *       "fits": true,
+             *       "builds": []
+             *     }
+             */
+            transfer: {
+                [key: string]: unknown;
+            } | null;
+            cautions: components["schemas"]["CautionResponse"][];
+        };
+        PairedPositionResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            first: components["schemas"]["FirstOfPairFields"];
+            second: components["schemas"]["SecondOfPairFields"];
+            /** @enum {string|null} */
+            side: "left" | "right" | null;
+            /** @example 1.1.0 */
+            formulaVersion: string;
+            /**
+             * @description What it was computed with.
+             * @example {
+             *       "change": {
+             *         "cleatBackMm": 24
+             *       }
+             *     }
+             */
+            inputs: {
+                [key: string]: unknown;
+            };
+            footPitchFrom: components["schemas"]["FootPitchFromResponse"][];
+            result: components["schemas"]["BuildListResponse"];
+            /** @example Winter miles without pressure on the forefoot; racing stays as it is. */
+            because: string;
+            /** Format: uuid */
+            plannedBy: string;
+            /** Format: date-time */
+            plannedAt: string;
+        };
+        PairedPositionPage: {
+            items: components["schemas"]["PairedPositionResponse"][];
+            /** Format: uuid */
+            next: string | null;
         };
         UploadFileForm: {
             /**
@@ -13924,6 +14773,7 @@ export interface operations {
                      *         "hash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
                      *       },
                      *       "signedBeforeTheChain": 0,
+                     *       "erased": 0,
                      *       "broken": [
                      *         {
                      *           "number": 17,
@@ -14126,6 +14976,2013 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["AuditVerificationResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recordRightsRequest: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "access",
+                 *       "receivedOn": "1984-02-29"
+                 *     }
+                 */
+                "application/json": components["schemas"]["RecordRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRightsRequests: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Only of this client. */
+                clientId?: string;
+                state?: "received" | "identity_checked" | "under_way" | "done" | "refused";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "kind": "access",
+                     *           "state": "received",
+                     *           "allowed": [
+                     *             "received"
+                     *           ],
+                     *           "receivedOn": "2026-03-02",
+                     *           "dueOn": "2026-04-02",
+                     *           "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *           "identityCheckedHow": "Known to the fitter; came in person.",
+                     *           "decision": "The birth date was put right.",
+                     *           "decidedAt": "2019-08-24T14:15:22Z",
+                     *           "parts": [
+                     *             {
+                     *               "category": "contact",
+                     *               "holds": "quotes, receipts and payments made out to you",
+                     *               "keptByLaw": "Bogføringsloven",
+                     *               "eraseOn": "2036-03-02",
+                     *               "erased": true
+                     *             }
+                     *           ],
+                     *           "answer": [
+                     *             "We will answer by 2026-04-02."
+                     *           ],
+                     *           "version": 1
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRightsRequest: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    checkRightsRequestIdentity: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "how": "Known to the fitter; came in person."
+                 *     }
+                 */
+                "application/json": components["schemas"]["IdentityCheckedRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    extendRightsRequest: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "because": "Recordings of eleven visits have to be looked through."
+                 *     }
+                 */
+                "application/json": components["schemas"]["ExtendRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    refuseRightsRequest: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "reason": "We could not make sure that it was you who asked."
+                 *     }
+                 */
+                "application/json": components["schemas"]["RefuseRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    fulfilRightsRequest: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "done": "The birth date was put right."
+                 *     }
+                 */
+                "application/json": components["schemas"]["FulfilRightsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "kind": "access",
+                     *       "state": "received",
+                     *       "allowed": [
+                     *         "received"
+                     *       ],
+                     *       "receivedOn": "2026-03-02",
+                     *       "dueOn": "2026-04-02",
+                     *       "extendedBecause": "Recordings of eleven visits have to be looked through.",
+                     *       "identityCheckedHow": "Known to the fitter; came in person.",
+                     *       "decision": "The birth date was put right.",
+                     *       "decidedAt": "2019-08-24T14:15:22Z",
+                     *       "parts": [
+                     *         {
+                     *           "category": "contact",
+                     *           "holds": "quotes, receipts and payments made out to you",
+                     *           "keptByLaw": "Bogføringsloven",
+                     *           "eraseOn": "2036-03-02",
+                     *           "erased": true
+                     *         }
+                     *       ],
+                     *       "answer": [
+                     *         "We will answer by 2026-04-02."
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RightsRequestResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    endRestriction: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPersonExports: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "rightsRequestId": "2688c408-a756-4fb9-8189-a063df569361",
+                     *         "state": "ordered",
+                     *         "orderedAt": "2019-08-24T14:15:22Z",
+                     *         "expiresAt": "2019-08-24T14:15:22Z",
+                     *         "fetchedAt": "2019-08-24T14:15:22Z",
+                     *         "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fzip&name=…&expires=…&signature=…"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["PersonExportResponse"][];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    orderPersonExport: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                rightsRequestId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "rightsRequestId": "2688c408-a756-4fb9-8189-a063df569361",
+                     *       "state": "ordered",
+                     *       "orderedAt": "2019-08-24T14:15:22Z",
+                     *       "expiresAt": "2019-08-24T14:15:22Z",
+                     *       "fetchedAt": "2019-08-24T14:15:22Z",
+                     *       "url": "https://studio.example/v1/stored-objects?key=…&type=application%2Fzip&name=…&expires=…&signature=…"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PersonExportResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    mailPersonExport: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                personExportId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRetention: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "country": "GB-ENG",
+                     *       "boundByHealthLaw": true,
+                     *       "countries": [
+                     *         {
+                     *           "country": "GB-ENG",
+                     *           "name": "England",
+                     *           "healthRecord": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           },
+                     *           "accounts": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           }
+                     *         }
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RetentionResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    chooseRetention: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "country": "GB-ENG",
+                 *       "boundByHealthLaw": true
+                 *     }
+                 */
+                "application/json": components["schemas"]["ChooseRetentionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "country": "GB-ENG",
+                     *       "boundByHealthLaw": true,
+                     *       "countries": [
+                     *         {
+                     *           "country": "GB-ENG",
+                     *           "name": "England",
+                     *           "healthRecord": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           },
+                     *           "accounts": {
+                     *             "years": 8,
+                     *             "untilAge": 25,
+                     *             "from": "last_entry",
+                     *             "law": "Records Management Code of Practice for health and social care",
+                     *             "source": "Chartered Society of Physiotherapy",
+                     *             "strength": "published"
+                     *           }
+                     *         }
+                     *       ],
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RetentionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getProcessingRecord: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "controller": "Harbour Fitting",
+                     *       "contacts": [
+                     *         "Owner: Tomas Lindqvist, owner@harbour.example"
+                     *       ],
+                     *       "activities": [
+                     *         {
+                     *           "name": "Booking",
+                     *           "purpose": "Visits are booked, moved, reminded of and offered from a waiting list",
+                     *           "legalBasis": "Contract, article 6(1)(b)",
+                     *           "persons": "Clients, their guardians",
+                     *           "data": "Name, mail address, phone, birth date, visits",
+                     *           "recipients": "The mail provider",
+                     *           "keptFor": "as long as the law of accounts asks"
+                     *         }
+                     *       ],
+                     *       "protection": [
+                     *         "Queues hold ids only; links work once or for a short time."
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ProcessingRecordResponse"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -16465,6 +19322,7 @@ export interface operations {
                      *           "emailUndeliverable": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *           "restrictedAt": "2019-08-24T14:15:22Z",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -16593,6 +19451,7 @@ export interface operations {
                      *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *       "restrictedAt": "2019-08-24T14:15:22Z",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -16722,6 +19581,7 @@ export interface operations {
                      *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *       "restrictedAt": "2019-08-24T14:15:22Z",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -16843,6 +19703,7 @@ export interface operations {
                      *       "emailUndeliverable": true,
                      *       "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *       "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *       "restrictedAt": "2019-08-24T14:15:22Z",
                      *       "version": 1,
                      *       "createdAt": "2019-08-24T14:15:22Z"
                      *     }
@@ -17026,6 +19887,7 @@ export interface operations {
                      *           "emailUndeliverable": true,
                      *           "guardianId": "382ac4c0-5462-4d9a-8f4b-03108471e47b",
                      *           "mergedInto": "871f7077-b535-4b85-ac75-0c4a7b8b8636",
+                     *           "restrictedAt": "2019-08-24T14:15:22Z",
                      *           "version": 1,
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         },
@@ -29769,7 +32631,7 @@ export interface operations {
                 /** @description Only what is about this record. */
                 subjectId?: string;
                 state?: "queued" | "sending" | "sent" | "failed" | "gave_up" | "cancelled";
-                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             header?: never;
             path?: never;
@@ -30412,7 +33274,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30516,7 +33378,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30697,7 +33559,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -30874,7 +33736,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
             };
             cookie?: never;
         };
@@ -32110,7 +34972,7 @@ export interface operations {
                 limit?: number;
                 /** @description Only these (the open ones when absent). */
                 state?: "open" | "snoozed" | "done";
-                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request";
                 /** @description Only the inbox of this role. */
                 role?: "owner" | "fitter" | "front_desk";
                 /** @description Only what is due before this instant. */
@@ -40382,9 +43244,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -40778,9 +43651,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -41114,9 +43998,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -41232,761 +44127,6 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    signFitSession: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description Done. */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
-                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
-                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
-                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *       "openedAt": "2019-08-24T14:15:22Z",
-                     *       "signedAt": "2019-08-24T14:15:22Z",
-                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
-                     *       "place": {
-                     *         "stage": "interview",
-                     *         "note": "Left foot, after the first shim.",
-                     *         "version": 1
-                     *       },
-                     *       "spans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "interview",
-                     *           "startedAt": "2019-08-24T14:15:22Z",
-                     *           "stoppedAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "baseline": {
-                     *         "pain": 6,
-                     *         "comfort": 45,
-                     *         "numbness": true,
-                     *         "power20MinW": 262,
-                     *         "version": 1
-                     *       },
-                     *       "measurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "withdrawnMeasurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "positions": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "found",
-                     *           "version": 1,
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "saddleHeightMm": 0,
-                     *           "saddleSetbackMm": 0,
-                     *           "saddleSetbackAt80Mm": 0,
-                     *           "saddleTiltDeg": 0,
-                     *           "barReachMm": 0,
-                     *           "barDropMm": 0,
-                     *           "hoodReachMm": 0,
-                     *           "hoodDropMm": 0,
-                     *           "barTiltDeg": 0,
-                     *           "barWidthMm": 0,
-                     *           "crankLengthMm": 0,
-                     *           "cleatBehindMth1LeftMm": 0,
-                     *           "cleatBehindMth1RightMm": 0,
-                     *           "cleatFromNoseLeftMm": 0,
-                     *           "cleatFromNoseRightMm": 0,
-                     *           "cleatRotationLeftDeg": 0,
-                     *           "cleatRotationRightDeg": 0,
-                     *           "cleatOutwardLeftMm": 0,
-                     *           "cleatOutwardRightMm": 0,
-                     *           "shimLeftMm": 0,
-                     *           "shimRightMm": 0,
-                     *           "hardwareLeft": [
-                     *             "three_bolt_cleat"
-                     *           ],
-                     *           "hardwareRight": [
-                     *             "three_bolt_cleat",
-                     *             "cleat_shim"
-                     *           ],
-                     *           "methods": {
-                     *             "saddleHeightMm": "tape"
-                     *           },
-                     *           "notMeasured": [
-                     *             "barTiltDeg"
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "changes": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "number": 1,
-                     *           "items": [
-                     *             {
-                     *               "what": "saddleHeightMm",
-                     *               "from": 742,
-                     *               "to": 736,
-                     *               "fromPart": "saddle 143 mm wide",
-                     *               "toPart": "saddle 155 mm wide with a channel"
-                     *             }
-                     *           ],
-                     *           "severalAtOnce": false,
-                     *           "why": "The knee was straighter than 30° at the bottom.",
-                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
-                     *           "madeAt": "2019-08-24T14:15:22Z",
-                     *           "response": {
-                     *             "version": 1,
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "comfort": 70,
-                     *             "pains": [
-                     *               {
-                     *                 "site": "left_knee_front",
-                     *                 "pain": 2
-                     *               }
-                     *             ],
-                     *             "remarks": "Feels lower, but easier on the knee.",
-                     *             "powerW": 180,
-                     *             "heartRateBpm": 132
-                     *           }
-                     *         }
-                     *       ],
-                     *       "complaints": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
-                     *           "sites": [
-                     *             "left_knee_front"
-                     *           ],
-                     *           "remarks": "Began after the second change.",
-                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
-                     *           "toldAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "cleatPlans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "side": "left",
-                     *           "formulaVersion": "1.1.0",
-                     *           "saddleOffsetMm": 1,
-                     *           "midfootFromHeelMm": 145,
-                     *           "now": {
-                     *             "behindMth1Mm": 5,
-                     *             "shortOfMidfootMm": 55
-                     *           },
-                     *           "options": [
-                     *             {
-                     *               "way": "within_slots",
-                     *               "feasible": true,
-                     *               "reasons": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ],
-                     *               "cleatFromHeelMm": 173,
-                     *               "movesBackMm": 27,
-                     *               "behindMth1Mm": 32,
-                     *               "shortOfMidfootMm": 28,
-                     *               "saddleHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "expectedSaddleHeightChangeMm": -16.6,
-                     *               "barHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "straightestAfter": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "straightestWithSaddleKept": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "ankleMomentRatio": 0.81,
-                     *               "cautions": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ]
-                     *             }
-                     *           ],
-                     *           "chosenWay": "rear_plate_24",
-                     *           "chosenBecause": "Most of the effect, and it can be undone."
-                     *         }
-                     *       ],
-                     *       "amendments": [
-                     *         {
-                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
-                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *           "createdAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "followUps": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "week": 2,
-                     *           "dueAt": "2019-08-24T14:15:22Z",
-                     *           "state": "scheduled"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/json": components["schemas"]["FitSessionResponse"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    amendFitSession: {
-        parameters: {
-            query?: never;
-            header?: {
-                "Idempotency-Key"?: string;
-            };
-            path: {
-                fitSessionId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                /**
-                 * @example {
-                 *       "text": "Setback was read from the wrong mark: 58 mm, not 62 mm."
-                 *     }
-                 */
-                "application/json": components["schemas"]["AmendmentRequest"];
-            };
-        };
-        responses: {
-            /** @description Done. */
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
-                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
-                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
-                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
-                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
-                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *       "openedAt": "2019-08-24T14:15:22Z",
-                     *       "signedAt": "2019-08-24T14:15:22Z",
-                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
-                     *       "place": {
-                     *         "stage": "interview",
-                     *         "note": "Left foot, after the first shim.",
-                     *         "version": 1
-                     *       },
-                     *       "spans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "interview",
-                     *           "startedAt": "2019-08-24T14:15:22Z",
-                     *           "stoppedAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "baseline": {
-                     *         "pain": 6,
-                     *         "comfort": 45,
-                     *         "numbness": true,
-                     *         "power20MinW": 262,
-                     *         "version": 1
-                     *       },
-                     *       "measurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "withdrawnMeasurements": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "kind": "thigh_length",
-                     *           "side": "left",
-                     *           "method": "tape",
-                     *           "repeats": [
-                     *             41.2,
-                     *             41.6
-                     *           ],
-                     *           "unit": "cm",
-                     *           "typed": [
-                     *             "16 3/8 in"
-                     *           ],
-                     *           "mean": 414,
-                     *           "error": 5.7,
-                     *           "warning": "Longer than 99 of 100 adults: measure again.",
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
-                     *           "withdrawal": {
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
-                     *             "reason": "Read from the wrong mark."
-                     *           }
-                     *         }
-                     *       ],
-                     *       "positions": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "stage": "found",
-                     *           "version": 1,
-                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
-                     *           "takenAt": "2019-08-24T14:15:22Z",
-                     *           "saddleHeightMm": 0,
-                     *           "saddleSetbackMm": 0,
-                     *           "saddleSetbackAt80Mm": 0,
-                     *           "saddleTiltDeg": 0,
-                     *           "barReachMm": 0,
-                     *           "barDropMm": 0,
-                     *           "hoodReachMm": 0,
-                     *           "hoodDropMm": 0,
-                     *           "barTiltDeg": 0,
-                     *           "barWidthMm": 0,
-                     *           "crankLengthMm": 0,
-                     *           "cleatBehindMth1LeftMm": 0,
-                     *           "cleatBehindMth1RightMm": 0,
-                     *           "cleatFromNoseLeftMm": 0,
-                     *           "cleatFromNoseRightMm": 0,
-                     *           "cleatRotationLeftDeg": 0,
-                     *           "cleatRotationRightDeg": 0,
-                     *           "cleatOutwardLeftMm": 0,
-                     *           "cleatOutwardRightMm": 0,
-                     *           "shimLeftMm": 0,
-                     *           "shimRightMm": 0,
-                     *           "hardwareLeft": [
-                     *             "three_bolt_cleat"
-                     *           ],
-                     *           "hardwareRight": [
-                     *             "three_bolt_cleat",
-                     *             "cleat_shim"
-                     *           ],
-                     *           "methods": {
-                     *             "saddleHeightMm": "tape"
-                     *           },
-                     *           "notMeasured": [
-                     *             "barTiltDeg"
-                     *           ]
-                     *         }
-                     *       ],
-                     *       "changes": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "number": 1,
-                     *           "items": [
-                     *             {
-                     *               "what": "saddleHeightMm",
-                     *               "from": 742,
-                     *               "to": 736,
-                     *               "fromPart": "saddle 143 mm wide",
-                     *               "toPart": "saddle 155 mm wide with a channel"
-                     *             }
-                     *           ],
-                     *           "severalAtOnce": false,
-                     *           "why": "The knee was straighter than 30° at the bottom.",
-                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
-                     *           "madeAt": "2019-08-24T14:15:22Z",
-                     *           "response": {
-                     *             "version": 1,
-                     *             "at": "2019-08-24T14:15:22Z",
-                     *             "comfort": 70,
-                     *             "pains": [
-                     *               {
-                     *                 "site": "left_knee_front",
-                     *                 "pain": 2
-                     *               }
-                     *             ],
-                     *             "remarks": "Feels lower, but easier on the knee.",
-                     *             "powerW": 180,
-                     *             "heartRateBpm": 132
-                     *           }
-                     *         }
-                     *       ],
-                     *       "complaints": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
-                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
-                     *           "sites": [
-                     *             "left_knee_front"
-                     *           ],
-                     *           "remarks": "Began after the second change.",
-                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
-                     *           "toldAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "cleatPlans": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "side": "left",
-                     *           "formulaVersion": "1.1.0",
-                     *           "saddleOffsetMm": 1,
-                     *           "midfootFromHeelMm": 145,
-                     *           "now": {
-                     *             "behindMth1Mm": 5,
-                     *             "shortOfMidfootMm": 55
-                     *           },
-                     *           "options": [
-                     *             {
-                     *               "way": "within_slots",
-                     *               "feasible": true,
-                     *               "reasons": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ],
-                     *               "cleatFromHeelMm": 173,
-                     *               "movesBackMm": 27,
-                     *               "behindMth1Mm": 32,
-                     *               "shortOfMidfootMm": 28,
-                     *               "saddleHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "expectedSaddleHeightChangeMm": -16.6,
-                     *               "barHeightChangeMm": {
-                     *                 "value": -17.6,
-                     *                 "sd": 1.4
-                     *               },
-                     *               "straightestAfter": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "straightestWithSaddleKept": {
-                     *                 "kneeFlexionDeg": 35,
-                     *                 "crankDeg": 164.5
-                     *               },
-                     *               "ankleMomentRatio": 0.81,
-                     *               "cautions": [
-                     *                 {
-                     *                   "code": "foot-pitch-drifts",
-                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
-                     *                 }
-                     *               ]
-                     *             }
-                     *           ],
-                     *           "chosenWay": "rear_plate_24",
-                     *           "chosenBecause": "Most of the effect, and it can be undone."
-                     *         }
-                     *       ],
-                     *       "amendments": [
-                     *         {
-                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
-                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
-                     *           "createdAt": "2019-08-24T14:15:22Z"
-                     *         }
-                     *       ],
-                     *       "followUps": [
-                     *         {
-                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
-                     *           "week": 2,
-                     *           "dueAt": "2019-08-24T14:15:22Z",
-                     *           "state": "scheduled"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/json": components["schemas"]["FitSessionResponse"];
-                };
-            };
-            /** @description A field is missing, malformed or unknown; `errors` names it. */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:request.invalid",
-                     *       "title": "The request is not valid",
-                     *       "status": 400,
-                     *       "code": "request.invalid",
-                     *       "errors": [
-                     *         {
-                     *           "field": "bornOn",
-                     *           "message": "must be a date like 1984-02-29"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No sign-in, or it has run out. */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
-                     *       "title": "Sign in first",
-                     *       "status": 401,
-                     *       "code": "access.not-signed-in",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The role may not do this. */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
-                     *       "title": "Your role may not do this",
-                     *       "status": 403,
-                     *       "code": "access.not-allowed",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description No such record in this studio. */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:not-found",
-                     *       "title": "There is no such record",
-                     *       "status": 404,
-                     *       "code": "not-found",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description The state of the record does not allow it. */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
-                     *       "title": "The time is taken",
-                     *       "status": 409,
-                     *       "code": "appointments.overlap",
-                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
-                     *       "errors": [
-                     *         {
-                     *           "field": "startsAt",
-                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
-                     *         }
-                     *       ]
-                     *     }
-                     */
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Well formed but impossible; `errors` names the input. */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    /**
-                     * @example {
-                     *       "type": "urn:fitting-studio:problem:reference.unknown",
-                     *       "title": "A record named in the request does not exist",
-                     *       "status": 422,
-                     *       "code": "reference.unknown",
-                     *       "errors": [
-                     *         {
-                     *           "field": "clientId",
-                     *           "message": "names no record of this studio"
-                     *         }
-                     *       ],
-                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];
@@ -42283,9 +44423,20 @@ export interface operations {
                      *           "chosenBecause": "Most of the effect, and it can be undone."
                      *         }
                      *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
                      *       "amendments": [
                      *         {
                      *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
                      *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
                      *           "createdAt": "2019-08-24T14:15:22Z"
                      *         }
@@ -45084,6 +47235,1221 @@ export interface operations {
             };
         };
     };
+    getSignOff: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "missing": [
+                     *         {
+                     *           "stage": "interview",
+                     *           "what": "position_found",
+                     *           "says": "The position as found."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "followUpPlan": {
+                     *         "id": "large-cleat-change",
+                     *         "version": 1,
+                     *         "name": "Large cleat change"
+                     *       }
+                     *     }
+                     */
+                    "application/json": components["schemas"]["BeforeSigningResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    signFitSession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                /**
+                 * @example {
+                 *       "followUpPlanId": "large-cleat-change"
+                 *     }
+                 */
+                "application/json": components["schemas"]["SignSessionRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "signedAt": "2019-08-24T14:15:22Z",
+                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "baseline": {
+                     *         "pain": 6,
+                     *         "comfort": 45,
+                     *         "numbness": true,
+                     *         "power20MinW": 262,
+                     *         "version": 1
+                     *       },
+                     *       "measurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "positions": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "cleatPlans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
+                     *           "midfootFromHeelMm": 145,
+                     *           "now": {
+                     *             "behindMth1Mm": 5,
+                     *             "shortOfMidfootMm": 55
+                     *           },
+                     *           "options": [
+                     *             {
+                     *               "way": "within_slots",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "cleatFromHeelMm": 173,
+                     *               "movesBackMm": 27,
+                     *               "behindMth1Mm": 32,
+                     *               "shortOfMidfootMm": 28,
+                     *               "saddleHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
+                     *               "barHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "straightestAfter": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "straightestWithSaddleKept": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "ankleMomentRatio": 0.81,
+                     *               "cautions": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "chosenWay": "rear_plate_24",
+                     *           "chosenBecause": "Most of the effect, and it can be undone."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "amendments": [
+                     *         {
+                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "followUps": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "week": 2,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSessionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getAdvice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "stage": "cleats_kept",
+                     *       "adviceVersion": 1,
+                     *       "language": "en",
+                     *       "items": [
+                     *         "Ride short and easy for two weeks."
+                     *       ],
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AdviceResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putAdvice: {
+        parameters: {
+            query?: never;
+            header: {
+                "If-Match": string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "items": [
+                 *         "Ride short and easy for two weeks.",
+                 *         "Have the cleat bolts tightened after the first ride."
+                 *       ]
+                 *     }
+                 */
+                "application/json": components["schemas"]["AdviceRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    /** @description Its version. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "stage": "cleats_kept",
+                     *       "adviceVersion": 1,
+                     *       "language": "en",
+                     *       "items": [
+                     *         "Ride short and easy for two weeks."
+                     *       ],
+                     *       "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *       "version": 1
+                     *     }
+                     */
+                    "application/json": components["schemas"]["AdviceResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The record was changed in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.stale",
+                     *       "title": "Somebody changed the record in the meantime; read it again",
+                     *       "status": 412,
+                     *       "code": "version.stale",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The If-Match header is missing. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:version.missing",
+                     *       "title": "Say in If-Match which version the change was made from",
+                     *       "status": 428,
+                     *       "code": "version.missing",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    amendFitSession: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                fitSessionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "text": "Setback was read from the wrong mark: 58 mm, not 62 mm."
+                 *     }
+                 */
+                "application/json": components["schemas"]["AmendmentRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *       "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *       "appointmentId": "24c6adb3-18be-4108-aa61-3d58879e05a2",
+                     *       "fitterId": "52ddc730-6f62-491d-b488-0c3a5e64fc12",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "signedAt": "2019-08-24T14:15:22Z",
+                     *       "contentHash": "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+                     *       "place": {
+                     *         "stage": "interview",
+                     *         "note": "Left foot, after the first shim.",
+                     *         "version": 1
+                     *       },
+                     *       "spans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "interview",
+                     *           "startedAt": "2019-08-24T14:15:22Z",
+                     *           "stoppedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "baseline": {
+                     *         "pain": 6,
+                     *         "comfort": 45,
+                     *         "numbness": true,
+                     *         "power20MinW": 262,
+                     *         "version": 1
+                     *       },
+                     *       "measurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "withdrawnMeasurements": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "kind": "thigh_length",
+                     *           "side": "left",
+                     *           "method": "tape",
+                     *           "repeats": [
+                     *             41.2,
+                     *             41.6
+                     *           ],
+                     *           "unit": "cm",
+                     *           "typed": [
+                     *             "16 3/8 in"
+                     *           ],
+                     *           "mean": 414,
+                     *           "error": 5.7,
+                     *           "warning": "Longer than 99 of 100 adults: measure again.",
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "corrects": "c7fbdfd2-65ab-46c3-b733-0c9d01f5d530",
+                     *           "withdrawal": {
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "by": "6d5a269d-39eb-437d-afdb-2080c51fa5fc",
+                     *             "reason": "Read from the wrong mark."
+                     *           }
+                     *         }
+                     *       ],
+                     *       "positions": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "stage": "found",
+                     *           "version": 1,
+                     *           "takenBy": "e93752a7-663c-44dc-9371-c23f11b72c6c",
+                     *           "takenAt": "2019-08-24T14:15:22Z",
+                     *           "saddleHeightMm": 0,
+                     *           "saddleSetbackMm": 0,
+                     *           "saddleSetbackAt80Mm": 0,
+                     *           "saddleTiltDeg": 0,
+                     *           "barReachMm": 0,
+                     *           "barDropMm": 0,
+                     *           "hoodReachMm": 0,
+                     *           "hoodDropMm": 0,
+                     *           "barTiltDeg": 0,
+                     *           "barWidthMm": 0,
+                     *           "crankLengthMm": 0,
+                     *           "cleatBehindMth1LeftMm": 0,
+                     *           "cleatBehindMth1RightMm": 0,
+                     *           "cleatFromNoseLeftMm": 0,
+                     *           "cleatFromNoseRightMm": 0,
+                     *           "cleatRotationLeftDeg": 0,
+                     *           "cleatRotationRightDeg": 0,
+                     *           "cleatOutwardLeftMm": 0,
+                     *           "cleatOutwardRightMm": 0,
+                     *           "shimLeftMm": 0,
+                     *           "shimRightMm": 0,
+                     *           "hardwareLeft": [
+                     *             "three_bolt_cleat"
+                     *           ],
+                     *           "hardwareRight": [
+                     *             "three_bolt_cleat",
+                     *             "cleat_shim"
+                     *           ],
+                     *           "methods": {
+                     *             "saddleHeightMm": "tape"
+                     *           },
+                     *           "notMeasured": [
+                     *             "barTiltDeg"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "changes": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "number": 1,
+                     *           "items": [
+                     *             {
+                     *               "what": "saddleHeightMm",
+                     *               "from": 742,
+                     *               "to": 736,
+                     *               "fromPart": "saddle 143 mm wide",
+                     *               "toPart": "saddle 155 mm wide with a channel"
+                     *             }
+                     *           ],
+                     *           "severalAtOnce": false,
+                     *           "why": "The knee was straighter than 30° at the bottom.",
+                     *           "madeBy": "e3cd625e-d4b5-471d-9827-24bd828d1698",
+                     *           "madeAt": "2019-08-24T14:15:22Z",
+                     *           "response": {
+                     *             "version": 1,
+                     *             "at": "2019-08-24T14:15:22Z",
+                     *             "comfort": 70,
+                     *             "pains": [
+                     *               {
+                     *                 "site": "left_knee_front",
+                     *                 "pain": 2
+                     *               }
+                     *             ],
+                     *             "remarks": "Feels lower, but easier on the knee.",
+                     *             "powerW": 180,
+                     *             "heartRateBpm": 132
+                     *           }
+                     *         }
+                     *       ],
+                     *       "complaints": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *           "changeId": "a117c1ac-cc98-4e3a-bcad-8e2be82a199b",
+                     *           "sites": [
+                     *             "left_knee_front"
+                     *           ],
+                     *           "remarks": "Began after the second change.",
+                     *           "toldBy": "ab0fafd4-6e5d-4212-9628-9caed7fdcd17",
+                     *           "toldAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "cleatPlans": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "saddleOffsetMm": 1,
+                     *           "midfootFromHeelMm": 145,
+                     *           "now": {
+                     *             "behindMth1Mm": 5,
+                     *             "shortOfMidfootMm": 55
+                     *           },
+                     *           "options": [
+                     *             {
+                     *               "way": "within_slots",
+                     *               "feasible": true,
+                     *               "reasons": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ],
+                     *               "cleatFromHeelMm": 173,
+                     *               "movesBackMm": 27,
+                     *               "behindMth1Mm": 32,
+                     *               "shortOfMidfootMm": 28,
+                     *               "saddleHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "expectedSaddleHeightChangeMm": -16.6,
+                     *               "barHeightChangeMm": {
+                     *                 "value": -17.6,
+                     *                 "sd": 1.4
+                     *               },
+                     *               "straightestAfter": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "straightestWithSaddleKept": {
+                     *                 "kneeFlexionDeg": 35,
+                     *                 "crankDeg": 164.5
+                     *               },
+                     *               "ankleMomentRatio": 0.81,
+                     *               "cautions": [
+                     *                 {
+                     *                   "code": "foot-pitch-drifts",
+                     *                   "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "chosenWay": "rear_plate_24",
+                     *           "chosenBecause": "Most of the effect, and it can be undone."
+                     *         }
+                     *       ],
+                     *       "advice": {
+                     *         "stage": "cleats_kept",
+                     *         "adviceVersion": 1,
+                     *         "language": "en",
+                     *         "items": [
+                     *           "Ride short and easy for two weeks."
+                     *         ],
+                     *         "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *         "version": 1
+                     *       },
+                     *       "amendments": [
+                     *         {
+                     *           "text": "Setback was read from the wrong mark: 58 mm, not 62 mm.",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "writtenBy": "0114737a-1b31-46e2-820f-ae02d81e02b5",
+                     *           "createdAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "followUps": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "week": 2,
+                     *           "dueAt": "2019-08-24T14:15:22Z",
+                     *           "state": "scheduled"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": components["schemas"]["FitSessionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     listMotionRecordings: {
         parameters: {
             query?: {
@@ -45629,7 +48995,10 @@ export interface operations {
     };
     findSimilarPositions: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description On bikes of this use only. */
+                use?: "racing" | "time_trial" | "long_rides" | "training" | "touring" | "commuting" | "off_road" | "indoor";
+            };
             header?: never;
             path: {
                 fitSessionId: string;
@@ -45646,6 +49015,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
+                     *       "use": "racing",
                      *       "segments": {
                      *         "thighMm": 434,
                      *         "shankMm": 425,
@@ -45673,6 +49043,30 @@ export interface operations {
                      *     }
                      */
                     "application/json": components["schemas"]["SimilarPositionsResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
                 };
             };
             /** @description No sign-in, or it has run out. */
@@ -45787,6 +49181,8 @@ export interface operations {
                      *           "audience": "rider",
                      *           "paper": "a4",
                      *           "lengths": "mm",
+                     *           "tellRider": true,
+                     *           "language": "en",
                      *           "state": "ordered",
                      *           "orderedAt": "2019-08-24T14:15:22Z",
                      *           "finishedAt": "2019-08-24T14:15:22Z",
@@ -45902,7 +49298,9 @@ export interface operations {
                  * @example {
                  *       "audience": "rider",
                  *       "paper": "a4",
-                 *       "lengths": "mm"
+                 *       "lengths": "mm",
+                 *       "tellRider": true,
+                 *       "language": "de"
                  *     }
                  */
                 "application/json": components["schemas"]["OrderFitSheetRequest"];
@@ -45922,6 +49320,8 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "tellRider": true,
+                     *       "language": "en",
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -46065,6 +49465,8 @@ export interface operations {
                      *       "audience": "rider",
                      *       "paper": "a4",
                      *       "lengths": "mm",
+                     *       "tellRider": true,
+                     *       "language": "en",
                      *       "state": "ordered",
                      *       "orderedAt": "2019-08-24T14:15:22Z",
                      *       "finishedAt": "2019-08-24T14:15:22Z",
@@ -46170,6 +49572,13 @@ export interface operations {
                      *           "inputs": {
                      *             "newCrankLengthMm": 165
                      *           },
+                     *           "footPitchFrom": [
+                     *             {
+                     *               "side": "left",
+                     *               "kind": "motion_recording",
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             }
+                     *           ],
                      *           "added": {
                      *             "newCrankLengthMm": 165
                      *           },
@@ -46333,6 +49742,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -46525,6 +49941,7 @@ export interface operations {
                      *         "side": "left",
                      *         "field": "saddleHeightMm",
                      *         "unit": "mm",
+                     *         "found": 740,
                      *         "predicted": 724.8,
                      *         "predictedSd": 1.7,
                      *         "left": 725,
@@ -46619,6 +50036,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -46750,6 +50174,13 @@ export interface operations {
                      *       "inputs": {
                      *         "newCrankLengthMm": 165
                      *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
                      *       "added": {
                      *         "newCrankLengthMm": 165
                      *       },
@@ -47291,6 +50722,587 @@ export interface operations {
                      *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
                      *         }
                      *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listPairedPositions: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "first": {
+                     *             "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *             "use": "racing"
+                     *           },
+                     *           "second": {
+                     *             "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *             "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *             "use": "long_rides",
+                     *             "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *           },
+                     *           "side": "left",
+                     *           "formulaVersion": "1.1.0",
+                     *           "inputs": {
+                     *             "change": {
+                     *               "cleatBackMm": 24
+                     *             }
+                     *           },
+                     *           "footPitchFrom": [
+                     *             {
+                     *               "side": "left",
+                     *               "kind": "motion_recording",
+                     *               "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *             }
+                     *           ],
+                     *           "result": {
+                     *             "sideBySide": [
+                     *               {
+                     *                 "field": "saddleHeightMm",
+                     *                 "unit": "mm",
+                     *                 "first": 740,
+                     *                 "second": 726,
+                     *                 "difference": -14,
+                     *                 "now": 731,
+                     *                 "toChange": -5,
+                     *                 "withinError": false
+                     *               }
+                     *             ],
+                     *             "saddleChangeMm": {
+                     *               "value": -14.2,
+                     *               "sd": 1.4
+                     *             },
+                     *             "partsToChange": [
+                     *               {
+                     *                 "part": "stem",
+                     *                 "now": "on it",
+                     *                 "needed": "90 mm"
+                     *               }
+                     *             ],
+                     *             "transfer": {
+                     *               "fits": true,
+                     *               "builds": []
+                     *             },
+                     *             "cautions": [
+                     *               {
+                     *                 "code": "foot-pitch-drifts",
+                     *                 "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *               }
+                     *             ]
+                     *           },
+                     *           "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *           "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *           "plannedAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionPage"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    pairPositions: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "first": {
+                 *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                 *         "use": "racing"
+                 *       },
+                 *       "second": {
+                 *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                 *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                 *         "use": "long_rides",
+                 *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                 *       },
+                 *       "cleatBackMm": 24,
+                 *       "crankLengthMm": 170,
+                 *       "ankleHigherMm": 2,
+                 *       "side": "right",
+                 *       "otherwise": {
+                 *         "saddleForwardMm": 0,
+                 *         "saddleUpMm": 0,
+                 *         "gripsForwardMm": 0,
+                 *         "gripsUpMm": 20
+                 *       },
+                 *       "build": {
+                 *         "frame": {
+                 *           "seatTubeAxisAheadMm": 0,
+                 *           "clampAlongTubeMm": {
+                 *             "least": 600,
+                 *             "greatest": 760
+                 *           },
+                 *           "topCapMm": 8
+                 *         },
+                 *         "toleranceMm": 5
+                 *       },
+                 *       "because": "Winter miles without pressure on the forefoot; racing stays as it is."
+                 *     }
+                 */
+                "application/json": components["schemas"]["PairPositionsRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "first": {
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "use": "racing"
+                     *       },
+                     *       "second": {
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *         "use": "long_rides",
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *       },
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "change": {
+                     *           "cleatBackMm": 24
+                     *         }
+                     *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
+                     *       "result": {
+                     *         "sideBySide": [
+                     *           {
+                     *             "field": "saddleHeightMm",
+                     *             "unit": "mm",
+                     *             "first": 740,
+                     *             "second": 726,
+                     *             "difference": -14,
+                     *             "now": 731,
+                     *             "toChange": -5,
+                     *             "withinError": false
+                     *           }
+                     *         ],
+                     *         "saddleChangeMm": {
+                     *           "value": -14.2,
+                     *           "sd": 1.4
+                     *         },
+                     *         "partsToChange": [
+                     *           {
+                     *             "part": "stem",
+                     *             "now": "on it",
+                     *             "needed": "90 mm"
+                     *           }
+                     *         ],
+                     *         "transfer": {
+                     *           "fits": true,
+                     *           "builds": []
+                     *         },
+                     *         "cautions": [
+                     *           {
+                     *             "code": "foot-pitch-drifts",
+                     *             "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *           }
+                     *         ]
+                     *       },
+                     *       "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionResponse"];
+                };
+            };
+            /** @description A field is missing, malformed or unknown; `errors` names it. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:request.invalid",
+                     *       "title": "The request is not valid",
+                     *       "status": 400,
+                     *       "code": "request.invalid",
+                     *       "errors": [
+                     *         {
+                     *           "field": "bornOn",
+                     *           "message": "must be a date like 1984-02-29"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of the record does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:appointments.overlap",
+                     *       "title": "The time is taken",
+                     *       "status": 409,
+                     *       "code": "appointments.overlap",
+                     *       "detail": "The fitter is booked from 09:00 to 11:00.",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11",
+                     *       "errors": [
+                     *         {
+                     *           "field": "startsAt",
+                     *           "message": "must be an instant with an offset, like 2026-03-02T09:00:00Z"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Well formed but impossible; `errors` names the input. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:reference.unknown",
+                     *       "title": "A record named in the request does not exist",
+                     *       "status": 422,
+                     *       "code": "reference.unknown",
+                     *       "errors": [
+                     *         {
+                     *           "field": "clientId",
+                     *           "message": "names no record of this studio"
+                     *         }
+                     *       ],
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPairedPosition: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                pairedPositionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "first": {
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276",
+                     *         "use": "racing"
+                     *       },
+                     *       "second": {
+                     *         "bikeId": "aee92d17-b30b-4841-aa40-c0573569b04c",
+                     *         "shoeId": "f3babfe6-0da6-412f-b906-c3300bd63787",
+                     *         "use": "long_rides",
+                     *         "fitSessionId": "3d5d560f-4f4f-4c94-895e-9074cb966276"
+                     *       },
+                     *       "side": "left",
+                     *       "formulaVersion": "1.1.0",
+                     *       "inputs": {
+                     *         "change": {
+                     *           "cleatBackMm": 24
+                     *         }
+                     *       },
+                     *       "footPitchFrom": [
+                     *         {
+                     *           "side": "left",
+                     *           "kind": "motion_recording",
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08"
+                     *         }
+                     *       ],
+                     *       "result": {
+                     *         "sideBySide": [
+                     *           {
+                     *             "field": "saddleHeightMm",
+                     *             "unit": "mm",
+                     *             "first": 740,
+                     *             "second": 726,
+                     *             "difference": -14,
+                     *             "now": 731,
+                     *             "toChange": -5,
+                     *             "withinError": false
+                     *           }
+                     *         ],
+                     *         "saddleChangeMm": {
+                     *           "value": -14.2,
+                     *           "sd": 1.4
+                     *         },
+                     *         "partsToChange": [
+                     *           {
+                     *             "part": "stem",
+                     *             "now": "on it",
+                     *             "needed": "90 mm"
+                     *           }
+                     *         ],
+                     *         "transfer": {
+                     *           "fits": true,
+                     *           "builds": []
+                     *         },
+                     *         "cautions": [
+                     *           {
+                     *             "code": "foot-pitch-drifts",
+                     *             "text": "The foot pitch may drift after the change: measure again at the follow-up."
+                     *           }
+                     *         ]
+                     *       },
+                     *       "because": "Winter miles without pressure on the forefoot; racing stays as it is.",
+                     *       "plannedBy": "0791e37b-39fa-41a8-8393-d1482c5b94b6",
+                     *       "plannedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["PairedPositionResponse"];
+                };
+            };
+            /** @description No sign-in, or it has run out. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-signed-in",
+                     *       "title": "Sign in first",
+                     *       "status": 401,
+                     *       "code": "access.not-signed-in",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The role may not do this. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:access.not-allowed",
+                     *       "title": "Your role may not do this",
+                     *       "status": 403,
+                     *       "code": "access.not-allowed",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
+                     *     }
+                     */
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description No such record in this studio. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "type": "urn:fitting-studio:problem:not-found",
+                     *       "title": "There is no such record",
+                     *       "status": 404,
+                     *       "code": "not-found",
+                     *       "requestId": "0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11"
                      *     }
                      */
                     "application/problem+json": components["schemas"]["Problem"];

@@ -24,6 +24,11 @@ const masterKeys = z
     }),
   );
 
+/** Null when the text is not a list of keys. */
+export function masterKeysOf(text: string): readonly { id: string; key: Buffer }[] | null {
+  return masterKeys.safeParse(text).data ?? null;
+}
+
 const secret = z.string().min(32);
 const databaseUrl = z.url({ protocol: /^postgres(ql)?$/ });
 

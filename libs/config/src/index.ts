@@ -1,6 +1,7 @@
 export {
   ConfigError,
   apiConfig,
+  masterKeysOf,
   backupConfig,
   restoreConfig,
   workerConfig,

@@ -3,10 +3,11 @@ export { auditEntry, recordAudit, type Audited } from './audit/audit-log.js';
 export { sealAuditEntries, verifyAudit, type AuditVerification } from './audit/seals.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
+export { entityMetadatas } from './entity-metadatas.js';
 export { cancelMessages, orderMessage, type MessageOrder } from './messages.js';
 export { SealBroken } from './field-seal.js';
 export { migrate, UnknownMigrations } from './run-migrations.js';
-export { finishOrder, orderJob } from './outbox.js';
+export { finishOrder, orderFinished, orderJob } from './outbox.js';
 export { OnceKeyReused } from './once.js';
 export { postgresFailure, sqlState, violates, type PostgresFailure } from './postgres-errors.js';
 export type { OnceKey, TenantContext } from './tenant-context.js';
@@ -16,11 +17,15 @@ export { sameClientIds } from './same-client.js';
 export { closeTask, openTask } from './tasks.js';
 export { MasterKeyMissing, StudioKeys, type MasterKeys } from './studio-keys.js';
 export { offerFreedTime } from './waiting-list.js';
+export { eraseSigned } from './record-signatures/erase-signed.js';
+export { exportedTables, personExportSchema, type ExportedTable } from './person/exported-tables.js';
+export { lastOfPerson, personTables, type PersonTable } from './person/person-tables.js';
 export { signRecord } from './record-signatures/sign-record.js';
 export { verifyRecords, type BrokenRecord, type Verification } from './record-signatures/verify-records.js';
 export { TenantReads } from './tenant-reads.js';
 export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';
+export type { Write } from './write-at-once.js';
 export { utcText } from './utc-text.js';
 export {
   hashesEqual,

@@ -26,7 +26,7 @@ export async function likelyClients(
                  + coalesce((c.born_on = told.born)::int, 0)
                  + (lower(c.given_name || ' ' || c.family_name) = told.name)::int AS same
           FROM clients c
-         WHERE c.studio_id = $1 AND c.merged_into IS NULL
+         WHERE c.studio_id = $1 AND c.merged_into IS NULL AND NOT c.stands_for_erased
            AND (c.email = told.email OR c.phone_e164 = told.phone
                 OR lower(c.given_name || ' ' || c.family_name) % told.name)) AS one
       WHERE alike >= 0.6 OR (alike >= 0.3 AND same > 0) OR same > 1

@@ -1,6 +1,7 @@
 import type { JobName, JobPayload } from '@studio/job-contracts';
 import type { EntityManager } from 'typeorm';
 import { OutboxRow } from './entities/outbox-row.js';
+import type { Write } from './write-at-once.js';
 
 /**
  * Order an effect outside PostgreSQL as part of this transaction. The relay hands it to the queue once
@@ -19,8 +20,12 @@ export async function finishOrder(
   tx: EntityManager,
   order: { studioId: string; outboxId: string },
 ): Promise<void> {
-  await tx.query('UPDATE outbox SET done_at = app_now() WHERE studio_id = $1 AND id = $2', [
-    order.studioId,
-    order.outboxId,
-  ]);
+  const { text, values } = orderFinished(order);
+  await tx.query(text, [...values]);
 }
+
+/** The same as one of several writes. */
+export const orderFinished = ({ studioId, outboxId }: { studioId: string; outboxId: string }): Write => ({
+  text: 'UPDATE outbox SET done_at = app_now() WHERE studio_id = $1 AND id = $2',
+  values: [studioId, outboxId],
+});

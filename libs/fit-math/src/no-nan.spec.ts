@@ -287,6 +287,31 @@ const calls = [
     { values: { saddleHeightMm: 740, saddleTiltDeg: -1 }, methods: {} },
     { values: { saddleHeightMm: 731, saddleTiltDeg: 0.5 }, methods: {} },
   ),
+  call('positionsSideBySide', fit.positionsSideBySide)(
+    { values: { saddleHeightMm: 740, saddleTiltDeg: -1 }, methods: {} },
+    { values: { saddleHeightMm: 731, saddleTiltDeg: 0.5 }, methods: {} },
+    { values: { saddleHeightMm: 735, saddleTiltDeg: 0 }, methods: {} },
+  ),
+  call(
+    'secondPosition',
+    fit.secondPosition,
+  )({
+    first: {
+      saddleHeightMm: 740,
+      saddleSetbackMm: 60,
+      hoodReachMm: 690,
+      hoodDropMm: 55,
+      crankLengthMm: 172.5,
+    },
+    ...{ firstSeatTubeAngleDeg: 73, secondSeatTubeAngleDeg: 75, saddleChangeMm: -18, cleatBackMm: 24 },
+    ...{ crankLengthMm: 170, saddleTipTo80MmLongerMm: 5, sameBars: true, sameShoes: false },
+    otherwise: { saddleForwardMm: 0, saddleUpMm: 2.5, gripsForwardMm: 0, gripsUpMm: 0 },
+  }),
+  call('partsToChange', fit.partsToChange)(
+    { stem: 's', spacersMm: 20, bars: 'b', seatpost: null, crankLengthMm: 172.5 },
+    { stemId: 's', spacersMm: 10, barId: 'b', seatpostId: 'p' },
+    170,
+  ),
 ];
 
 type Path = readonly (string | number)[];

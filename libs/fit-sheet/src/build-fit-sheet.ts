@@ -1,224 +1,215 @@
 import { comparePositions, measurementKind, type PositionDifference } from '@studio/fit-math';
 import type { Drawing } from '@studio/drawings';
+import { adviceFor } from './advice/advice-for.js';
 import { feetDrawing, kneeDrawing, sideDrawing } from './drawings.js';
 import type { FitSheetFacts, PlanFacts, PositionFacts, SheetOptions, Side } from './facts.js';
-import { cleatMovedBackMm } from './posture.js';
+import { cleatChangesMm } from './posture.js';
 import { shoeWork } from './shoe-work.js';
 import type { Block, FigureName, Section, Sheet } from './sheet.js';
-import { dayWords, figureNamesInWords, numberWords, signedWords, spaced } from './words.js';
+import { dayWords, numberWords, partWords, sheetWords, signedWords, type SheetWords } from './words/index.js';
 
 /** The content of a fit sheet, from the record and nothing else; what was not recorded is left out or said to be. */
 export function buildFitSheet(facts: FitSheetFacts, options: SheetOptions): Sheet {
+  const { audience, language } = options;
+  const words = sheetWords[language];
+  const of: Writing = { facts, options, words };
   const sections: (Section | null)[] = [
-    positions(facts, options),
-    figures(facts),
-    cleatPlans(facts, options),
-    shoeWork(facts, options),
-    advice(facts),
-    nextDates(facts),
-    ...(options.audience === 'studio' ? [measured(facts), signature(facts)] : []),
-    amendments(facts),
-    howToRead,
+    positions(of),
+    figures(of),
+    cleatPlans(of),
+    shoeWork(facts, options, words),
+    advice(of),
+    nextDates(of),
+    ...(audience === 'studio' ? [measured(of), signature(of)] : []),
+    amendments(of),
+    { heading: words.howToRead.heading, blocks: [{ kind: 'paragraph', text: words.howToRead.says }] },
   ];
+  // Said at the top too: what a figure was corrected to stands at the end.
+  const amendedOn = [...new Set(facts.amendments.map(({ on }) => dayWords(words, on)))];
   return {
-    language: 'en',
-    title: options.audience === 'rider' ? 'Your fit' : 'Fit record',
+    language,
+    title: words.titles[audience],
     from: facts.studio,
     about: [
       `${facts.rider} – ${facts.bike.name}, ${facts.shoe.name}`,
-      `Fitted on ${dayWords(facts.visitOn)} by ${facts.fitter}`,
-      facts.signedOn === null ? 'Draft: not signed yet' : `Signed on ${dayWords(facts.signedOn)}`,
+      words.fittedOn(dayWords(words, facts.visitOn), facts.fitter),
+      facts.signedOn === null ? words.draft : words.signedOn(dayWords(words, facts.signedOn)),
+      ...(amendedOn.length === 0 ? [] : [words.amendedOn(amendedOn.join(', '))]),
     ],
     sections: sections.filter((section) => section !== null),
+    labels: { pageOf: words.pageOf, table: words.table },
   };
 }
 
-const howToRead: Section = {
-  heading: 'How to read this',
-  blocks: [
-    {
-      kind: 'paragraph',
-      text:
-        '“As found” is how you came, “as left” how you went. A change marked * is no larger than measuring the same twice ' +
-        'may give. Angles and places that were computed hold with the foot held as it was: they are measured again ' +
-        'at the follow-up. This sheet is no medical advice.',
-    },
-  ],
-};
+interface Writing {
+  readonly facts: FitSheetFacts;
+  readonly options: SheetOptions;
+  readonly words: SheetWords;
+}
 
-function positions({ found, left, bike }: FitSheetFacts, options: SheetOptions): Section {
+function positions({ facts: { found, left, bike }, options, words }: Writing): Section {
+  const { heading, none, beforeAndAfter, columns, figures: names, definitions } = words.position;
   const blank: PositionFacts = { values: {}, methods: {}, hardware: { left: null, right: null } };
   const differences = comparePositions(found ?? blank, left ?? blank);
-  if (differences.length === 0) {
-    return {
-      heading: 'Position',
-      blocks: [{ kind: 'paragraph', text: 'No position has been measured yet.' }],
-    };
-  }
+  if (differences.length === 0) return { heading, blocks: [{ kind: 'paragraph', text: none }] };
   const rows = differences.map((difference) => [
-    figureNamesInWords[difference.field],
-    figure(difference.from, difference.unit, options),
-    figure(difference.to, difference.unit, options),
-    change(difference),
+    names[difference.field],
+    figure(words, difference.from, difference.unit, options),
+    figure(words, difference.to, difference.unit, options),
+    change(words, difference),
   ]);
-  const parts = (['left', 'right'] as const).flatMap((side) => hardwareRow(side, found, left));
+  const parts = (['left', 'right'] as const).flatMap((side) => hardwareRow(words, side, found, left));
   return {
-    heading: 'Position before and after',
+    heading: beforeAndAfter,
     blocks: [
-      { kind: 'table', columns: ['', 'As found', 'As left', 'Change'], rows: [...rows, ...parts] },
-      {
-        kind: 'paragraph',
-        text: `Saddle height: bottom bracket to saddle top along the seat tube (${numberWords(bike.seatTubeAngleDeg, 1)}° to the horizontal). Setbacks and reaches are horizontal, drops vertical. A dash: not measured.`,
-      },
+      { kind: 'table', columns, rows: [...rows, ...parts] },
+      { kind: 'paragraph', text: definitions(numberWords(words, bike.seatTubeAngleDeg, 1)) },
     ],
   };
 }
 
-function figure(value: number | null, unit: 'mm' | 'deg', { lengths }: SheetOptions): string {
+function figure(
+  words: SheetWords,
+  value: number | null,
+  unit: 'mm' | 'deg',
+  { lengths }: SheetOptions,
+): string {
   if (value === null) return '–';
-  if (unit === 'deg') return `${numberWords(value, 1)}°`;
-  const inches = lengths === 'mm_and_inch' ? ` (${numberWords(value / 25.4, 2)} in)` : '';
-  return `${numberWords(value, 1)} mm${inches}`;
+  if (unit === 'deg') return `${numberWords(words, value, 1)}°`;
+  const inches = lengths === 'mm_and_inch' ? ` (${numberWords(words, value / 25.4, 2)} in)` : '';
+  return `${numberWords(words, value, 1)} mm${inches}`;
 }
 
-function change({ change: by, unit, withinError }: PositionDifference): string {
+function change(words: SheetWords, { change: by, unit, withinError }: PositionDifference): string {
   if (by === null) return '–';
   if (by === 0) return '0';
-  return `${signedWords(by, 1)}${unit === 'deg' ? '°' : ' mm'}${withinError === true ? ' *' : ''}`;
+  return `${signedWords(words, by, 1)}${unit === 'deg' ? '°' : ' mm'}${withinError === true ? ' *' : ''}`;
 }
 
-function hardwareRow(side: Side, found: PositionFacts | null, left: PositionFacts | null): string[][] {
+function hardwareRow(
+  words: SheetWords,
+  side: Side,
+  found: PositionFacts | null,
+  left: PositionFacts | null,
+): string[][] {
   const told = (position: PositionFacts | null): string => {
     const parts = position?.hardware[side] ?? null;
     if (parts === null) return '–';
-    return parts.length === 0 ? 'none' : parts.map(spaced).join(', ');
+    return parts.length === 0
+      ? words.position.noParts
+      : parts.map((part) => partWords(words, part)).join(', ');
   };
   const [before, after] = [told(found), told(left)];
   if (before === '–' && after === '–') return [];
-  return [[`Parts at the ${side} foot`, before, after, before === after ? '0' : '']];
+  return [[words.position.parts(side), before, after, before === after ? '0' : '']];
 }
 
-function figures(facts: FitSheetFacts): Section | null {
+function figures({ facts, words: { drawings: words } }: Writing): Section | null {
   const drawn: (readonly [FigureName, Drawing | null])[] = [
-    ['side-view', sideDrawing(facts)],
-    ['feet', feetDrawing(facts)],
-    ['knee', kneeDrawing(facts)],
+    ['side-view', sideDrawing(facts, words)],
+    ['feet', feetDrawing(facts, words)],
+    ['knee', kneeDrawing(facts, words)],
   ];
   const blocks = drawn.flatMap(([name, drawing]): Block[] =>
     drawing ? [{ kind: 'figure', name, drawing }] : [],
   );
-  return blocks.length === 0 ? null : { heading: 'Drawings', blocks };
+  return blocks.length === 0 ? null : { heading: words.heading, blocks };
 }
 
-function cleatPlans({ plans }: FitSheetFacts, { audience }: SheetOptions): Section | null {
+function cleatPlans({ facts: { plans }, options: { audience }, words }: Writing): Section | null {
   const chosen = plans.filter(({ chosenWay }) => chosenWay !== null);
   if (chosen.length === 0) return null;
   const cautions = new Set(
     chosen.flatMap(({ result, chosenWay }) =>
-      (result.options.find(({ way }) => way === chosenWay)?.cautions ?? []).map(({ text }) => text),
+      (result.options.find(({ way }) => way === chosenWay)?.cautions ?? []).map(
+        ({ code, text }) => words.cautions[code] ?? text,
+      ),
     ),
   );
   return {
-    heading: 'Cleat plan',
+    heading: words.plan.heading,
     blocks: [
-      ...chosen.map((plan): Block => ({ kind: 'paragraph', text: planInWords(plan, audience) })),
+      ...chosen.map((plan): Block => ({ kind: 'paragraph', text: planInWords(words, plan, audience) })),
       ...(cautions.size === 0 ? [] : [{ kind: 'list', items: [...cautions] } as const]),
     ],
   };
 }
 
-function planInWords(plan: PlanFacts, audience: SheetOptions['audience']): string {
-  const { side, result, chosenWay, chosenBecause, saddleOffsetMm } = plan;
-  const option = result.options.find(({ way }) => way === chosenWay);
-  if (!option) return `${side}: ${spaced(chosenWay ?? '')}`;
+function planInWords(words: SheetWords, plan: PlanFacts, audience: SheetOptions['audience']): string {
+  const { side, inputs, result, chosenWay, chosenBecause, saddleOffsetMm } = plan;
+  const way = partWords(words, chosenWay ?? '');
+  const option = result.options.find((item) => item.way === chosenWay);
+  if (!option) return `${side}: ${way}`;
   const { movesBackMm, cleatFromHeelMm, behindMth1Mm, shortOfMidfootMm, saddleHeightChangeMm } = option;
+  const { place, saddle, why, formula, footPitch } = words.plan;
+  const number = (value: number) => numberWords(words, value);
   const expected = saddleHeightChangeMm.value + saddleOffsetMm;
-  const place =
-    `${side === 'left' ? 'Left' : 'Right'}: ${spaced(option.way)}, the cleat ${numberWords(movesBackMm)} mm back to ` +
-    `${numberWords(cleatFromHeelMm)} mm from the heel end of the shoe, ${numberWords(behindMth1Mm)} mm behind the first ` +
-    `metatarsal head and ${numberWords(shortOfMidfootMm)} mm short of the midfoot.`;
-  const saddle =
-    ` Computed saddle change ${signedWords(expected)} mm (± ${numberWords(2 * saddleHeightChangeMm.sd)} mm), the ` +
-    `bars with it.`;
-  const reason = chosenBecause === null ? '' : ` Why: ${chosenBecause}`;
-  const formula = ` Formula version ${result.formulaVersion}; the studio’s own offset ${signedWords(saddleOffsetMm)} mm.`;
-  return `${place}${saddle}${audience === 'studio' ? reason + formula : ''}`;
+  return [
+    place({
+      ...{ side, way, back: number(movesBackMm), fromHeel: number(cleatFromHeelMm) },
+      ...{ behindMth1: number(behindMth1Mm), shortOfMidfoot: number(shortOfMidfootMm) },
+    }),
+    saddle(signedWords(words, expected), number(2 * saddleHeightChangeMm.sd)),
+    ...(audience === 'studio'
+      ? [
+          ...(inputs.rider.footPitch.kind === 'series' ? [footPitch] : []),
+          ...(chosenBecause === null ? [] : [why(chosenBecause)]),
+          formula(result.formulaVersion, signedWords(words, saddleOffsetMm)),
+        ]
+      : []),
+  ].join(' ');
 }
 
-/** Common practice, no source; staged by how far a cleat went. */
-function advice({ found, left }: FitSheetFacts): Section | null {
+/** As it was written for this rider, or else by how far a cleat went. */
+function advice({ facts: { found, left, advice: written }, options, words }: Writing): Section | null {
   if (!found || !left) return null;
-  const moved = Math.max(
-    ...(['left', 'right'] as const).map((side) => Math.abs(cleatMovedBackMm(found, left, side))),
-  );
-  const weeks = moved >= 30 ? 4 : moved >= 10 ? 3 : 2;
-  return {
-    heading: 'The first weeks',
-    blocks: [
-      {
-        kind: 'list',
-        items: [
-          `Ride short and easy at first; take ${weeks} weeks to come back to your usual hours, and leave hard efforts until the second half of them.`,
-          ...(moved > 0
-            ? [
-                'Before the first ride: click out of both pedals at a standstill, several times. Turn the bars fully and see that no toe touches the wheel.',
-                'After the first ride have the cleat bolts tightened again to their torque.',
-              ]
-            : []),
-          'Change nothing more by yourself while you get used to it.',
-          'Pain that is new, grows or stays after the ride, or a foot that goes numb: stop riding this position and call us. Chest pain, breathlessness at rest, or a leg that swells or goes cold: call emergency services.',
-        ],
-      },
-    ],
-  };
+  const items = written ?? adviceFor(cleatChangesMm(found, left), options.language).items;
+  return { heading: words.advice.heading, blocks: [{ kind: 'list', items }] };
 }
 
-function nextDates({ nextOn }: FitSheetFacts): Section | null {
+function nextDates({ facts: { nextOn }, words }: Writing): Section | null {
   if (nextOn.length === 0) return null;
   return {
-    heading: 'Next dates',
+    heading: words.next.heading,
     blocks: [
-      { kind: 'paragraph', text: 'We ask how it goes, and measure again if need be, on:' },
-      { kind: 'list', items: nextOn.map(dayWords) },
+      { kind: 'paragraph', text: words.next.says },
+      { kind: 'list', items: nextOn.map((day) => dayWords(words, day)) },
     ],
   };
 }
 
-function measured({ measurements }: FitSheetFacts): Section | null {
+function measured({ facts: { measurements }, words }: Writing): Section | null {
   if (measurements.length === 0) return null;
+  const { heading, columns, kind: kindWords, methods } = words.measured;
   const rows = measurements.map(({ kind, side, method, mean, error }) => {
-    const { name, keptIn } = measurementKind(kind);
-    const unit = keptIn === 'mm' ? ' mm' : '°';
+    const unit = measurementKind(kind).keptIn === 'mm' ? ' mm' : '°';
     return [
-      side === null ? name : `${name}, ${side}`,
-      `${numberWords(mean, 1)}${unit}`,
-      `± ${numberWords(2 * error, 1)}${unit}`,
-      method,
+      kindWords(kind, side),
+      `${numberWords(words, mean, 1)}${unit}`,
+      `± ${numberWords(words, 2 * error, 1)}${unit}`,
+      methods[method] ?? method,
     ];
   });
-  return {
-    heading: 'Measured',
-    blocks: [{ kind: 'table', columns: ['', 'Value', '95 %', 'By'], rows }],
-  };
+  return { heading, blocks: [{ kind: 'table', columns, rows }] };
 }
 
-function signature({ contentHash, signedOn, fitter }: FitSheetFacts): Section | null {
+function signature({ facts: { contentHash, signedOn, fitter }, words }: Writing): Section | null {
   if (contentHash === null || signedOn === null) return null;
+  const text = words.signature.says(fitter, dayWords(words, signedOn), contentHash);
+  return { heading: words.signature.heading, blocks: [{ kind: 'paragraph', text }] };
+}
+
+function amendments({ facts: { amendments: written }, words }: Writing): Section | null {
+  if (written.length === 0) return null;
+  const { heading, says, by } = words.amendments;
   return {
-    heading: 'Signature',
+    heading,
     blocks: [
+      { kind: 'paragraph', text: says },
       {
-        kind: 'paragraph',
-        text: `Signed by ${fitter} on ${dayWords(signedOn)}. SHA-256 of the record as signed: ${contentHash}.`,
+        kind: 'list',
+        items: written.map(({ on, writtenBy, text }) => `${by(dayWords(words, on), writtenBy)}: ${text}`),
       },
     ],
-  };
-}
-
-function amendments({ amendments: written }: FitSheetFacts): Section | null {
-  if (written.length === 0) return null;
-  return {
-    heading: 'Amendments',
-    blocks: [{ kind: 'list', items: written.map(({ on, text }) => `${dayWords(on)}: ${text}`) }],
   };
 }

@@ -2,88 +2,64 @@ import { feetFromBelow, kneeCurve, sideView, type Drawing, type FootFromBelow } 
 import { midfootFromHeelMm, type MeasurementKindId } from '@studio/fit-math';
 import type { FitSheetFacts, PositionFacts, Side } from './facts.js';
 import { cleatMovedBackMm, ridersOnBike } from './posture.js';
+import type { SheetWords } from './words/index.js';
 
-const stages = { found: 'as found', left: 'as left' };
+type Words = SheetWords['drawings'];
 
 /** Bike and rider from the side; null where the contact points were not measured. */
-export function sideDrawing(facts: FitSheetFacts): Drawing | null {
+export function sideDrawing(
+  facts: FitSheetFacts,
+  { found: before, left: after, side }: Words,
+): Drawing | null {
   const { leg, found, left } = ridersOnBike(facts);
   if (!found && !left) return null;
   const bothReach = [found, left].every((one) => one === null || one.posture.leg !== null);
   return sideView({
-    title: 'Bike and rider from the side',
+    title: side.title,
     subtitle: facts.bike.name,
     found: found?.posture ?? null,
     left: left?.posture ?? null,
     words: {
-      ...stages,
-      points: {
-        bottomBracket: 'bottom bracket',
-        saddleTop: 'saddle top',
-        saddleTip: 'saddle tip',
-        barCentre: 'bars',
-        hoods: 'hoods or grips',
-        hip: 'hip',
-        knee: 'knee',
-        ankle: 'ankle',
-        spindle: 'pedal spindle',
-        heel: 'heel',
-        toe: 'toe',
-        shoulder: 'shoulder',
-        elbow: 'elbow',
-      },
+      ...{ found: before, left: after, points: side.points },
       notes: [
-        'To scale, from the bottom bracket; saddle and bars as measured.',
-        ...(leg
-          ? [`The ${leg.side} leg at its straightest, computed as measured, the foot held as found.`]
-          : ['No leg is drawn: it was not measured.']),
-        ...((found?.posture.upperBody ?? left?.posture.upperBody)
-          ? ['Trunk and arms by published shares of the stature: shape only.']
-          : []),
-        ...(leg && !bothReach ? ['Where a leg is missing it would not reach the pedal.'] : []),
+        side.toScale,
+        leg ? side.leg(leg.side) : side.noLeg,
+        ...((found?.posture.upperBody ?? left?.posture.upperBody) ? [side.upperBody] : []),
+        ...(leg && !bothReach ? [side.outOfReach] : []),
       ],
     },
   });
 }
 
 /** Knee flexion over the turn; null where no leg was measured. */
-export function kneeDrawing(facts: FitSheetFacts): Drawing | null {
+export function kneeDrawing(
+  facts: FitSheetFacts,
+  { found: before, left: after, knee }: Words,
+): Drawing | null {
   const { leg, found, left } = ridersOnBike(facts);
   if (!leg || !(found?.knee ?? left?.knee)) return null;
   return kneeCurve({
-    title: `Knee flexion over one turn, ${leg.side} leg`,
-    subtitle: 'Computed from what was measured, the foot held as found; 0° is a straight leg',
+    title: knee.title(leg.side),
+    subtitle: knee.subtitle,
     found: found?.knee ?? null,
     left: left?.knee ?? null,
-    words: {
-      ...stages,
-      crank: 'crank, degrees from top',
-      knee: 'knee flexion, degrees',
-      straightest: 'straightest',
-    },
+    words: { found: before, left: after, ...knee },
   });
 }
 
 /** The soles from below; null where no cleat's place is known. */
-export function feetDrawing(facts: FitSheetFacts): Drawing | null {
+export function feetDrawing(
+  facts: FitSheetFacts,
+  { found: before, left: after, feet: words }: Words,
+): Drawing | null {
   const feet = (['right', 'left'] as const).map((side) => footOf(facts, side));
   const known = feet.filter(({ found, left }) => found ?? left);
   if (known.length === 0) return null;
   return feetFromBelow({
-    title: 'Feet and cleats from below',
+    title: words.title,
     subtitle: facts.shoe.name,
     feet: known,
-    words: {
-      sides: { left: 'left foot', right: 'right foot' },
-      mth1: 'first head',
-      mth5: 'fifth head',
-      midfoot: 'midfoot',
-      ...stages,
-      notes: [
-        'To scale along the foot, mm from the heel end of the shoe; widths are shape only. Grey: reach of the slots.',
-        'First and fifth head: of the metatarsal bones. Midfoot: half the length of the shoe.',
-      ],
-    },
+    words: { found: before, left: after, ...words },
   });
 }
 

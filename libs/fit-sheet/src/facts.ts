@@ -5,10 +5,12 @@ import type {
   MeasurementKindId,
   PositionFigures,
 } from '@studio/fit-math';
+import type { Side } from './side.js';
+import type { SheetLanguage } from './words/index.js';
 
 import type { Fixing, ShoeWorkState } from '@studio/shoe-work';
 
-export type Side = 'left' | 'right';
+export type { Side };
 
 /** Mounted parts of a position, by kind; null: not looked at. */
 export interface PositionFacts extends PositionFigures {
@@ -77,11 +79,18 @@ export interface FitSheetFacts {
   readonly footPitch: Readonly<Partial<Record<Side, readonly number[]>>>;
   /** Days on which the rider will be asked how it goes. */
   readonly nextOn: readonly string[];
-  readonly amendments: readonly { readonly on: string; readonly text: string }[];
+  /** What the rider is told of the first weeks; null: nobody wrote it down, and it follows from the change. */
+  readonly advice: readonly string[] | null;
+  readonly amendments: readonly {
+    readonly on: string;
+    readonly writtenBy: string;
+    readonly text: string;
+  }[];
 }
 
 export interface SheetOptions {
   /** The studio's own has what was measured, computed and signed besides. */
   readonly audience: 'rider' | 'studio';
   readonly lengths: 'mm' | 'mm_and_inch';
+  readonly language: SheetLanguage;
 }

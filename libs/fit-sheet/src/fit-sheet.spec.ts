@@ -1,9 +1,21 @@
 import { describe, expect, it } from '@jest/globals';
-import { buildFitSheet, figuresOf, fitSheetPage, type FitSheetFacts, type Sheet } from './index.js';
-import { found, left, positionFacts, sheetFacts } from './testing/facts.js';
+import { cleatPlan, cleatWays, mountedHardware } from '@studio/fit-math';
+import { afterShoeWork, fixings } from '@studio/shoe-work';
+import {
+  adviceFor,
+  adviceStages,
+  adviceVersion,
+  buildFitSheet,
+  figuresOf,
+  fitSheetPage,
+  type FitSheetFacts,
+  type Sheet,
+} from './index.js';
+import { sheetWords } from './words/index.js';
+import { found, inputs, left, positionFacts, sheetFacts } from './testing/facts.js';
 
-const rider = { audience: 'rider', lengths: 'mm' } as const;
-const studio = { audience: 'studio', lengths: 'mm_and_inch' } as const;
+const rider = { audience: 'rider', lengths: 'mm', language: 'en' } as const;
+const studio = { audience: 'studio', lengths: 'mm_and_inch', language: 'en' } as const;
 const sheet = (known: Partial<FitSheetFacts> = {}, options: typeof rider | typeof studio = rider): Sheet =>
   buildFitSheet(sheetFacts(known), options);
 
@@ -31,6 +43,18 @@ const wordsOf = ({ sections }: Sheet): string =>
       }),
     ])
     .join('\n');
+
+const work: FitSheetFacts['shoeWorks'][number] = {
+  ...{
+    shoe: 'Summer shoes',
+    way: 'arch_base_four_bolt',
+    fixing: 'drilled_and_bonded',
+    state: 'collected',
+  },
+  consent: { signedName: 'Robin Rider', on: '2026-03-02', textVersion: '1' },
+  ...{ begunOn: '2026-03-02', curesUntil: '2026-03-03', abandonedBecause: null },
+  torqueNm: { left: { first: 5, again: null }, right: { first: 5.5, again: null } },
+};
 
 describe('a fit sheet', () => {
   it('has before, after and the change of every figure', () => {
@@ -108,18 +132,19 @@ describe('a fit sheet', () => {
     expect(wordsOf(far)).toContain('call emergency services');
   });
 
+  it('takes what was written for this rider in place of what is suggested', () => {
+    const written = wordsOf(sheet({ advice: ['Ride only indoors for ten days.'] }));
+    expect(written).toContain('Ride only indoors for ten days.');
+    expect(written).not.toContain('take 3 weeks');
+  });
+
+  it('shows amendments with who wrote them, and when', () => {
+    const amendments = [{ on: '2026-03-05', writtenBy: 'Kim Fitter', text: 'Setback is 58 mm.' }];
+    expect(sheet({ amendments }).about).toContain('Amended on 5 March 2026: see “Amendments”');
+    expect(wordsOf(sheet({ amendments }))).toContain('5 March 2026, Kim Fitter: Setback is 58 mm.');
+  });
+
   it('tells of shoe work with its cautions, the studio also who signed and why it was given up', () => {
-    const work: FitSheetFacts['shoeWorks'][number] = {
-      ...{
-        shoe: 'Summer shoes',
-        way: 'arch_base_four_bolt',
-        fixing: 'drilled_and_bonded',
-        state: 'collected',
-      },
-      consent: { signedName: 'Robin Rider', on: '2026-03-02', textVersion: '1' },
-      ...{ begunOn: '2026-03-02', curesUntil: '2026-03-03', abandonedBecause: null },
-      torqueNm: { left: { first: 5, again: null }, right: { first: 5.5, again: null } },
-    };
     const done = sheet({ shoeWorks: [work] });
     expect(headings(done).slice(2, 4)).toEqual(['Cleat plan', 'Shoe work']);
     expect(wordsOf(done)).toContain(
@@ -163,5 +188,72 @@ describe('a fit sheet', () => {
     expect(page).not.toContain('<b>Robin');
     expect(page).toMatch(/^<!doctype html>\s*<html lang="en">/);
     expect(page).not.toMatch(/<script|src=|href=/);
+  });
+});
+
+describe('a sheet in German', () => {
+  const german = { audience: 'studio', lengths: 'mm_and_inch', language: 'de' } as const;
+  const written = buildFitSheet(
+    sheetFacts({
+      shoeWorks: [work],
+      plans: sheetFacts().plans.map((plan) => ({ ...plan, chosenBecause: null })),
+      amendments: [{ on: '2026-03-05', writtenBy: 'Kim Fitter', text: '58 mm.' }],
+    }),
+    german,
+  );
+
+  it('writes numbers, days and names its way', () => {
+    expect(written.language).toBe('de');
+    expect(rowOf(written, 'Sattelhöhe')).toEqual([
+      'Sattelhöhe',
+      '740 mm (29,13 in)',
+      '728 mm (28,66 in)',
+      '−12 mm',
+    ]);
+    expect(written.about).toContain('Unterschrieben am 2. März 2026');
+    expect(wordsOf(written)).toContain(
+      'Links: Versatzplatte nach hinten, 24 mm, die Schuhplatte 32 mm zurück',
+    );
+    expect(rowOf(written, 'Oberschenkel, links')?.at(-1)).toBe('Messschieber');
+    expect(fitSheetPage(written)).toContain('<html lang="de">');
+  });
+
+  it('has no English left in it', () => {
+    const words = [wordsOf(written), ...figuresOf(written).map(({ drawing }) => drawing.svg)].join('\n');
+    expect(words).not.toMatch(/\b(the|saddle|cleat|measured|found|left|foot|with|of)\b(?![^<]*>)/i);
+  });
+
+  it('knows every part, and every caution that a chosen option can carry', () => {
+    const { partNames, cautions, shoeWork } = sheetWords.de;
+    for (const part of [...mountedHardware, ...cleatWays.map(({ id }) => id)])
+      expect(partNames).toHaveProperty(part);
+    const carried = cleatPlan({ ...inputs, cleatFromHeelMm: 212 }).options.flatMap(
+      (option) => option.cautions,
+    );
+    expect(new Set(carried.map(({ code }) => code)).size).toBeGreaterThan(3);
+    for (const { code } of carried) expect(cautions).toHaveProperty(code);
+    for (const fixing of fixings) expect(partNames).toHaveProperty(fixing);
+    for (const { code } of afterShoeWork) expect(shoeWork.after).toHaveProperty(code);
+  });
+});
+
+describe('advice', () => {
+  it.each([
+    [[], 'small_change'],
+    [[0, 0], 'cleats_kept'],
+    [[0, -4], 'small_change'],
+    [[9.9, 10], 'medium_change'],
+    [[-30, 2], 'large_change'],
+  ] as const)('for cleats moved by %j mm is of the stage %s', (moved, stage) => {
+    const advice = adviceFor(moved, 'en');
+    expect(advice).toMatchObject({ stage, adviceVersion, language: 'en' });
+    expect(advice.items.at(-1)).toContain('call emergency services');
+  });
+
+  it('says as much in every language, and grows with the change', () => {
+    for (const { items } of adviceStages)
+      for (const text of items) expect(text.de.length).toBeGreaterThan(text.en.length / 2);
+    const counts = adviceStages.map(({ items }) => items.length);
+    expect(counts).toEqual([...counts].sort((one, other) => one - other));
   });
 });

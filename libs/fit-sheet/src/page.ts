@@ -19,7 +19,7 @@ p, li { overflow-wrap: anywhere; }
 `;
 
 /** The sheet as a page of its own: nothing is loaded, nothing runs. */
-export function fitSheetPage({ language, title, from, about, sections }: Sheet): string {
+export function fitSheetPage({ language, title, from, about, sections, labels }: Sheet): string {
   return html`<!doctype html>
     <html lang="${language}">
       <head>
@@ -41,7 +41,7 @@ export function fitSheetPage({ language, title, from, about, sections }: Sheet):
             ({ heading, blocks }) =>
               html`<section>
                 <h2>${heading}</h2>
-                ${blocks.map(blockHtml)}
+                ${blocks.map((block) => blockHtml(block, labels))}
               </section>`,
           )}
         </main>
@@ -49,7 +49,7 @@ export function fitSheetPage({ language, title, from, about, sections }: Sheet):
     </html>`.text;
 }
 
-function blockHtml(block: Block): Html {
+function blockHtml(block: Block, labels: Sheet['labels']): Html {
   switch (block.kind) {
     case 'paragraph':
       return html`<p>${block.text}</p>`;
@@ -58,7 +58,7 @@ function blockHtml(block: Block): Html {
         ${block.items.map((item) => html`<li>${item}</li>`)}
       </ul>`;
     case 'table':
-      return html`<div class="scrolls" tabindex="0" role="group" aria-label="Table">
+      return html`<div class="scrolls" tabindex="0" role="group" aria-label="${labels.table}">
         <table>
           <thead>
             <tr>

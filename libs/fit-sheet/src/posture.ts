@@ -185,6 +185,13 @@ export function cleatMovedBackMm(found: PositionFacts, left: PositionFacts, side
   return (left.values[field] ?? 0) - (found.values[field] ?? left.values[field] ?? 0);
 }
 
+/** How far each foot's cleat was moved, rearward positive; without those not measured before and after. */
+export const cleatChangesMm = (found: PositionFacts, left: PositionFacts): number[] =>
+  (['cleatBehindMth1LeftMm', 'cleatBehindMth1RightMm'] as const).flatMap((field) => {
+    const [before, after] = [found.values[field] ?? null, left.values[field] ?? null];
+    return before === null || after === null ? [] : [after - before];
+  });
+
 function shimAddedMm(found: PositionFacts, left: PositionFacts, side: Side): number {
   const field = side === 'left' ? 'shimLeftMm' : 'shimRightMm';
   return (left.values[field] ?? 0) - (found.values[field] ?? left.values[field] ?? 0);

@@ -1,13 +1,16 @@
 import type { Drawing } from '@studio/drawings';
+import type { SheetLanguage } from './words/index.js';
 
 /** What a document says, piece by piece, whatever it is rendered as: the page and the PDF say the same. */
 export interface Sheet {
-  readonly language: 'en';
+  readonly language: SheetLanguage;
   readonly title: string;
   readonly from: string;
   /** Whom and what it is about; one line each, below the title. */
   readonly about: readonly string[];
   readonly sections: readonly Section[];
+  /** Of what is not in the sheet but around it: `Page {page} of {count}`, what a table is called. */
+  readonly labels: { readonly pageOf: string; readonly table: string };
 }
 
 export interface Section {

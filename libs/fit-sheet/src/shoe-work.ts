@@ -1,60 +1,53 @@
 import { afterShoeWork, isBonded } from '@studio/shoe-work';
 import type { FitSheetFacts, ShoeWorkSheetFacts, SheetOptions } from './facts.js';
 import type { Block, Section } from './sheet.js';
-import { dayWords, numberWords, spaced } from './words.js';
+import { dayWords, numberWords, partWords, type SheetWords } from './words/index.js';
 
 /** What was done to soles, and what the rider has to know of it; cases in which no sole was touched are the studio's. */
-export function shoeWork({ shoeWorks }: FitSheetFacts, { audience }: SheetOptions): Section | null {
+export function shoeWork(
+  { shoeWorks }: FitSheetFacts,
+  { audience }: SheetOptions,
+  words: SheetWords,
+): Section | null {
   const told = shoeWorks.filter(({ begunOn }) => audience === 'studio' || begunOn !== null);
   if (told.length === 0) return null;
   const anyBegun = told.some(({ begunOn }) => begunOn !== null);
+  const after = afterShoeWork.map(({ code, text }) => words.shoeWork.after[code] ?? text);
   return {
-    heading: 'Shoe work',
+    heading: words.shoeWork.heading,
     blocks: [
-      ...told.map((work): Block => ({ kind: 'paragraph', text: inWords(work, audience) })),
-      ...told.flatMap(torques),
-      ...(anyBegun ? [{ kind: 'list', items: afterShoeWork.map(({ text }) => text) } as const] : []),
+      ...told.map((work): Block => ({ kind: 'paragraph', text: inWords(work, audience, words) })),
+      ...told.flatMap((work) => torques(work, words)),
+      ...(anyBegun ? [{ kind: 'list', items: after } as const] : []),
     ],
   };
 }
 
-function inWords(work: ShoeWorkSheetFacts, audience: SheetOptions['audience']): string {
+function inWords(work: ShoeWorkSheetFacts, audience: SheetOptions['audience'], words: SheetWords): string {
   const { shoe, way, fixing, begunOn, curesUntil, consent, abandonedBecause } = work;
-  const what = `${shoe}, left and right: ${spaced(way)}, ${spaced(fixing)}`;
+  const { what, planned, doneOn, curing, states, consented } = words.shoeWork;
+  const day = (written: string) => dayWords(words, written);
+  const subject = what(shoe, partWords(words, way), partWords(words, fixing));
   const sentences = [
-    begunOn === null ? `${what}: planned, no sole has been touched.` : `${what} on ${dayWords(begunOn)}.`,
-    ...(isBonded(fixing) && curesUntil !== null ? [`Time to cure: until ${dayWords(curesUntil)}.`] : []),
-    stateInWords[work.state],
+    begunOn === null ? planned(subject) : doneOn(subject, day(begunOn)),
+    ...(isBonded(fixing) && curesUntil !== null ? [curing(day(curesUntil))] : []),
+    states[work.state],
     ...(audience === 'studio' && consent !== null
-      ? [
-          `Consent signed by ${consent.signedName} on ${dayWords(consent.on)}, text version ${consent.textVersion}.`,
-        ]
+      ? [consented(consent.signedName, day(consent.on), consent.textVersion)]
       : []),
-    ...(audience === 'studio' && abandonedBecause !== null ? [`Why: ${abandonedBecause}`] : []),
+    ...(audience === 'studio' && abandonedBecause !== null ? [words.plan.why(abandonedBecause)] : []),
   ];
   return sentences.filter((sentence) => sentence !== '').join(' ');
 }
 
-const stateInWords: Readonly<Record<ShoeWorkSheetFacts['state'], string>> = {
-  opened: 'The consent is not signed yet.',
-  consented: '',
-  in_work: 'The work is not finished: do not ride these shoes.',
-  curing: 'The work is not finished: do not ride these shoes.',
-  to_collect: 'The hand-over is not finished: do not ride these shoes.',
-  collected: 'Handed over; the bolts are to be tightened again after the first ride.',
-  done: 'Handed over, and the bolts tightened again after the first ride.',
-  abandoned: 'The work was given up before it was finished: do not ride these shoes unless we told you so.',
-};
-
-function torques({ shoe, torqueNm }: ShoeWorkSheetFacts): Block[] {
+function torques({ shoe, torqueNm }: ShoeWorkSheetFacts, words: SheetWords): Block[] {
+  const newtonMetres = (value: number | null): string =>
+    value === null ? '–' : `${numberWords(words, value, 1)} N·m`;
   const rows = (['left', 'right'] as const).flatMap((side) => {
     const { first, again } = torqueNm[side];
-    return first === null ? [] : [[`${shoe}, ${side}`, newtonMetres(first), newtonMetres(again)]];
+    return first === null
+      ? []
+      : [[words.shoeWork.shoe(shoe, side), newtonMetres(first), newtonMetres(again)]];
   });
-  return rows.length === 0
-    ? []
-    : [{ kind: 'table', columns: ['Cleat bolts', 'At the hand-over', 'After the first ride'], rows }];
+  return rows.length === 0 ? [] : [{ kind: 'table', columns: words.shoeWork.torques, rows }];
 }
-
-const newtonMetres = (value: number | null): string =>
-  value === null ? '–' : `${numberWords(value, 1)} N·m`;

@@ -4,6 +4,9 @@ import { offerFreedTimes } from './offer-freed-times.js';
 import { openDueTasks } from './open-due-tasks.js';
 import { deliverWebhook } from './deliver-webhook.js';
 import { renderFitSheet } from './render-fit-sheet.js';
+import { endRetention } from './end-retention.js';
+import { erasePerson } from './erase-person.js';
+import { exportPerson } from './export-person.js';
 import { removeFile } from './remove-file.js';
 import { sealAudit } from './seal-audit.js';
 import { sendFollowUp } from './send-follow-up.js';
@@ -23,6 +26,9 @@ export const jobs = {
   [openDueTasks.name]: openDueTasks,
   [deliverWebhook.name]: deliverWebhook,
   [renderFitSheet.name]: renderFitSheet,
+  [endRetention.name]: endRetention,
+  [erasePerson.name]: erasePerson,
+  [exportPerson.name]: exportPerson,
   [removeFile.name]: removeFile,
   [sealAudit.name]: sealAudit,
   [sendFollowUp.name]: sendFollowUp,

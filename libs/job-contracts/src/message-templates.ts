@@ -14,6 +14,7 @@ export const messageTemplateNames = [
   'follow_up',
   'follow_up_reminder',
   'referral_deadline',
+  'person_export_ready',
   'studio_alert',
   'notice',
 ] as const;

@@ -15,6 +15,7 @@ import {
   referralDeadline,
   waitingListOffer,
 } from './templates/before-the-fit.js';
+import { personExportReady } from './templates/rights.js';
 import { shoeWorkCured } from './templates/shoe-work.js';
 import { notice, studioAlert } from './templates/to-the-studio.js';
 
@@ -33,6 +34,7 @@ export const messageTemplates: Readonly<Record<MessageTemplateName, MessageTempl
   follow_up: followUp,
   follow_up_reminder: followUpReminder,
   referral_deadline: referralDeadline,
+  person_export_ready: personExportReady,
   studio_alert: studioAlert,
   notice,
 };

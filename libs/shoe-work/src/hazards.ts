@@ -14,8 +14,9 @@ export const eyes: Hazard = {
 };
 export const dust: Hazard = {
   code: 'dust',
-  text: 'Extract the dust at the tool and wear a mask for fine dust; never blow it away. Dust of carbon fibre irritates skin, eyes and airways.',
-  source: commonPractice,
+  text: 'Extract the dust at the tool, wear a mask for fine dust, never blow it away. Fibres of carbon irritate the skin; their dust may conduct and short electric devices.',
+  source:
+    'compositeenvisions.com, safety 101: trim, drill, sanding (irritation); conducting: from memory; the rest common practice',
 };
 export const cutGloves: Hazard = {
   code: 'gloves-against-fibres',
@@ -24,16 +25,17 @@ export const cutGloves: Hazard = {
 };
 export const resinGloves: Hazard = {
   code: 'gloves-against-adhesive',
-  text: 'Nitrile gloves, changed when adhesive touched them: what is not cured can make the skin allergic to it. Air the room.',
-  source: `${commonPractice}; sensitising by uncured epoxy: from memory`,
+  text: 'Resin and hardener can each make the skin allergic, for long. Thick nitrile or laminate gloves, thin nitrile changed often, no latex; by the adhesive’s safety sheet. Air the room.',
+  source:
+    'Kanerva’s Occupational Dermatology (sensitising; gloves); cutaneousallergy.org, leaflet on epoxy resin (avoid it in future)',
 };
 export const partCured: Hazard = {
   code: 'no-sanding-part-cured',
-  text: 'Do not sand what has cured only in part.',
-  source: commonPractice,
+  text: 'Do not sand what has cured only in part: what is not cured is what sensitises.',
+  source: 'epoxy-europe.eu, Epoxies in the workplace (only what is not cured); sanding: common practice',
 };
 export const release: Hazard = {
   code: 'release',
   text: 'A cleat that is loose, or too tight, may not come out of the pedal, and the rider falls. No ride before both feet came out at a standstill.',
-  source: commonPractice,
+  source: 'a road-bike manual under ISO 4210-2 (loose cleats); the rest common practice, no source',
 };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Drawing } from '@studio/drawings';
-import { cleatPlan, type CleatPlanInput } from '@studio/fit-math';
+import { cleatPlan, contactPoints, type CleatPlanInput, type FrameGeometry } from '@studio/fit-math';
 import { buildFitSheet, figuresOf, type FitSheetFacts } from '@studio/fit-sheet';
 import { found, inputs, left, positionFacts, sheetFacts } from '../../../libs/fit-sheet/src/testing/facts.js';
 
@@ -30,7 +30,7 @@ function ruler({ svg }: Drawing) {
 }
 
 function drawn(facts: FitSheetFacts): Record<string, Drawing> {
-  const sheet = buildFitSheet(facts, { audience: 'rider', lengths: 'mm' });
+  const sheet = buildFitSheet(facts, { audience: 'rider', lengths: 'mm', language: 'en' });
   return Object.fromEntries(figuresOf(sheet).map(({ name, drawing }) => [name, drawing]));
 }
 
@@ -104,6 +104,57 @@ describe('the drawing of the rider, measured with a ruler', () => {
     expect(
       Math.abs(behind('left saddleTop', 'left barCentre') - left.barReachMm - tipAheadOfTop),
     ).toBeLessThan(drawnToMm);
+  });
+});
+
+describe('the drawing of a bike, measured with a ruler', () => {
+  // Head and seat tube lie along the hypotenuse of a 7-24-25 triangle (Euclid, Elements X.29, lemma 1: the rule for such
+  // triples), so that every place is a whole number, worked out by hand.
+  const tubeAngleDeg = (Math.acos(7 / 25) * 180) / Math.PI;
+  const frame: FrameGeometry = {
+    ...{ stackMm: 576, reachMm: 380, headTubeAngleDeg: tubeAngleDeg, seatTubeAngleDeg: tubeAngleDeg },
+    ...{ seatTubeAxisAheadMm: 0, clampAlongTubeMm: { least: 500, greatest: 800 }, topCapMm: 5 },
+  };
+  // 50 mm up the steerer is 14 back and 48 up; a stem at that angle is level; saddle top at 750 along the tube.
+  const byHand = {
+    ...{ barCentre: { xMm: 466, yMm: 624 }, hoods: { xMm: 546, yMm: 624 } },
+    ...{ saddleTop: { xMm: -210, yMm: 720 }, saddleTip: { xMm: -60, yMm: 720 } },
+  };
+  const build = {
+    stem: { id: 'level', lengthMm: 100, angleDeg: tubeAngleDeg - 90, clampHeightMm: 40 },
+    ...{ spacersMm: 25, bar: { id: 'drop', reachMm: 80, riseMm: 0, dropMm: 125 } },
+    ...{ seatpost: { id: 'straight', setbackMm: 0 }, clampAlongTubeMm: 700, saddleForwardMm: 0 },
+    saddle: {
+      ...{ lengthMm: 270, tipTo80MmWidthMm: 140, railToTopMm: 48 },
+      ...{ widthPointBehindRailMiddleMm: 14, railTravelMm: 20 },
+    },
+  };
+
+  it('has saddle and bars where frame, stem and seatpost put them', () => {
+    const { saddle, upperGrip } = contactPoints(frame, build);
+    expect(upperGrip.xMm).toBeCloseTo(byHand.hoods.xMm, 9);
+    expect(upperGrip.yMm).toBeCloseTo(byHand.hoods.yMm, 9);
+    // 700 along the tube is 196 back and 672 up; 14 farther back and 48 up to where the saddle is 80 mm wide.
+    expect(saddle.xMm).toBeCloseTo(byHand.saddleTop.xMm, 9);
+    expect(saddle.yMm).toBeCloseTo(byHand.saddleTop.yMm, 9);
+
+    // As a fitter measures that bike.
+    const measured = positionFacts({
+      ...{ saddleHeightMm: 750, saddleSetbackMm: 60, barReachMm: 526, barDropMm: 96 },
+      ...{ hoodReachMm: 606, hoodDropMm: 96 },
+    });
+    const { bike } = sheetFacts();
+    const { 'side-view': side } = drawn(
+      sheetFacts({ found: measured, left: measured, bike: { ...bike, seatTubeAngleDeg: tubeAngleDeg } }),
+    );
+    if (!side) throw new Error('not drawn');
+    const { below, behind } = ruler(side);
+    for (const [point, { xMm, yMm }] of Object.entries(byHand)) {
+      for (const stage of ['found', 'left']) {
+        expect(Math.abs(behind('bottomBracket', `${stage} ${point}`) - xMm)).toBeLessThan(drawnToMm);
+        expect(Math.abs(below('bottomBracket', `${stage} ${point}`) - yMm)).toBeLessThan(drawnToMm);
+      }
+    }
   });
 });
 

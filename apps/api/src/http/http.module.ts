@@ -16,6 +16,9 @@ import { validationPipe } from './validation.pipe.js';
 export const ApiConfigToken = Symbol('ApiConfig');
 export const StorageToken = Symbol('ObjectStorage');
 
+/** Nobody waits longer for an answer; a transaction whose request was forgotten lets go of its locks. */
+const limits = '-c statement_timeout=60s -c idle_in_transaction_session_timeout=60s';
+
 /** What every feature stands on: configuration, database, access, validation, problem documents. */
 @Global()
 @Module({})
@@ -32,7 +35,10 @@ export class HttpModule implements OnApplicationShutdown {
       imports: [DiscoveryModule],
       providers: [
         { provide: ApiConfigToken, useValue: config },
-        { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
+        {
+          provide: DataSource,
+          useFactory: () => createDataSource({ ...pool, serverOptions: limits }).initialize(),
+        },
         { provide: TenantReads, useFactory: () => new TenantReads(pool) },
         {
           provide: TenantTransaction,

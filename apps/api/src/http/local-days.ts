@@ -24,3 +24,14 @@ export function localDay(instant: Date, timeZone: string): string {
 export function daysAfter(day: string, days: number): string {
   return Temporal.PlainDate.from(day).add({ days }).toString();
 }
+
+/**
+ * The instant a clock on the studio's wall first shows a time on a day; one that it leaps over is as much later.
+ *
+ * @param time like 10:00
+ * @example timeOfDay('2026-03-30', '10:00', 'Europe/Copenhagen') // 2026-03-30T08:00:00.000Z
+ */
+export function timeOfDay(day: string, time: string, timeZone: string): Date {
+  const moment = Temporal.PlainDate.from(day).toZonedDateTime({ timeZone, plainTime: time });
+  return new Date(moment.epochMilliseconds);
+}

@@ -51,6 +51,14 @@ export class Client extends RecordedRow {
   @Column('timestamptz', { name: 'merged_at', nullable: true })
   mergedAt: Date | null;
 
+  /** Since when the record is only kept: nothing is sent, counted or added (GDPR, article 18). */
+  @Column('timestamptz', { name: 'restricted_at', nullable: true })
+  restrictedAt: Date | null;
+
+  /** Nobody's record: visits of persons who were erased are its, so that hours and rooms still add up. */
+  @Column('boolean', { name: 'stands_for_erased', default: false })
+  standsForErased: boolean;
+
   /** Raised by every change; a change names the version it was made from. */
   @Column('integer', { default: 1 })
   version: number;

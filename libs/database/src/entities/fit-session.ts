@@ -259,6 +259,33 @@ export class Position extends RecordedRow {
   shimRightMm: number | null;
 }
 
+/** What the rider is told of the first weeks: as it was suggested, or as the fitter wrote it for this rider. */
+@Entity('session_advice')
+export class SessionAdvice extends RecordedRow {
+  @Column('uuid', { name: 'fit_session_id' })
+  fitSessionId: string;
+
+  /** The stage it was suggested for, by how far a cleat went, and the version of the texts. */
+  @Column('text')
+  stage: string;
+
+  @Column('integer', { name: 'advice_version' })
+  adviceVersion: number;
+
+  @Column('text')
+  language: 'en' | 'de';
+
+  @Column('text', { array: true })
+  items: string[];
+
+  /** Null: as it was suggested. */
+  @Column('uuid', { name: 'written_by', nullable: true })
+  writtenBy: string | null;
+
+  @Column('integer', { default: 1 })
+  version: number;
+}
+
 /** A correction beside a signed record. */
 @Entity('amendments')
 export class Amendment extends RecordedRow {

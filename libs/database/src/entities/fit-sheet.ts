@@ -18,6 +18,10 @@ export class FitSheetRow extends RecordedRow {
   @Column('text')
   lengths: 'mm' | 'mm_and_inch';
 
+  /** Null: the rider's. */
+  @Column('text', { nullable: true })
+  language: 'en' | 'de' | null;
+
   @Column('text', { default: 'ordered' })
   state: FitSheetState;
 
@@ -27,6 +31,17 @@ export class FitSheetRow extends RecordedRow {
 
   @Column('uuid', { name: 'ordered_by' })
   orderedBy: string;
+
+  /** Whether the rider is told by mail once it is ready. */
+  @Column('boolean', { name: 'tell_rider', default: false })
+  tellRider: boolean;
+
+  /** SHA-256 of the link's secret, set when the mail is prepared. */
+  @Column('bytea', { name: 'link_hash', nullable: true })
+  linkHash: Buffer | null;
+
+  @Column('timestamptz', { name: 'link_expires_at', nullable: true })
+  linkExpiresAt: Date | null;
 
   @Column('timestamptz', { name: 'finished_at', nullable: true })
   finishedAt: Date | null;

@@ -22,6 +22,7 @@ export * from './plan.js';
 export * from './record-signature.js';
 export * from './referral.js';
 export * from './refresh-token.js';
+export * from './right.js';
 export * from './schedule-turn.js';
 export * from './screening.js';
 export * from './shoe-work.js';

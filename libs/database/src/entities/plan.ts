@@ -31,6 +31,10 @@ export class Plan extends RecordedRow {
   @Column('jsonb')
   inputs: object;
 
+  /** Where the foot's pitch among the inputs is from, leg by leg: a recording of motion, or a measurement. */
+  @Column('jsonb', { name: 'foot_pitch_from', default: [] })
+  footPitchFrom: object[];
+
   /** What the fitter added. */
   @Column('jsonb', { default: {} })
   added: object;
@@ -61,4 +65,54 @@ export class Plan extends RecordedRow {
 
   @Column('timestamptz', { name: 'chosen_at', nullable: true })
   chosenAt: Date | null;
+}
+
+/** A position carried over to a second bike or pair of shoes, as it was worked out. Insert and select only. */
+@Entity('paired_positions')
+export class PairedPosition extends RecordedRow {
+  @Column('uuid', { name: 'client_id' })
+  clientId: string;
+
+  /** Whose position as left, or else the newest, is carried over. */
+  @Column('uuid', { name: 'first_session_id' })
+  firstSessionId: string;
+
+  @Column('text', { name: 'first_use' })
+  firstUse: string;
+
+  @Column('uuid', { name: 'second_bike_id' })
+  secondBikeId: string;
+
+  @Column('uuid', { name: 'second_shoe_id' })
+  secondShoeId: string;
+
+  /** Where the second was measured; null: it was not. */
+  @Column('uuid', { name: 'second_session_id', nullable: true })
+  secondSessionId: string | null;
+
+  @Column('text', { name: 'second_use' })
+  secondUse: string;
+
+  /** Whose leg the saddle is worked out with; null: nothing asks for it. */
+  @Column('text', { nullable: true })
+  side: 'left' | 'right' | null;
+
+  @Column('jsonb')
+  inputs: object;
+
+  /** As with a plan. */
+  @Column('jsonb', { name: 'foot_pitch_from' })
+  footPitchFrom: object[];
+
+  @Column('jsonb')
+  result: object;
+
+  @Column('text', { name: 'formula_version' })
+  formulaVersion: string;
+
+  @Column('text')
+  because: string;
+
+  @Column('uuid', { name: 'planned_by' })
+  plannedBy: string;
 }

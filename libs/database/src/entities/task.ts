@@ -24,6 +24,8 @@ export const taskSubjects = {
   message_to_read_out: 'message',
   /** An API client's endpoint was disabled: it failed for days, or said that it is gone. */
   webhook_disabled: 'webhook_endpoint',
+  /** A person asked for their data, its correction, restriction or erasure; due a week before it has to be answered. */
+  rights_request: 'rights_request',
 } as const;
 
 export type TaskKind = keyof typeof taskSubjects;

@@ -32,8 +32,12 @@ import { Audit1764000017200 } from './1764000017200-audit.js';
 import { Outcomes1764000020000 } from './1764000020000-outcomes.js';
 import { Plans1764000020900 } from './1764000020900-plans.js';
 import { ShoeWork1764000021000 } from './1764000021000-shoe-work.js';
+import { SignOff1764000022000 } from './1764000022000-sign-off.js';
+import { PairedPositions1764000022100 } from './1764000022100-paired-positions.js';
 import { MoreOutcomes1764000023000 } from './1764000023000-more-outcomes.js';
 import { RideRecordings1764000023100 } from './1764000023100-ride-recordings.js';
+import { ToldFitSheets1764000023200 } from './1764000023200-told-fit-sheets.js';
+import { Rights1764000025000 } from './1764000025000-rights.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -70,6 +74,10 @@ export const migrations = [
   Outcomes1764000020000,
   Plans1764000020900,
   ShoeWork1764000021000,
+  SignOff1764000022000,
+  PairedPositions1764000022100,
   MoreOutcomes1764000023000,
   RideRecordings1764000023100,
+  ToldFitSheets1764000023200,
+  Rights1764000025000,
 ];

@@ -1,5 +1,5 @@
 import type { EntityManager } from 'typeorm';
-import { RecordSignature } from '../entities/record-signature.js';
+import { RecordSignature, type SignatureKind } from '../entities/record-signature.js';
 import { readAmendmentContent, readSessionContent } from './content.queries.js';
 import { canonical, hashOfLink, sha256 } from './link.js';
 
@@ -21,19 +21,40 @@ export async function signRecord(
   },
 ): Promise<RecordSignature> {
   const { studioId, amendmentId } = signature;
-  await tx.query(`SELECT pg_advisory_xact_lock(hashtextextended('record_signatures/' || $1, 0))`, [studioId]);
-  const before = await tx.findOne(RecordSignature, { where: { studioId }, order: { number: 'DESC' } });
+  await lockChain(tx, studioId);
   const content = canonical(
     amendmentId === null
       ? await readSessionContent(tx, signature)
       : await readAmendmentContent(tx, { studioId, amendmentId }),
   );
+  return appendLink(tx, { ...signature, kind: amendmentId === null ? 'session' : 'amendment', content });
+}
+
+/** Until the transaction ends, whoever else wants to add to the chain waits. */
+async function lockChain(tx: EntityManager, studioId: string): Promise<void> {
+  await tx.query(`SELECT pg_advisory_xact_lock(hashtextextended('record_signatures/' || $1, 0))`, [studioId]);
+}
+
+export async function appendLink(
+  tx: EntityManager,
+  signed: {
+    studioId: string;
+    kind: SignatureKind;
+    fitSessionId: string | null;
+    amendmentId: string | null;
+    content: string;
+    signedBy: string;
+    signedAt: Date;
+  },
+): Promise<RecordSignature> {
+  const { studioId, content } = signed;
+  await lockChain(tx, studioId);
+  const before = await tx.findOne(RecordSignature, { where: { studioId }, order: { number: 'DESC' } });
   const link = {
-    ...signature,
+    ...signed,
     number: (before?.number ?? 0) + 1,
-    kind: amendmentId === null ? ('session' as const) : ('amendment' as const),
     contentHash: sha256(content),
     previousHash: before?.hash ?? null,
   };
-  return tx.save(tx.create(RecordSignature, { ...link, content, hash: hashOfLink(link) }));
+  return tx.save(tx.create(RecordSignature, { ...link, hash: hashOfLink(link) }));
 }

@@ -1,13 +1,15 @@
 import { MoreThan, type EntityManager } from 'typeorm';
 import { RecordSignature } from '../entities/record-signature.js';
 import { readAmendmentContent, readSessionContent, type Row, type SignedContent } from './content.queries.js';
+import type { SignedErasure } from './erase-signed.js';
 import { canonical, hashOfLink, sha256 } from './link.js';
 
 /** Something that is not as it was signed. */
 export interface BrokenRecord {
   /** The signature's number in the chain; null for a session that says it is signed and has no signature. */
   readonly number: number | null;
-  readonly fitSessionId: string;
+  /** Null for the signature of an erasure. */
+  readonly fitSessionId: string | null;
   /** `chain`, `signature`, or the table of the part. */
   readonly part: string;
   /** The row of the part. */
@@ -22,6 +24,8 @@ export interface Verification {
   readonly head: { readonly number: number; readonly hash: string } | null;
   /** Sessions signed before there was a chain: nothing can be said of them. */
   readonly signedBeforeTheChain: number;
+  /** Signatures whose content was erased, as a later one says. */
+  readonly erased: number;
   readonly broken: readonly BrokenRecord[];
 }
 
@@ -32,6 +36,9 @@ export async function verifyRecords(tx: EntityManager, studioId: string): Promis
   const broken: BrokenRecord[] = [];
   let last: RecordSignature | null = null;
   let signatures = 0;
+  /** Links without content that no later one has named yet. */
+  const unexplained = new Map<number, RecordSignature>();
+  let erased = 0;
   for (;;) {
     const links: RecordSignature[] = await tx.find(RecordSignature, {
       where: { studioId, number: MoreThan(last?.number ?? 0) },
@@ -40,10 +47,21 @@ export async function verifyRecords(tx: EntityManager, studioId: string): Promis
     });
     for (const link of links) {
       broken.push(...brokenLink(link, last), ...(await brokenContent(tx, link)));
+      if (link.content === null) unexplained.set(link.number, link);
+      for (const { number, contentHash } of erasedBy(link)) {
+        if (unexplained.get(number)?.contentHash !== contentHash) continue;
+        unexplained.delete(number);
+        erased += 1;
+      }
       last = link;
       signatures += 1;
     }
     if (links.length < atATime) break;
+  }
+  for (const { number, fitSessionId, id } of unexplained.values()) {
+    broken.push({
+      ...{ number, fitSessionId, part: 'signature', recordId: id, what: 'missing', fields: ['content'] },
+    });
   }
   const unsigned = await sessionsWithoutSignature(tx, studioId);
   broken.push(
@@ -58,8 +76,13 @@ export async function verifyRecords(tx: EntityManager, studioId: string): Promis
     signatures,
     head: last && { number: last.number, hash: last.hash },
     signedBeforeTheChain: unsigned.filter(({ afterFirst }) => !afterFirst).length,
+    erased,
     broken,
   };
+}
+
+function erasedBy({ kind, content }: RecordSignature): SignedErasure['erased'] {
+  return kind === 'erasure' && content !== null ? (JSON.parse(content) as SignedErasure).erased : [];
 }
 
 function brokenLink(link: RecordSignature, before: RecordSignature | null): BrokenRecord[] {
@@ -69,7 +92,7 @@ function brokenLink(link: RecordSignature, before: RecordSignature | null): Brok
     found.push({ ...at, part: 'chain', what: 'missing', fields: [] });
   const altered = [
     ...(link.previousHash === (before?.hash ?? null) ? [] : ['previous_hash']),
-    ...(link.contentHash === sha256(link.content) ? [] : ['content']),
+    ...(link.content === null || link.contentHash === sha256(link.content) ? [] : ['content']),
     ...(link.hash === hashOfLink(link) ? [] : ['hash']),
   ];
   if (altered.length > 0) found.push({ ...at, part: 'signature', what: 'altered', fields: altered });
@@ -77,13 +100,21 @@ function brokenLink(link: RecordSignature, before: RecordSignature | null): Brok
 }
 
 async function brokenContent(tx: EntityManager, link: RecordSignature): Promise<BrokenRecord[]> {
-  const { studioId, number, fitSessionId, amendmentId } = link;
+  const { studioId, number, fitSessionId, amendmentId, content } = link;
+  if (fitSessionId === null) return [];
   const name = (part: string) => (difference: Difference) => ({ number, fitSessionId, part, ...difference });
+  if (content === null) {
+    // What was erased is gone whole: a row that is there again was not signed.
+    if (amendmentId !== null) return [];
+    const { session, parts } = await readSessionContent(tx, { studioId, fitSessionId });
+    const left = { ...parts, fit_sessions: 'id' in session ? [session] : [] };
+    return Object.entries(left).flatMap(([part, rows]) => differences([], rows).map(name(part)));
+  }
   if (amendmentId !== null) {
     const now = await readAmendmentContent(tx, { studioId, amendmentId });
-    return differences([JSON.parse(link.content) as Row], [now]).map(name('amendments'));
+    return differences([JSON.parse(content) as Row], [now]).map(name('amendments'));
   }
-  const signed = withNewNames(JSON.parse(link.content) as SignedContent);
+  const signed = withNewNames(JSON.parse(content) as SignedContent);
   const now = await readSessionContent(tx, { studioId, fitSessionId });
   return [
     ...differences([signed.session], [now.session]).map(name('fit_sessions')),

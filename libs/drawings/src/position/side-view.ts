@@ -142,7 +142,7 @@ function bracket({ x, y }: Place): string[] {
 }
 
 function fullPosture(posture: SidePosture, scale: ToScale): string[] {
-  const { saddleTop, barCentre, hoods, leg } = posture;
+  const { saddleTop, saddleTip, barCentre, hoods, leg } = posture;
   const place = scale.at;
   const bike: Attributes = { stroke: colour.ink, 'stroke-width': 3, 'stroke-linecap': 'round' };
   const limb: Attributes = { fill: colour.faint, stroke: colour.strong, 'stroke-width': 1.5 };
@@ -165,12 +165,13 @@ function fullPosture(posture: SidePosture, scale: ToScale): string[] {
         ]
       : []),
     anchor(place(saddleTop), 'left saddleTop'),
+    anchor(place(saddleTip), 'left saddleTip'),
   ];
 }
 
 /** On top of the full one, so nothing of it is filled. */
 function outlinedPosture(posture: SidePosture, scale: ToScale): string[] {
-  const { saddleTop, barCentre, hoods, leg } = posture;
+  const { saddleTop, saddleTip, barCentre, hoods, leg } = posture;
   const place = scale.at;
   const outline: Attributes = {
     fill: 'none',
@@ -197,6 +198,7 @@ function outlinedPosture(posture: SidePosture, scale: ToScale): string[] {
         ]
       : []),
     anchor(place(saddleTop), 'found saddleTop'),
+    anchor(place(saddleTip), 'found saddleTip'),
   ];
 }
 

@@ -9,3 +9,4 @@ export {
   type PositionField,
   type PositionFieldId,
 } from './position-fields.js';
+export { positionsSideBySide, type SideBySide } from './positions-side-by-side.js';

@@ -92,6 +92,7 @@ export const sheetFacts = (known: Partial<FitSheetFacts> = {}): FitSheetFacts =>
   shoeWorks: [],
   footPitch: {},
   nextOn: ['2026-03-16', '2026-04-27'],
+  advice: null,
   amendments: [],
   ...known,
 });

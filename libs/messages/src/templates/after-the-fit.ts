@@ -13,7 +13,7 @@ export const fitSheetReady: MessageTemplate = {
   name: 'fit_sheet_ready',
   purpose: 'The sheet with the position of the bike can be read',
   to: 'client',
-  about: null,
+  about: 'fit_sheet',
   unasked: false,
   byPhone: true,
   version: 1,

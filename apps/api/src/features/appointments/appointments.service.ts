@@ -13,7 +13,7 @@ import { randomUUID } from 'node:crypto';
 import type { EntityManager } from 'typeorm';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
 import { pageOf, pageSize } from '../../http/paging.js';
-import { refuseMerged } from '../clients/index.js';
+import { refuseClosed } from '../clients/index.js';
 import { moveFollowUpsWith } from '../follow-ups/index.js';
 import { isPermitted, requirePermission } from '../screenings/index.js';
 import { appointmentActions, type AppointmentAction } from './appointment-actions.js';
@@ -45,7 +45,7 @@ export class AppointmentsService {
     const { clientId, serviceId, holdMinutes, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
-        await refuseMerged(tx, studioId, clientId);
+        await refuseClosed(tx, studioId, clientId);
         await requirePermission(tx, { studioId, clientId }, 'booking');
         const slot = await placeVisit(tx, studioId, request, null);
         want([slot]);
@@ -66,7 +66,7 @@ export class AppointmentsService {
     const { clientId, visits, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
-        await refuseMerged(tx, studioId, clientId);
+        await refuseClosed(tx, studioId, clientId);
         await requirePermission(tx, { studioId, clientId }, 'booking');
         const slots: queries.Slot[] = [];
         for (const visit of visits) slots.push(await placeVisit(tx, studioId, visit, null));

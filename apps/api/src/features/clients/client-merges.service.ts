@@ -4,7 +4,13 @@ import { found, UnknownReference } from '../../http/problem.js';
 import { reconsiderFollowUps } from '../follow-ups/index.js';
 import type { ClientMergeResponse, MergeClientRequest } from './client-merges.dto.js';
 import * as queries from './client-merges.queries.js';
-import { ClientMerged, LaterMergeFirst, MergeImpossible, MergeUndone } from './clients.errors.js';
+import {
+  ClientMerged,
+  ClientRestricted,
+  LaterMergeFirst,
+  MergeImpossible,
+  MergeUndone,
+} from './clients.errors.js';
 import { requireKnownClient } from './index.js';
 import { fieldsMerged, fieldsUnmerged, type MergedFields } from './merge-fields.js';
 
@@ -76,8 +82,9 @@ export class ClientMergesService {
   }
 }
 
-/** @throws ClientMerged for one that was merged away */
+/** @throws ClientMerged for one that was merged away, ClientRestricted for one that is only kept */
 function standing(client: Client): Client {
   if (client.mergedInto !== null) throw new ClientMerged(client.mergedInto);
+  if (client.restrictedAt !== null) throw new ClientRestricted();
   return client;
 }

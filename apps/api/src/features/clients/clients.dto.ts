@@ -112,6 +112,15 @@ export class ClientResponse {
   })
   mergedInto: string | null;
 
+  @ApiProperty({
+    type: String,
+    format: 'date-time',
+    nullable: true,
+    description:
+      'Since when the record is only kept, at the wish of the person or until it may be erased: nothing is sent, counted or added.',
+  })
+  restrictedAt: string | null;
+
   @ApiProperty({ type: 'integer', example: 1 })
   version: number;
 

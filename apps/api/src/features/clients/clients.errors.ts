@@ -22,6 +22,12 @@ export class ClientMerged extends ApiError {
   }
 }
 
+export class ClientRestricted extends ApiError {
+  readonly code = 'clients.restricted';
+  readonly status = 409;
+  readonly title = 'This record is only kept: nothing is added to it';
+}
+
 export class MergeImpossible extends ApiError {
   readonly code = 'clients.merge-impossible';
   readonly status = 422;

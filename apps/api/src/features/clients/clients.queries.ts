@@ -5,7 +5,8 @@ import type { ClientResponse, Likeness, LikelyDuplicateResponse } from './client
 const columns = `id, given_name AS "givenName", family_name AS "familyName", email, phone,
   to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, language, do_not_contact AS "doNotContact",
   coalesce(email = undeliverable_email, false) AS "emailUndeliverable",
-  guardian_id AS "guardianId", merged_into AS "mergedInto", version,
+  guardian_id AS "guardianId", merged_into AS "mergedInto",
+  to_char(restricted_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "restrictedAt", version,
   to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"`;
 
 export async function findClient(
@@ -25,7 +26,7 @@ export function listClients(
 ): Promise<ClientResponse[]> {
   return sql.query<ClientResponse[]>(
     `SELECT ${columns} FROM clients
-      WHERE studio_id = $1 AND merged_into IS NULL
+      WHERE studio_id = $1 AND merged_into IS NULL AND NOT stands_for_erased
         AND ($2::uuid IS NULL OR id > $2)
         AND ($3::text IS NULL OR id IN (
           SELECT coalesce(merged_into, id) FROM clients

@@ -25,7 +25,7 @@ import {
 import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { ConsentStands, GuardianIsNoAdult } from './clients.errors.js';
 import * as queries from './clients.queries.js';
-import { requireClient } from './index.js';
+import { requireClient, requireOwnRecord } from './index.js';
 import { consentingGuardian } from './consenting-guardian.js';
 import { e164 } from './phone-number.js';
 
@@ -78,7 +78,7 @@ export class ClientsService {
   ): Promise<ClientResponse> {
     const key = { studioId: ctx.studioId, id };
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, key.studioId, id);
+      await requireOwnRecord(tx, key.studioId, id);
       await checkGuardian(tx, key, request);
       if (!(await queries.updateClient(tx, { ...key, version }, columnsOf(request))))
         throw new StaleVersion();
@@ -130,7 +130,7 @@ export class ClientsService {
   async withdrawConsent(ctx: TenantContext, clientId: string, kind: ConsentKind): Promise<void> {
     const { studioId } = ctx;
     await this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireOwnRecord(tx, studioId, clientId);
       if (!(await queries.withdrawConsent(tx, { studioId, clientId, kind }, ctx.userId))) {
         throw new NotFound();
       }

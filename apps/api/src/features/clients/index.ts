@@ -6,7 +6,7 @@ import {
   type TenantContext,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
-import { ClientMerged, ConsentMissing, GuardianMissing } from './clients.errors.js';
+import { ClientMerged, ClientRestricted, ConsentMissing, GuardianMissing } from './clients.errors.js';
 import { findClient, insertConsent, isConsented, isMinor, withdrawConsent } from './clients.queries.js';
 import { reconsiderFollowUps } from '../follow-ups/index.js';
 import { found } from '../../http/problem.js';
@@ -20,16 +20,28 @@ export { e164 } from './phone-number.js';
  *
  * @throws NotFound when the studio has no such client
  * @throws ClientMerged for a record that was merged into another one; it names that one
+ * @throws ClientRestricted for a record that is only kept
  */
 export async function requireClient(tx: EntityManager, studioId: string, clientId: string): Promise<void> {
+  await requireOwnRecord(tx, studioId, clientId);
+  await refuseClosed(tx, studioId, clientId);
+}
+
+/**
+ * Asked before what a person may have done to a record that is only kept: corrected, or consent taken back.
+ *
+ * @throws NotFound, ClientMerged
+ */
+export async function requireOwnRecord(tx: EntityManager, studioId: string, clientId: string): Promise<void> {
   const { mergedInto } = found(await findClient(tx, { studioId, id: clientId }));
   if (mergedInto !== null) throw new ClientMerged(mergedInto);
 }
 
-/** @throws ClientMerged for a record that was merged into another one; a missing one is left to the foreign key */
-export async function refuseMerged(sql: SqlRunner, studioId: string, clientId: string): Promise<void> {
+/** @throws ClientMerged, ClientRestricted; a missing client is left to the foreign key */
+export async function refuseClosed(sql: SqlRunner, studioId: string, clientId: string): Promise<void> {
   const client = await findClient(sql, { studioId, id: clientId });
   if (client?.mergedInto != null) throw new ClientMerged(client.mergedInto);
+  if (client?.restrictedAt != null) throw new ClientRestricted();
 }
 
 /**

@@ -6,7 +6,7 @@ import { PutAway } from './equipment.errors.js';
 import { findShoe } from './shoes.queries.js';
 
 export { bikeUses, type BikeUse } from './bikes.dto.js';
-export { findBike } from './bikes.queries.js';
+export { findBike, findBikeResponse } from './bikes.queries.js';
 export { findShoe } from './shoes.queries.js';
 
 /** @throws UnknownReference when the client has no such bike or shoes, PutAway when they are no longer used */

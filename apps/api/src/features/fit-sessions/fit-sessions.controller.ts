@@ -7,7 +7,6 @@ import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
-  AmendmentRequest,
   BaselineRequest,
   FitSessionPage,
   FitSessionResponse,
@@ -75,35 +74,5 @@ export class FitSessionsController {
     @Body() request: BaselineRequest,
   ): Promise<FitSessionResponse> {
     return this.sessions.putBaseline(ctx, id, request);
-  }
-
-  @Post('fit-sessions/:fitSessionId/sign-off')
-  @Allow('fitter')
-  @Describe({
-    id: 'signFitSession',
-    summary: 'Sign the record: it is final from then on, and the follow-ups are scheduled',
-    returns: FitSessionResponse,
-    problems: [404, 409],
-  })
-  sign(@Ctx() ctx: TenantContext, @Param('fitSessionId', idPipe) id: string): Promise<FitSessionResponse> {
-    return this.sessions.sign(ctx, id);
-  }
-
-  @Post('fit-sessions/:fitSessionId/amendments')
-  @Allow('fitter')
-  @Describe({
-    id: 'amendFitSession',
-    summary: 'Add a correction beside a signed record',
-    returns: FitSessionResponse,
-    status: 201,
-    problems: [400, 404, 409],
-    once: true,
-  })
-  amend(
-    @Ctx() ctx: TenantContext,
-    @Param('fitSessionId', idPipe) id: string,
-    @Body() request: AmendmentRequest,
-  ): Promise<FitSessionResponse> {
-    return this.sessions.amend(ctx, id, request);
   }
 }

@@ -1,12 +1,13 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { followUpStates } from '@studio/follow-up-plans';
-import { BooleanField, IntField, NumberField, OwnIdField, TextField, UuidField } from '../../http/fields.js';
+import { BooleanField, IntField, NumberField, OwnIdField, UuidField } from '../../http/fields.js';
 import { PageQuery } from '../../http/paging.js';
 import { ChangeResponse, ComplaintLine } from './changes.dto.js';
 import { CleatPlanResponse } from './cleat-plan.dto.js';
 import { PlaceResponse, SpanResponse } from './flow.dto.js';
 import { MeasurementResponse } from './measurements.dto.js';
 import { PositionResponse } from './positions.dto.js';
+import { AdviceResponse, AmendmentResponse } from './sign-off.dto.js';
 import { basedOnField } from './writes/based-on.js';
 
 export class OpenSessionRequest {
@@ -86,19 +87,6 @@ export class BaselineResponse {
   version: number;
 }
 
-export class AmendmentRequest {
-  @TextField({ max: 4000, example: 'Setback was read from the wrong mark: 58 mm, not 62 mm.' })
-  text: string;
-}
-
-export class AmendmentResponse extends AmendmentRequest {
-  @ApiProperty({ format: 'uuid' })
-  writtenBy: string;
-
-  @ApiProperty({ format: 'date-time' })
-  createdAt: string;
-}
-
 export class FollowUpResponse {
   @ApiProperty({ format: 'uuid' })
   id: string;
@@ -176,7 +164,15 @@ export class FitSessionResponse {
   @ApiProperty({ type: [CleatPlanResponse] })
   cleatPlans: CleatPlanResponse[];
 
-  @ApiProperty({ type: [AmendmentResponse] })
+  @ApiProperty({
+    type: AdviceResponse,
+    nullable: true,
+    description:
+      'What the rider is told of the first weeks; null until it is written or the session is signed.',
+  })
+  advice: AdviceResponse | null;
+
+  @ApiProperty({ type: [AmendmentResponse], description: 'Written after the signature, each signed too.' })
   amendments: AmendmentResponse[];
 
   @ApiProperty({ type: [FollowUpResponse] })

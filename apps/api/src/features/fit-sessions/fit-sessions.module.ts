@@ -10,6 +10,8 @@ import { OperationsService } from './operations.service.js';
 import { PositionsController } from './positions.controller.js';
 import { PositionsService } from './positions.service.js';
 import { SessionWrites } from './session-writes.js';
+import { SignOffController } from './sign-off.controller.js';
+import { SignOffService } from './sign-off.service.js';
 import { ownWrites } from './writes/own-writes.js';
 
 @Module({
@@ -20,8 +22,16 @@ import { ownWrites } from './writes/own-writes.js';
     FlowController,
     ChangesController,
     OperationsController,
+    SignOffController,
   ],
-  providers: [FitSessionsService, PositionsService, FlowService, OperationsService, SessionWrites],
+  providers: [
+    FitSessionsService,
+    PositionsService,
+    FlowService,
+    OperationsService,
+    SignOffService,
+    SessionWrites,
+  ],
   exports: [SessionWrites],
 })
 export class FitSessionsModule implements OnModuleInit {

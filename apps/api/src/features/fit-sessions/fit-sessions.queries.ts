@@ -1,4 +1,4 @@
-import { Amendment, Baseline, FitSession, utcText as utc, type SqlRunner } from '@studio/database';
+import { Baseline, FitSession, utcText as utc, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { changeColumns, complaintColumns } from './changes.queries.js';
 import { toCleatPlan, type CleatPlanRecord } from './cleat-plan.dto.js';
@@ -7,6 +7,7 @@ import { spanColumns } from './flow.queries.js';
 import { measurementColumns } from './measurements.queries.js';
 import { withWhatIsMissing, type PositionRow } from './positions.dto.js';
 import { positionColumns } from './positions.queries.js';
+import { adviceColumns } from './sign-off.queries.js';
 
 interface Key {
   studioId: string;
@@ -57,7 +58,8 @@ const wholeSession = `SELECT s.id, s.client_id AS "clientId", s.bike_id AS "bike
       },
       { only: `p.kind = 'cleat'` },
     )} AS "cleatPlans",
-    ${partsOf('amendments', { text: 'text', writtenBy: 'written_by', createdAt: utc('p.created_at') })} AS amendments,
+    ${partsOf('session_advice', adviceColumns)} -> 0 AS advice,
+    ${partsOf('amendments', { id: 'id', text: 'text', writtenBy: 'written_by', createdAt: utc('p.created_at') })} AS amendments,
     ${partsOf('follow_ups', { id: 'id', week: 'week', dueAt: utc('p.due_at'), state: 'state' })} AS "followUps"
   FROM fit_sessions s WHERE s.studio_id = $1 AND s.id = $2`;
 
@@ -107,14 +109,6 @@ export function findSessionForUpdate(tx: EntityManager, key: Key): Promise<FitSe
   return tx.findOne(FitSession, { where: key, lock: { mode: 'pessimistic_write' } });
 }
 
-export async function signSession(
-  tx: EntityManager,
-  key: Key,
-  signature: { signedBy: string; signedAt: Date; contentHash: string },
-): Promise<void> {
-  await tx.update(FitSession, key, signature);
-}
-
 type Part<T> = Omit<T, 'id' | 'createdAt'>;
 
 export function findBaseline(
@@ -126,9 +120,4 @@ export function findBaseline(
 
 export async function putBaseline(tx: EntityManager, row: Part<Baseline>): Promise<void> {
   await tx.upsert(Baseline, row, ['studioId', 'fitSessionId']);
-}
-
-export async function insertAmendment(tx: EntityManager, row: Part<Amendment>): Promise<string> {
-  const { identifiers } = await tx.insert(Amendment, row);
-  return (identifiers[0] as { id: string }).id;
 }

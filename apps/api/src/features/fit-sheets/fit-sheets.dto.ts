@@ -1,6 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import type { FitSheetState } from '@studio/database';
-import { EnumField } from '../../http/fields.js';
+import { sheetLanguages, type SheetLanguage } from '@studio/fit-sheet';
+import { BooleanField, EnumField } from '../../http/fields.js';
 
 export const audiences = ['rider', 'studio'] as const;
 export const papers = ['a4', 'letter'] as const;
@@ -18,6 +19,21 @@ export class OrderFitSheetRequest {
 
   @EnumField(lengths, { optional: true, description: 'Millimetres alone when absent.' })
   lengths?: (typeof lengths)[number];
+
+  @BooleanField({
+    optional: true,
+    description:
+      'Mail the rider a link to it once it is ready; it holds 30 days. For the rider’s own sheet only.',
+    example: true,
+  })
+  tellRider?: boolean;
+
+  @EnumField(sheetLanguages, {
+    optional: true,
+    description: "When absent: the rider's, or else the studio's.",
+    example: 'de',
+  })
+  language?: SheetLanguage;
 }
 
 export class SheetDocumentResponse {
@@ -50,6 +66,17 @@ export class FitSheetResponse {
 
   @ApiProperty({ enum: lengths })
   lengths: (typeof lengths)[number];
+
+  @ApiProperty({ description: 'Whether the rider is told by mail once it is ready.', example: true })
+  tellRider: boolean;
+
+  @ApiProperty({
+    type: String,
+    enum: [...sheetLanguages, null],
+    nullable: true,
+    description: "Null: the rider's, or else the studio's.",
+  })
+  language: SheetLanguage | null;
 
   @ApiProperty({
     enum: ['ordered', 'ready', 'failed'],

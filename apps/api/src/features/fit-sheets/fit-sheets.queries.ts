@@ -12,7 +12,10 @@ export function sessionExists(tx: EntityManager, key: Key): Promise<boolean> {
 
 export async function insertFitSheet(
   tx: EntityManager,
-  row: Pick<FitSheetRow, 'studioId' | 'fitSessionId' | 'audience' | 'paper' | 'lengths' | 'orderedBy'>,
+  row: Pick<
+    FitSheetRow,
+    'studioId' | 'fitSessionId' | 'audience' | 'paper' | 'lengths' | 'language' | 'tellRider' | 'orderedBy'
+  >,
 ): Promise<FitSheetRow> {
   return tx.save(tx.create(FitSheetRow, row));
 }

@@ -1,20 +1,25 @@
 import { Injectable } from '@nestjs/common';
 import {
+  hashesEqual,
   orderJob,
+  readClock,
+  readTenantToken,
   recordAudit,
+  secretHash,
   TenantTransaction,
   type FitSheetRow,
   type TenantContext,
 } from '@studio/database';
 import { fitSheetKeys, SignedAddresses } from '@studio/storage';
 import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
-import { found, NotFound } from '../../http/problem.js';
+import { found, InvalidRequest, NotFound } from '../../http/problem.js';
 import type {
   FitSheetPage,
   FitSheetResponse,
   OrderFitSheetRequest,
   SheetDocumentResponse,
 } from './fit-sheets.dto.js';
+import { FitSheetLinkRunOut } from './fit-sheets.errors.js';
 import * as queries from './fit-sheets.queries.js';
 
 @Injectable()
@@ -27,14 +32,26 @@ export class FitSheetsService {
   async order(
     ctx: TenantContext,
     fitSessionId: string,
-    { audience, paper = 'a4', lengths = 'mm' }: OrderFitSheetRequest,
+    { audience, paper = 'a4', lengths = 'mm', language, tellRider = false }: OrderFitSheetRequest,
   ): Promise<FitSheetResponse> {
     const { studioId } = ctx;
+    if (tellRider && audience !== 'rider') {
+      throw new InvalidRequest([{ field: 'tellRider', message: 'goes with the sheet for the rider only' }]);
+    }
     return this.transaction.runOnce(ctx, async (tx) => {
       if (!(await queries.sessionExists(tx, { studioId, id: fitSessionId }))) throw new NotFound();
       const orderedBy = ctx.userId as string;
       const sheet = await queries.insertFitSheet(tx, {
-        ...{ studioId, fitSessionId, audience, paper, lengths, orderedBy },
+        ...{
+          studioId,
+          fitSessionId,
+          audience,
+          paper,
+          lengths,
+          language: language ?? null,
+          tellRider,
+          orderedBy,
+        },
       });
       await orderJob(tx, { studioId, job: 'render-fit-sheet', payload: { fitSheetId: sheet.id } });
       await recordAudit(tx, ctx, { action: 'fit-sheets.order', recordId: sheet.id });
@@ -60,10 +77,35 @@ export class FitSheetsService {
     return { items: items.map((sheet) => this.toResponse(sheet)), next };
   }
 
+  /**
+   * The address of the page a rider's link leads to; it holds a few minutes.
+   *
+   * @throws NotFound for what never was a link of ours, FitSheetLinkRunOut for one that was
+   */
+  async pageOf(link: string, requestId: string): Promise<string> {
+    const token = readTenantToken(link);
+    if (!token) throw new NotFound();
+    const { studioId, id, secret } = token;
+    return this.transaction.run(token, async (tx) => {
+      const sheet = await queries.findFitSheet(tx, { studioId, id });
+      if (!sheet?.linkHash || !sheet.linkExpiresAt || !hashesEqual(sheet.linkHash, secretHash(secret))) {
+        throw new NotFound();
+      }
+      if (sheet.linkExpiresAt <= (await readClock(tx))) throw new FitSheetLinkRunOut();
+      await recordAudit(
+        tx,
+        { studioId, userId: null, roles: [], requestId },
+        { action: 'fit-sheets.open-link', recordId: id },
+      );
+      return found(this.documentsOf(sheet).find(({ name }) => name === 'page.html') ?? null).url;
+    });
+  }
+
   private toResponse(sheet: FitSheetRow): FitSheetResponse {
-    const { id, fitSessionId, audience, paper, lengths, state, createdAt, finishedAt } = sheet;
+    const { id, fitSessionId, audience, paper, lengths, language, tellRider, state, createdAt, finishedAt } =
+      sheet;
     return {
-      ...{ id, fitSessionId, audience, paper, lengths, state },
+      ...{ id, fitSessionId, audience, paper, lengths, language, tellRider, state },
       orderedAt: createdAt.toISOString(),
       finishedAt: finishedAt?.toISOString() ?? null,
       documents: state === 'ready' ? this.documentsOf(sheet) : [],

@@ -1,3 +1,4 @@
+export { requirePlan } from './find-plan.js';
 export {
   moveFollowUpsWith,
   reconsiderFollowUps,

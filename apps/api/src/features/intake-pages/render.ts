@@ -117,7 +117,7 @@ function review({ sections }: Of<'review'>, base: string): Html {
   return html`<h1>Check your answers</h1>
     <p>Nothing is handed in yet. Change what is not right.</p>
     ${sections.map(
-      ({ id, heading, rows }) =>
+      ({ change, heading, rows }) =>
         html`<h2>${heading}</h2>
           <dl>
             ${rows.map(
@@ -129,7 +129,7 @@ function review({ sections }: Of<'review'>, base: string): Html {
             )}
           </dl>
           <p>
-            <a class="lone" href="${base}/pages/${encodeURIComponent(id)}?change=1">Change: ${heading}</a>
+            <a class="lone" href="${base}/${change}">Change: ${heading}</a>
           </p>`,
     )}
     <h2>Hand in</h2>

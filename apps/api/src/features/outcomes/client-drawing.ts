@@ -22,7 +22,7 @@ const panels = {
   },
   global_change: {
     label: 'All in all',
-    unit: '−5 to +5',
+    unit: 'points',
     valueOf: ({ overallChange }: ReportAtResponse) => overallChange,
   },
 } as const;

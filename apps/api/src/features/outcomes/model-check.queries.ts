@@ -13,8 +13,10 @@ export function listPredictions(sql: SqlRunner, studioId: string): Promise<Predi
   return sql.query<Prediction[]>(
     `SELECT saddle_change_predicted_mm AS "predictedMm", saddle_change_left_mm AS "leftMm",
             foot_pitch_deg AS "footPitchDeg"
-       FROM outcome_summaries
+       FROM outcome_summaries o
       WHERE studio_id = $1 AND saddle_change_predicted_mm IS NOT NULL AND saddle_change_left_mm IS NOT NULL
+        AND NOT EXISTS (SELECT FROM clients c
+                         WHERE c.studio_id = o.studio_id AND c.id = o.client_id AND c.restricted_at IS NOT NULL)
       ORDER BY signed_at, id`,
     [studioId],
   );

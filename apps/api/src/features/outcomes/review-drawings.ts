@@ -17,7 +17,7 @@ const drawnMeasures = {
   comfort: { name: 'Comfort on the bike', unit: 'of 100' },
   power_20_min_w: { name: '20-minute power', unit: 'W' },
   chosen_activities: { name: 'What the riders named', unit: 'of 10' },
-  global_change: { name: 'All in all', unit: '−5 to +5' },
+  global_change: { name: 'All in all, −5 to +5', unit: 'points' },
 } as const;
 /** Asked of everybody before and after. */
 const askedOfAll = ['pain', 'comfort', 'power_20_min_w'] as const;

@@ -123,8 +123,8 @@ function sentencesOf(rows: readonly ReviewRow[]): string[] {
     );
 }
 
-const firstColumn = 120;
-const columnWidth = 62;
+const firstColumn = 105;
+const columnWidth = 65;
 const columnOf = (index: number): number => margin + firstColumn + index * columnWidth;
 
 /** Measures beside one another, statistics below one another; intervals under their numbers. */
@@ -179,7 +179,7 @@ function tableLine(
   if (document.y + height > document.page.height - margin) document.addPage();
   const { y } = document;
   tagged(document, 'P', () => {
-    document.font(font).fontSize(7.5).fillColor(ink);
+    document.font(font).fontSize(6.8).fillColor(ink);
     document.text(words, margin, y, { width: firstColumn - 6 });
     cells.forEach((cell, index) =>
       document.text(cell, columnOf(index), y, { width: columnWidth - 3, lineGap: -1 }),

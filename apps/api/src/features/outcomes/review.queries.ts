@@ -75,6 +75,8 @@ export function listReviewedSessions(
   const chosen = choosesByChange(group) ? `coalesce(${change.join(' AND ')}, false)` : 'true';
   const conditions = [
     'o.studio_id = $1 AND o.first_due_at <= app_now()',
+    // Of persons who were erased there is no row any more, and their outcomes count on.
+    'c.restricted_at IS NULL',
     ...(group.withOthers ? [] : [chosen]),
     ...(group.complaint === undefined ? [] : [complained[group.complaint]]),
     ...(group.from === undefined ? [] : [`o.signed_at >= ${midnight(group.from, 0)}`]),
@@ -85,7 +87,7 @@ export function listReviewedSessions(
     ...(group.bikeUse === undefined ? [] : [onABike(`${value(group.bikeUse)} = ANY (b.uses)`)]),
   ];
   return sql.query<ReviewedSession[]>(
-    `SELECT coalesce(c.merged_into, c.id) AS "clientId", ${chosen} AS chosen, o.answer_state AS "answerState",
+    `SELECT coalesce(c.merged_into, o.client_id) AS "clientId", ${chosen} AS chosen, o.answer_state AS "answerState",
             o.pain_before AS "painBefore", o.pain_after AS "painAfter",
             o.comfort_before AS "comfortBefore", o.comfort_after AS "comfortAfter",
             o.numbness_before AS "numbnessBefore", o.numbness_after AS "numbnessAfter",
@@ -96,7 +98,7 @@ export function listReviewedSessions(
             o.saddle_change_predicted_mm + o.saddle_offset_mm AS "saddleChangePredictedMm",
             o.saddle_change_left_mm AS "saddleChangeLeftMm"
        FROM outcome_summaries o
-       JOIN clients c ON c.studio_id = o.studio_id AND c.id = o.client_id
+       LEFT JOIN clients c ON c.studio_id = o.studio_id AND c.id = o.client_id
       WHERE ${conditions.join(' AND ')}
       ORDER BY o.signed_at, o.id`,
     values,

@@ -18,8 +18,22 @@ export type Side = 'left' | 'right';
 export interface SessionFacts {
   readonly measurements: readonly MeasurementResponse[];
   readonly positions: readonly PositionResponse[];
+  /** How the foot was held over the turn in the newest recording of motion, leg by leg. */
+  readonly captured: Readonly<Partial<Record<Side, CapturedFootPitch>>>;
   readonly bike: Bike;
   readonly shoe: Shoe;
+}
+
+export interface CapturedFootPitch {
+  readonly recordingId: string;
+  readonly footPitch: FootPitch;
+}
+
+/** Where a foot pitch among a plan's inputs is from. */
+export interface FootPitchFrom {
+  readonly side: Side;
+  readonly kind: 'motion_recording' | 'measurement';
+  readonly id: string;
 }
 
 const newest = (facts: SessionFacts, kind: MeasurementKindId, side: Side | null) =>
@@ -47,6 +61,12 @@ export function measured<Kind extends MeasurementKindId>(
 export const meanOf = (facts: SessionFacts, kind: MeasurementKindId, side: Side | null): number | undefined =>
   newest(facts, kind, side)?.mean;
 
+/** The standing position of the newest stage there is. */
+export const newestPosition = (positions: readonly PositionResponse[]): PositionResponse | undefined =>
+  (['left', 'proposed', 'found'] as const)
+    .map((stage) => positions.find((position) => position.stage === stage))
+    .find((position) => position !== undefined);
+
 /**
  * Figures of the newest stage that has a position: left, else proposed, else found.
  *
@@ -56,17 +76,14 @@ export function figures<Field extends PositionFieldId>(
   { positions }: SessionFacts,
   fields: readonly Field[],
 ): Readonly<Record<Field, number>> {
-  const stage = (['left', 'proposed', 'found'] as const).find((name) =>
-    positions.some((position) => position.stage === name),
-  );
-  const position = positions.find((item) => item.stage === stage);
+  const position = newestPosition(positions);
   const missing = fields.filter((field) => position?.[field] == null);
   if (missing.length > 0)
-    throw new NotMeasuredYet(missing.map((field) => `position_${stage ?? 'found'}.${field}`));
+    throw new NotMeasuredYet(missing.map((field) => `position_${position?.stage ?? 'found'}.${field}`));
   return position as unknown as Record<Field, number>;
 }
 
-export const legKinds = [
+const legKinds = [
   'thigh_length',
   'shank_length',
   'foot_lever',
@@ -74,42 +91,59 @@ export const legKinds = [
   'foot_pitch',
   'knee_flexion_straightest',
 ] as const satisfies readonly MeasurementKindId[];
+type LegKind = (typeof legKinds)[number];
 
-type LegMeasurements = Readonly<
-  Record<(typeof legKinds)[number], Pick<MeasurementResponse, 'mean' | 'error'>>
->;
+type LegMeasurements = Readonly<Record<LegKind, Pick<MeasurementResponse, 'mean' | 'error'>>>;
 
-export function riderFrom(of: LegMeasurements, bike: Bike): RiderOnBike & { leg: Leg; footPitch: FootPitch } {
-  return {
-    leg: {
-      thighMm: of.thigh_length.mean,
-      shankMm: of.shank_length.mean,
-      footLeverMm: of.foot_lever.mean,
-      ankleAboveSpindleMm: of.ankle_above_spindle.mean,
-      crankLengthMm: bike.crankLengthMm,
-    },
-    footPitch: { kind: 'constant', pitchDeg: of.foot_pitch.mean },
-    minimumKneeFlexionDeg: of.knee_flexion_straightest.mean,
-    seatTubeAngleDeg: bike.seatTubeAngleDeg,
-  };
+/** What a leg is computed from: its foot pitch need not be measured where captured motion shows it over the whole turn. */
+export const legKindsOf = ({ captured }: SessionFacts, ...sides: Side[]): readonly LegKind[] =>
+  sides.every((side) => captured[side]) ? legKinds.filter((kind) => kind !== 'foot_pitch') : legKinds;
+
+/** @param of measurements of `legKindsOf` that leg */
+export function riderFrom(
+  { captured, bike }: SessionFacts,
+  side: Side | null,
+  of: LegMeasurements,
+): RiderOnBike & { leg: Leg; footPitch: FootPitch } {
+  const footPitch = side === null ? undefined : captured[side]?.footPitch;
+  return riderWith(of, bike, footPitch ?? { kind: 'constant', pitchDeg: of.foot_pitch.mean });
 }
 
-export const riderErrorsFrom = (of: LegMeasurements): RiderErrors => ({
+const riderWith = (of: LegMeasurements, bike: Bike, footPitch: FootPitch) => ({
+  leg: {
+    thighMm: of.thigh_length.mean,
+    shankMm: of.shank_length.mean,
+    footLeverMm: of.foot_lever.mean,
+    ankleAboveSpindleMm: of.ankle_above_spindle.mean,
+    crankLengthMm: bike.crankLengthMm,
+  },
+  footPitch,
+  minimumKneeFlexionDeg: of.knee_flexion_straightest.mean,
+  seatTubeAngleDeg: bike.seatTubeAngleDeg,
+});
+
+/** Captured motion repeats itself closely from turn to turn; what errs is where the markers sit, so the usual error holds. */
+export const riderErrorsFrom = (
+  { captured }: SessionFacts,
+  side: Side | null,
+  of: LegMeasurements,
+): RiderErrors => ({
   thighMm: of.thigh_length.error,
   shankMm: of.shank_length.error,
   footLeverMm: of.foot_lever.error,
   ankleAboveSpindleMm: of.ankle_above_spindle.error,
-  footPitchDeg: of.foot_pitch.error,
+  footPitchDeg: side !== null && captured[side] ? usualErrors.footPitchDeg : of.foot_pitch.error,
   minimumKneeFlexionDeg: of.knee_flexion_straightest.error,
   seatTubeAngleDeg: usualErrors.seatTubeAngleDeg,
 });
 
-/** The rider with a leg midway between the two. */
+/** The rider with a leg midway between the two; of captured motion only where there is some of both legs. */
 export function midwayRider(facts: SessionFacts): RiderOnBike {
-  const left = measured(facts, 'left', legKinds);
-  const right = measured(facts, 'right', legKinds);
+  const kinds = legKindsOf(facts, 'left', 'right');
+  const left = measured(facts, 'left', kinds);
+  const right = measured(facts, 'right', kinds);
   const midway = Object.fromEntries(
-    legKinds.map((kind) => [
+    kinds.map((kind) => [
       kind,
       {
         mean: (left[kind].mean + right[kind].mean) / 2,
@@ -117,19 +151,53 @@ export function midwayRider(facts: SessionFacts): RiderOnBike {
       },
     ]),
   ) as LegMeasurements;
-  return riderFrom(midway, facts.bike);
+  const { captured, bike } = facts;
+  return captured.left && captured.right
+    ? riderWith(midway, bike, midwayPitch(captured.left.footPitch, captured.right.footPitch))
+    : riderFrom(facts, null, midway);
 }
 
-/** Where the rider meets this bike, from the newest position; `x` forward and `y` up from the bottom bracket. */
+/** Recordings are worked out at the same steps of the turn. */
+function midwayPitch(left: FootPitch, right: FootPitch): FootPitch {
+  if (left.kind !== 'series' || right.kind !== 'series') throw new TypeError('captured motion is a series');
+  const other = right.readingsDeg;
+  return {
+    kind: 'series',
+    readingsDeg: left.readingsDeg.map((pitchDeg, step) => (pitchDeg + (other[step] ?? pitchDeg)) / 2),
+  };
+}
+
+/** Of the legs a plan was worked out with. */
+export function footPitchFrom(facts: SessionFacts, legs: readonly Side[]): FootPitchFrom[] {
+  const fromMotion = legs.every((side) => facts.captured[side]);
+  return legs.flatMap((side): FootPitchFrom[] => {
+    const recording = fromMotion ? facts.captured[side] : undefined;
+    if (recording) return [{ side, kind: 'motion_recording', id: recording.recordingId }];
+    const measurement = newest(facts, 'foot_pitch', side);
+    return measurement ? [{ side, kind: 'measurement', id: measurement.id }] : [];
+  });
+}
+
+/** Where the rider meets this bike, from the newest position. */
 export function contactPointsFrom(facts: SessionFacts): ContactPoints {
-  const position = figures(facts, [
-    'saddleHeightMm',
-    'saddleSetbackMm',
-    'saddleSetbackAt80Mm',
-    'hoodReachMm',
-    'hoodDropMm',
-  ]);
-  const saddleYMm = position.saddleHeightMm * Math.sin((facts.bike.seatTubeAngleDeg * Math.PI) / 180);
+  const { seatTubeAngleDeg } = facts.bike;
+  return contactPointsAt(figures(facts, contactFigures), seatTubeAngleDeg);
+}
+
+export const contactFigures = [
+  'saddleHeightMm',
+  'saddleSetbackMm',
+  'saddleSetbackAt80Mm',
+  'hoodReachMm',
+  'hoodDropMm',
+] as const satisfies readonly PositionFieldId[];
+
+/** `x` forward and `y` up from the bottom bracket. */
+export function contactPointsAt(
+  position: Readonly<Record<(typeof contactFigures)[number], number>>,
+  seatTubeAngleDeg: number,
+): ContactPoints {
+  const saddleYMm = position.saddleHeightMm * Math.sin((seatTubeAngleDeg * Math.PI) / 180);
   return {
     saddle: { xMm: -position.saddleSetbackAt80Mm, yMm: saddleYMm },
     upperGrip: {

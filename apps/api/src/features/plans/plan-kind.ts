@@ -43,6 +43,8 @@ export interface PlanKindOf<Name extends CalculationName> {
     side: Side | null,
     added: readonly string[],
   ) => Partly<Input<Name>>;
+  /** Whose foot pitch is among what the record knows; absent: nobody's. */
+  readonly legs?: (side: Side | null, added: readonly string[]) => readonly Side[];
   readonly options: (result: Result<Name>) => readonly PlanOption[];
   readonly predicts?: (result: Result<Name>, optionId: string, context: PlanContext) => readonly Prediction[];
 }
@@ -52,6 +54,9 @@ export type AnyPlanKind = Omit<PlanKindOf<never>, 'calculation'> & { readonly ca
 
 export const planKindOf = <Name extends CalculationName>(kind: PlanKindOf<Name>): AnyPlanKind =>
   kind as unknown as AnyPlanKind;
+
+/** The leg of a plan that has a side. */
+export const ownLeg = (side: Side | null): readonly Side[] => (side === null ? [] : [side]);
 
 /** A result that offers one thing: to do it. */
 export const asComputed = (...asks: Activity[]): readonly PlanOption[] => [

@@ -3,14 +3,14 @@ import { cleatWays, type Transfer } from '@studio/fit-math';
 import {
   contactPointsFrom,
   figures,
-  legKinds,
+  legKindsOf,
   meanOf,
   measured,
   midwayRider,
   riderErrorsFrom,
   riderFrom,
 } from './facts.js';
-import { asComputed, planKindOf, type AnyPlanKind, type PlanOption } from './plan-kind.js';
+import { asComputed, ownLeg, planKindOf, type AnyPlanKind, type PlanOption } from './plan-kind.js';
 import { NotMeasuredYet } from './plans.errors.js';
 
 const buildsOf = ({ builds }: Transfer): readonly PlanOption[] =>
@@ -28,15 +28,20 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
   cleat: planKindOf({
     calculation: 'cleat-plans',
     sided: true,
+    legs: ownLeg,
     fromRecord: (facts, side) => {
-      const of = measured(facts, side, [...legKinds, 'mth1_from_heel', 'cleat_from_heel']);
+      const of = measured(facts, side, [
+        ...legKindsOf(facts, ...ownLeg(side)),
+        'mth1_from_heel',
+        'cleat_from_heel',
+      ]);
       const { outerLengthMm, holePattern, slotFrontFromHeelMm, slotRearFromHeelMm, archChannel } = facts.shoe;
       return {
         shoe: { outerLengthMm, holePattern, slotFrontFromHeelMm, slotRearFromHeelMm, archChannel },
         cleatFromHeelMm: of.cleat_from_heel.mean,
         mth1FromHeelMm: of.mth1_from_heel.mean,
-        rider: riderFrom(of, facts.bike),
-        errors: riderErrorsFrom(of),
+        rider: riderFrom(facts, side, of),
+        errors: riderErrorsFrom(facts, side, of),
       };
     },
     options: ({ options }) =>
@@ -65,6 +70,7 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
   saddle_height: planKindOf({
     calculation: 'saddle-heights',
     sided: true,
+    legs: (side, added) => (added.includes('riderNow') ? ownLeg(side) : []),
     fromRecord: (facts, side, added) => {
       const known = {
         inseamMm: meanOf(facts, 'inseam', null),
@@ -81,8 +87,8 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
       };
 
       function riderNow() {
-        const of = measured(facts, side, legKinds);
-        const { leg, footPitch, seatTubeAngleDeg } = riderFrom(of, facts.bike);
+        const of = measured(facts, side, legKindsOf(facts, ...ownLeg(side)));
+        const { leg, footPitch, seatTubeAngleDeg } = riderFrom(facts, side, of);
         const { thighMm, shankMm, footLeverMm, ankleAboveSpindleMm } = leg;
         return {
           leg: { thighMm, shankMm, footLeverMm, ankleAboveSpindleMm },
@@ -90,7 +96,7 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
           seatTubeAngleDeg,
           saddleHeightMm: figures(facts, ['saddleHeightMm']).saddleHeightMm,
           readings: { dynamicStraightestDeg: of.knee_flexion_straightest.mean },
-          errors: riderErrorsFrom(of),
+          errors: riderErrorsFrom(facts, side, of),
         };
       }
     },
@@ -113,8 +119,13 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
   setback: planKindOf({
     calculation: 'knee-over-spindle',
     sided: true,
+    legs: ownLeg,
     fromRecord: (facts, side) => {
-      const { leg, footPitch } = riderFrom(measured(facts, side, legKinds), facts.bike);
+      const { leg, footPitch } = riderFrom(
+        facts,
+        side,
+        measured(facts, side, legKindsOf(facts, ...ownLeg(side))),
+      );
       return { leg, footPitch };
     },
     options: () => asComputed('riding'),
@@ -123,6 +134,7 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
   leg_length: planKindOf({
     calculation: 'leg-length-options',
     sided: false,
+    legs: () => ['left', 'right'],
     fromRecord: (facts) => ({ rider: midwayRider(facts) }),
     options: ({ options }) =>
       options.flatMap(({ id, offered, reasons, saddles }) =>
@@ -152,7 +164,10 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
   crank: planKindOf({
     calculation: 'crank-changes',
     sided: true,
-    fromRecord: (facts, side) => ({ rider: riderFrom(measured(facts, side, legKinds), facts.bike) }),
+    legs: ownLeg,
+    fromRecord: (facts, side) => ({
+      rider: riderFrom(facts, side, measured(facts, side, legKindsOf(facts, ...ownLeg(side)))),
+    }),
     options: () => asComputed('riding'),
     predicts: ({ saddleChangeMm }, _, { saddleOffsetMm }) => [
       {
@@ -173,12 +188,13 @@ export const kindsOfPlan: Readonly<Record<PlanKind, AnyPlanKind>> = {
   second_bike: planKindOf({
     calculation: 'second-bikes',
     sided: true,
+    legs: ownLeg,
     fromRecord: (facts, side) => {
-      const of = measured(facts, side, legKinds);
+      const of = measured(facts, side, legKindsOf(facts, ...ownLeg(side)));
       return {
         contactPoints: contactPointsFrom(facts),
-        rider: riderFrom(of, facts.bike),
-        errors: riderErrorsFrom(of),
+        rider: riderFrom(facts, side, of),
+        errors: riderErrorsFrom(facts, side, of),
       };
     },
     options: ({ transfer }) => buildsOf(transfer),

@@ -1,4 +1,5 @@
 import type { Plan } from '@studio/database';
+import type { FootPitchFrom } from './facts.js';
 import { kindsOfPlan } from './plan-kinds.js';
 import type { PlanResponse } from './plans.dto.js';
 
@@ -17,7 +18,11 @@ export type PlanRecord = Pick<
   | 'chosenOption'
   | 'chosenBecause'
   | 'chosenBy'
-> & { readonly plannedAt: string; readonly chosenAt: string | null };
+> & {
+  readonly footPitchFrom: FootPitchFrom[];
+  readonly plannedAt: string;
+  readonly chosenAt: string | null;
+};
 
 export function toPlan(record: PlanRecord): PlanResponse {
   const { chosenOption, chosenBecause, chosenBy, chosenAt, ...plan } = record;

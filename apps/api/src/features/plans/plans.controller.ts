@@ -62,7 +62,7 @@ export class PlansController {
   @Get('fit-sessions/:fitSessionId/predictions')
   @Describe({
     id: 'listPredictions',
-    summary: 'What the chosen plans predicted beside what was left',
+    summary: 'What the chosen plans predicted beside what was found and left',
     description: 'Of each kind and side the newest plan; one whose option is not chosen predicts nothing.',
     returns: [PredictionResponse],
     problems: [404],

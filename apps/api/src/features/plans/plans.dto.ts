@@ -4,7 +4,7 @@ import { planKinds, type PlanKind } from '@studio/database';
 import { positionFieldIds, type PositionFieldId } from '@studio/fit-math';
 import { EnumField, MapField, TextField } from '../../http/fields.js';
 import { CautionResponse } from '../fit-sessions/index.js';
-import type { Side } from './facts.js';
+import type { FootPitchFrom, Side } from './facts.js';
 import type { PlanOption } from './plan-kind.js';
 import type { PredictedAndLeft } from './predictions.js';
 
@@ -71,6 +71,17 @@ export class PlanChoiceResponse {
   chosenAt: string | null;
 }
 
+export class FootPitchFromResponse implements FootPitchFrom {
+  @ApiProperty({ enum: ['left', 'right'] })
+  side: Side;
+
+  @ApiProperty({ enum: ['motion_recording', 'measurement'] })
+  kind: FootPitchFrom['kind'];
+
+  @ApiProperty({ format: 'uuid' })
+  id: string;
+}
+
 export class PlanResponse {
   @ApiProperty({ format: 'uuid' })
   id: string;
@@ -94,6 +105,12 @@ export class PlanResponse {
     example: { newCrankLengthMm: 165 },
   })
   inputs: object;
+
+  @ApiProperty({
+    type: [FootPitchFromResponse],
+    description: 'Where the foot pitch among the inputs is from: captured motion where the session has some.',
+  })
+  footPitchFrom: FootPitchFromResponse[];
 
   @ApiProperty({
     type: 'object',
@@ -150,6 +167,9 @@ export class PredictionResponse implements PredictedAndLeft {
 
   @ApiProperty({ enum: ['mm', 'deg'] })
   unit: 'mm' | 'deg';
+
+  @ApiProperty({ type: Number, nullable: true, description: 'Null: not measured.', example: 740 })
+  found: number | null;
 
   @ApiProperty({
     type: Number,

@@ -7,7 +7,7 @@ interface Key {
   readonly id: string;
 }
 
-const columns = `id, fit_session_id AS "fitSessionId", kind, side, inputs, added, result,
+const columns = `id, fit_session_id AS "fitSessionId", kind, side, inputs, foot_pitch_from AS "footPitchFrom", added, result,
   formula_version AS "formulaVersion", saddle_offset_mm AS "saddleOffsetMm", planned_by AS "plannedBy",
   ${utc('created_at')} AS "plannedAt", chosen_option AS "chosenOption", chosen_because AS "chosenBecause",
   chosen_by AS "chosenBy", ${utc('chosen_at')} AS "chosenAt"`;
@@ -21,6 +21,7 @@ export async function insertPlan(
     | 'kind'
     | 'side'
     | 'inputs'
+    | 'footPitchFrom'
     | 'added'
     | 'result'
     | 'formulaVersion'

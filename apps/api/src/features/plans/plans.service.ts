@@ -1,16 +1,14 @@
 import { Injectable } from '@nestjs/common';
 import { recordAudit, TenantTransaction, type TenantContext } from '@studio/database';
 import { formulaVersion } from '@studio/fit-math';
-import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
 import { found } from '../../http/problem.js';
 import { calculations } from '../calculations/index.js';
-import { findBike, findShoe } from '../equipment/index.js';
 import { findFitSession, whileOpen } from '../fit-sessions/index.js';
 import { saddleOffsetInForceMm } from '../outcomes/index.js';
 import { requirePermission } from '../screenings/index.js';
 import { buildInput } from './build-input.js';
-import type { SessionFacts } from './facts.js';
+import { footPitchFrom } from './facts.js';
 import { kindsOfPlan } from './plan-kinds.js';
 import { toPlan, type PlanRecord } from './plan-record.js';
 import type {
@@ -23,6 +21,7 @@ import type {
 import { AlreadyChosen, OptionNotOffered, PlanSide } from './plans.errors.js';
 import * as queries from './plans.queries.js';
 import { besideLeft } from './predictions.js';
+import { readFacts } from './read-facts.js';
 
 @Injectable()
 export class PlansService {
@@ -31,13 +30,14 @@ export class PlansService {
   async make(ctx: TenantContext, fitSessionId: string, request: MakePlanRequest): Promise<PlanResponse> {
     const { studioId } = ctx;
     const { kind, side = null, added = {} } = request;
-    const { calculation, sided } = kindsOfPlan[kind];
+    const { calculation, sided, legs } = kindsOfPlan[kind];
     return whileOpen(this.transaction, ctx, fitSessionId, async (tx) => {
       if (sided !== (side !== null)) throw new PlanSide(sided);
       const facts = await readFacts(tx, { studioId, fitSessionId });
       const inputs = buildInput(kindsOfPlan[kind], facts, side, added);
       const id = await queries.insertPlan(tx, {
         ...{ studioId, fitSessionId, kind, side, inputs, added, formulaVersion },
+        footPitchFrom: footPitchFrom(facts, legs?.(side, Object.keys(added)) ?? []),
         result: calculations[calculation](inputs as never),
         saddleOffsetMm: await saddleOffsetInForceMm(tx, studioId),
         plannedBy: ctx.userId,
@@ -104,15 +104,4 @@ export class PlansService {
 function predictionsOf({ kind, result, chosenOption, side, saddleOffsetMm }: PlanRecord) {
   if (chosenOption === null) return [];
   return kindsOfPlan[kind].predicts?.(result as never, chosenOption, { side, saddleOffsetMm }) ?? [];
-}
-
-async function readFacts(
-  tx: EntityManager,
-  { studioId, fitSessionId }: { studioId: string; fitSessionId: string },
-): Promise<SessionFacts> {
-  const session = found(await findFitSession(tx, { studioId, id: fitSessionId }));
-  const { clientId, bikeId, shoeId, measurements, positions } = session;
-  const bike = found(await findBike(tx, { studioId, clientId, id: bikeId }));
-  const shoe = found(await findShoe(tx, { studioId, clientId, id: shoeId }));
-  return { measurements, positions, bike, shoe };
 }

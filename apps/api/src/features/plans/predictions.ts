@@ -2,10 +2,11 @@ import { positionError, positionField, type PositionFieldId } from '@studio/fit-
 import type { PositionResponse } from '../fit-sessions/index.js';
 import type { Prediction } from './plan-kind.js';
 
-/** A predicted figure beside the one that was left. */
+/** A predicted figure beside the ones that were found and left. */
 export interface PredictedAndLeft {
   readonly field: PositionFieldId;
   readonly unit: 'mm' | 'deg';
+  readonly found: number | null;
   /** Null: a change of a figure that was not measured as found. */
   readonly predicted: number | null;
   /** Standard deviation of the prediction: what was measured for it, and the figure as found where it starts there. */
@@ -39,7 +40,16 @@ export function besideLeft(
     difference === null || predictedSd === null
       ? null
       : Math.abs(difference) <= 1.96 * Math.hypot(predictedSd, errorOf(left, field));
-  return { field, unit, predicted, predictedSd, left: standing, difference, withinError };
+  return {
+    field,
+    unit,
+    found: found?.[field] ?? null,
+    predicted,
+    predictedSd,
+    left: standing,
+    difference,
+    withinError,
+  };
 }
 
 const errorOf = (position: Position | null, field: PositionFieldId): number =>

@@ -1,4 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
+import type { SignatureKind } from '@studio/database';
 import { ChainHead } from '../../http/chain-head.dto.js';
 
 const hash = {
@@ -13,8 +14,8 @@ export class RecordSignatureResponse {
   @ApiProperty({ type: 'integer', description: "Its place in the studio's chain.", example: 42 })
   number: number;
 
-  @ApiProperty({ enum: ['session', 'amendment'] })
-  kind: 'session' | 'amendment';
+  @ApiProperty({ enum: ['session', 'amendment', 'erasure'] })
+  kind: SignatureKind;
 
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
   amendmentId: string | null;
@@ -36,8 +37,13 @@ export class BrokenRecordResponse {
   @ApiProperty({ type: 'integer', nullable: true, description: 'Number of the signature.', example: 17 })
   number: number | null;
 
-  @ApiProperty({ format: 'uuid' })
-  fitSessionId: string;
+  @ApiProperty({
+    type: String,
+    format: 'uuid',
+    nullable: true,
+    description: 'Null for the signature of an erasure.',
+  })
+  fitSessionId: string | null;
 
   @ApiProperty({
     description: '`chain`, `signature`, or the table of the part that is not as it was signed.',
@@ -75,6 +81,13 @@ export class VerificationResponse {
     example: 0,
   })
   signedBeforeTheChain: number;
+
+  @ApiProperty({
+    type: 'integer',
+    description: 'Signatures whose content was erased, as a later one says: their place in the chain holds.',
+    example: 0,
+  })
+  erased: number;
 
   @ApiProperty({ type: [BrokenRecordResponse] })
   broken: readonly BrokenRecordResponse[];

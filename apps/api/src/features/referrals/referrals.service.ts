@@ -29,6 +29,7 @@ import {
 } from './referrals.dto.js';
 import { StepImpossible } from './referrals.errors.js';
 import * as queries from './referrals.queries.js';
+import { promiseReminder, takeBackReminder } from './remind-of-deadline.js';
 import { following, isClosed, waiting } from './states.js';
 
 type Fields = Omit<Parameters<typeof queries.updateReferral>[2], 'state'>;
@@ -65,6 +66,7 @@ export class ReferralsService {
       if (handedOverAt > now) {
         throw new InvalidRequest([{ field: 'at', message: 'must not lie in the future' }]);
       }
+      await promiseReminder(tx, referral);
       return { handedOverAt, handedOverHow: request.how, letter: await compose(tx, referral) };
     });
   }
@@ -128,7 +130,11 @@ export class ReferralsService {
       if (!following[referral.state].includes(to)) throw new StepImpossible(referral.state);
       const fields = await fieldsOf(tx, referral);
       await queries.updateReferral(tx, key, { ...fields, state: to });
-      if (!waiting.includes(to)) await closeCaseTask(tx, { studioId: ctx.studioId, referralId: id });
+      if (!waiting.includes(to)) {
+        const of = { studioId: ctx.studioId, referralId: id };
+        await closeCaseTask(tx, of);
+        await takeBackReminder(tx, of);
+      }
       await recordAudit(tx, ctx, {
         action: `referrals.${to.replace('_', '-')}`,
         recordId: id,

@@ -1,11 +1,11 @@
-import { Controller, Get, Param } from '@nestjs/common';
+import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
-import { SimilarPositionsResponse } from './similar-positions.dto.js';
+import { SimilarPositionsQuery, SimilarPositionsResponse } from './similar-positions.dto.js';
 import { SimilarPositionsService } from './similar-positions.service.js';
 
 @ApiTags('Fit sessions')
@@ -22,12 +22,13 @@ export class SimilarPositionsController {
       'Nobody is named, and of fewer than five riders nothing is told but how many. 409 ' +
       '`similar-positions.not-measured` until thigh, shank and foot lever are measured.',
     returns: SimilarPositionsResponse,
-    problems: [404, 409],
+    problems: [400, 404, 409],
   })
   find(
     @Ctx() ctx: TenantContext,
     @Param('fitSessionId', idPipe) fitSessionId: string,
+    @Query() query: SimilarPositionsQuery,
   ): Promise<SimilarPositionsResponse> {
-    return this.similar.find(ctx, fitSessionId);
+    return this.similar.find(ctx, fitSessionId, query);
   }
 }

@@ -1,5 +1,12 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { positionFieldIds, type PositionFieldId } from '@studio/fit-math';
+import { EnumField } from '../../http/fields.js';
+import { bikeUses, type BikeUse } from '../equipment/index.js';
+
+export class SimilarPositionsQuery {
+  @EnumField(bikeUses, { optional: true, description: 'On bikes of this use only.', example: 'racing' })
+  use?: BikeUse;
+}
 
 export class SegmentsResponse {
   @ApiProperty({ description: 'Mean of the sides measured.', example: 434 })
@@ -36,6 +43,9 @@ export class SpreadOfFigureResponse {
 }
 
 export class SimilarPositionsResponse {
+  @ApiProperty({ type: String, enum: [...bikeUses, null], nullable: true, description: 'As asked for.' })
+  use: BikeUse | null;
+
   @ApiProperty({ description: 'Of the rider in question, from this session.' })
   segments: SegmentsResponse;
 
@@ -50,7 +60,8 @@ export class SimilarPositionsResponse {
   within: number;
 
   @ApiProperty({
-    description: 'Other riders of the studio with such segments and a signed session.',
+    description:
+      'Other riders of the studio with such segments and a signed session, on a bike of that use if one is named.',
     example: 9,
   })
   riders: number;

@@ -44,16 +44,20 @@ export async function findSimilarSessions(
     segments: SegmentsResponse;
     scaleMm: SegmentsResponse;
     within: number;
+    /** Only on bikes of this use; null: on any. */
+    use: string | null;
   },
 ): Promise<string[]> {
-  const { studioId, clientId, segments, scaleMm, within } = of;
+  const { studioId, clientId, segments, scaleMm, within, use } = of;
   const rows = await sql.query<{ id: string }[]>(
     `WITH measured AS (
        SELECT DISTINCT ON (coalesce(c.merged_into, c.id)) s.id, leg.*
          FROM fit_sessions s
          JOIN clients c ON c.studio_id = s.studio_id AND c.id = s.client_id
+         JOIN bikes b ON b.studio_id = s.studio_id AND b.id = s.bike_id
          CROSS JOIN LATERAL (${segmentsOf('s')}) leg
-        WHERE s.studio_id = $1 AND s.signed_at IS NOT NULL
+         WHERE s.studio_id = $1 AND s.signed_at IS NOT NULL AND c.restricted_at IS NULL
+           AND ($10::text IS NULL OR $10 = ANY (b.uses))
           AND s.client_id NOT IN (SELECT * FROM app_same_client($1, $2))
           AND leg.thigh IS NOT NULL AND leg.shank IS NOT NULL AND leg.foot IS NOT NULL
         ORDER BY coalesce(c.merged_into, c.id), s.signed_at DESC)
@@ -61,7 +65,7 @@ export async function findSimilarSessions(
       WHERE sqrt((((thigh - $3) / $6) ^ 2 + ((shank - $4) / $7) ^ 2 + ((foot - $5) / $8) ^ 2) / 3) <= $9`,
     [
       ...[studioId, clientId, segments.thighMm, segments.shankMm, segments.footLeverMm],
-      ...[scaleMm.thighMm, scaleMm.shankMm, scaleMm.footLeverMm, within],
+      ...[scaleMm.thighMm, scaleMm.shankMm, scaleMm.footLeverMm, within, use],
     ],
   );
   return rows.map(({ id }) => id);

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { TenantTransaction, type TenantContext } from '@studio/database';
 import { measurementKind, positionField, type MeasurementKindId } from '@studio/fit-math';
 import { found } from '../../http/problem.js';
+import type { BikeUse } from '../equipment/index.js';
 import type { SegmentsResponse, SimilarPositionsResponse } from './similar-positions.dto.js';
 import { SegmentsNotMeasured } from './similar-positions.errors.js';
 import * as queries from './similar-positions.queries.js';
@@ -31,16 +32,20 @@ export class SimilarPositionsService {
   constructor(private readonly transaction: TenantTransaction) {}
 
   /** @throws NotFound, SegmentsNotMeasured */
-  async find(ctx: TenantContext, fitSessionId: string): Promise<SimilarPositionsResponse> {
+  async find(
+    ctx: TenantContext,
+    fitSessionId: string,
+    { use = null }: { use?: BikeUse | null },
+  ): Promise<SimilarPositionsResponse> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
       const { clientId } = found(await queries.findSession(tx, { studioId, id: fitSessionId }));
       const segments = required(await queries.findSegments(tx, { studioId, id: fitSessionId }));
       const fitSessionIds = await queries.findSimilarSessions(tx, {
-        ...{ studioId, clientId, segments, scaleMm, within },
+        ...{ studioId, clientId, segments, scaleMm, within, use },
       });
       const riders = fitSessionIds.length;
-      const answer = { segments, scaleMm, within, riders, caution };
+      const answer = { use, segments, scaleMm, within, riders, caution };
       if (riders < fewestShown) return { ...answer, figures: null };
       const spreads = await queries.spreadOfFigures(tx, { studioId, fitSessionIds, atLeast: fewestShown });
       const figures = spreads.map(({ field, riders: measured, quartiles }) => {

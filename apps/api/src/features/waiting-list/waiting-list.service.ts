@@ -12,7 +12,7 @@ import { daysAfter, localDay } from '../../http/local-days.js';
 import { pageOf, pageSize } from '../../http/paging.js';
 import { found, InvalidRequest, StaleVersion } from '../../http/problem.js';
 import { AppointmentsService } from '../appointments/index.js';
-import { refuseMerged } from '../clients/index.js';
+import { refuseClosed } from '../clients/index.js';
 import { requirePermission } from '../screenings/index.js';
 import { withdrawOpenOffer } from './answer-offer.js';
 import { wishActions, wishActionsIn, type WishAction } from './states.js';
@@ -42,7 +42,7 @@ export class WaitingListService {
     const { studioId } = ctx;
     const { clientId, weekdays = everyWeekday, times = [], fitterId = null, siteId = null } = request;
     return this.transaction.runOnce(ctx, async (tx) => {
-      await refuseMerged(tx, studioId, clientId);
+      await refuseClosed(tx, studioId, clientId);
       await requirePermission(tx, { studioId, clientId }, 'booking');
       const { now, timeZone } = await studioClock(tx, studioId);
       const days = { firstDay: request.firstDay ?? localDay(now, timeZone), lastDay: request.lastDay };

@@ -16,7 +16,11 @@ const hasPoppler = (() => {
   }
 })();
 
-const sheet = buildFitSheet(sheetFacts(), { audience: 'studio', lengths: 'mm_and_inch' });
+const facts = sheetFacts({
+  amendments: [{ on: '2026-03-05', writtenBy: 'Kim Fitter', text: 'The stem is 100 mm.' }],
+});
+const sheet = buildFitSheet(facts, { audience: 'studio', lengths: 'mm_and_inch', language: 'en' });
+const german = buildFitSheet(facts, { audience: 'rider', lengths: 'mm', language: 'de' });
 const flat = (text: string): string => text.replace(/\s+/g, '');
 
 (hasPoppler ? describe : describe.skip)(
@@ -31,7 +35,7 @@ const flat = (text: string): string => text.replace(/\s+/g, '');
       folder = mkdtempSync(path.join(tmpdir(), 'fit-sheet-'));
       file = path.join(folder, 'a4.pdf');
       writeFileSync(file, await fitSheetPdf(sheet, 'a4'));
-      writeFileSync(path.join(folder, 'letter.pdf'), await fitSheetPdf(sheet, 'letter'));
+      writeFileSync(path.join(folder, 'letter.pdf'), await fitSheetPdf(german, 'letter'));
     });
     afterAll(() => {
       rmSync(folder, { recursive: true });
@@ -50,20 +54,26 @@ const flat = (text: string): string => text.replace(/\s+/g, '');
       expect(structure.match(/Figure/g)).toHaveLength(3);
     });
 
-    it('says what the sheet says, in its order', () => {
-      const text = flat(run('pdftotext', '-raw', file, '-'));
+    it.each([
+      ['a4', sheet, 'Page 1 of'],
+      ['letter', german, 'Seite 1 von'],
+    ])('says what the sheet says, in its order: %s', (name, written, page) => {
+      const text = flat(run('pdftotext', '-raw', path.join(folder, `${name}.pdf`), '-'));
       let from = 0;
-      for (const words of wordsInOrder(sheet)) {
+      for (const words of wordsInOrder(written)) {
         const at = text.indexOf(flat(words), from);
         expect([words, at]).not.toEqual([words, -1]);
         from = Math.max(from, at);
       }
-      expect(text).toContain(flat('Page 1 of'));
+      expect(text).toContain(flat(page));
     });
 
-    it('has every word of the drawings', () => {
-      const text = flat(run('pdftotext', '-raw', file, '-'));
-      for (const { drawing } of figuresOf(sheet)) {
+    it.each([
+      ['a4', sheet],
+      ['letter', german],
+    ])('has every word of the drawings: %s', (name, written) => {
+      const text = flat(run('pdftotext', '-raw', path.join(folder, `${name}.pdf`), '-'));
+      for (const { drawing } of figuresOf(written)) {
         const labels = [...drawing.svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map(
           ([, words = '']) => words,
         );

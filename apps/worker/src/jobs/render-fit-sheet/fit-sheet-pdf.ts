@@ -41,7 +41,7 @@ class SheetWriter {
     this.width = pdf.page.width - margins.left - margins.right;
   }
 
-  write({ title, from, about, sections }: Sheet): void {
+  write({ title, from, about, sections, labels }: Sheet): void {
     const { pdf } = this;
     this.text('P', from, { colour: grey });
     this.text('H1', title, { font: 'bold', size: 18 });
@@ -55,7 +55,7 @@ class SheetWriter {
       for (const block of blocks) this.block(block);
     }
     this.root.end();
-    this.numberPages();
+    this.numberPages(labels.pageOf);
   }
 
   private block(block: Block): void {
@@ -221,7 +221,7 @@ class SheetWriter {
     this.pdf.endMarkedContent();
   }
 
-  private numberPages(): void {
+  private numberPages(pageOf: string): void {
     const { pdf } = this;
     const { start, count } = pdf.bufferedPageRange();
     for (let page = start; page < start + count; page += 1) {
@@ -232,9 +232,14 @@ class SheetWriter {
           .font('plain')
           .fontSize(8)
           .fillColor(grey)
-          .text(`Page ${page + 1} of ${count}`, margins.left, pdf.page.height - 12 * mm, {
-            ...{ width: this.width, align: 'right', lineBreak: false },
-          });
+          .text(
+            pageOf.replace('{page}', String(page + 1)).replace('{count}', String(count)),
+            margins.left,
+            pdf.page.height - 12 * mm,
+            {
+              ...{ width: this.width, align: 'right', lineBreak: false },
+            },
+          );
       });
     }
   }

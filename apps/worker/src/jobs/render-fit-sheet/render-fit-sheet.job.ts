@@ -1,5 +1,5 @@
-import { finishOrder, type TenantTransaction } from '@studio/database';
-import { buildFitSheet, figuresOf, fitSheetPage } from '@studio/fit-sheet';
+import { finishOrder, orderMessage, type TenantTransaction } from '@studio/database';
+import { buildFitSheet, figuresOf, fitSheetPage, type SheetLanguage } from '@studio/fit-sheet';
 import { fitSheetKeys, type ObjectStorage } from '@studio/storage';
 import type { EntityManager } from 'typeorm';
 import type { JobHandler, Order } from '../../order.js';
@@ -18,11 +18,15 @@ export class RenderFitSheetJob implements JobHandler<'render-fit-sheet'> {
     const ordered = await this.transaction.run({ studioId }, async (tx) => {
       const sheet = await queries.findFitSheet(tx, key);
       if (sheet?.state !== 'ordered') return null;
-      return { sheet, facts: await queries.findFacts(tx, { studioId, id: sheet.fitSessionId }) };
+      const session = { studioId, id: sheet.fitSessionId };
+      const language = sheet.language ?? (await queries.findLanguage(tx, session));
+      return { sheet, language, facts: await queries.findFacts(tx, session) };
     });
-    const figures = ordered ? await this.make(key, ordered) : null;
+    const figures = ordered && (await this.make(key, ordered));
     await this.transaction.run({ studioId }, async (tx) => {
-      if (figures) await queries.settleFitSheet(tx, key, { state: 'ready', figures });
+      if (figures && (await queries.settleFitSheet(tx, key, { state: 'ready', figures }))) {
+        await tellRider(tx, ordered.sheet);
+      }
       await finishOrder(tx, { studioId, outboxId });
     });
   }
@@ -33,9 +37,9 @@ export class RenderFitSheetJob implements JobHandler<'render-fit-sheet'> {
 
   private async make(
     { studioId, id }: { studioId: string; id: string },
-    { sheet: { audience, lengths, paper }, facts }: NonNullable<Ordered>,
+    { sheet: { audience, lengths, paper }, language, facts }: NonNullable<Ordered>,
   ): Promise<string[]> {
-    const sheet = buildFitSheet(facts, { audience, lengths });
+    const sheet = buildFitSheet(facts, { audience, lengths, language });
     const keys = fitSheetKeys(studioId, id);
     await this.storage.put(keys.pdf, await fitSheetPdf(sheet, paper), 'application/pdf');
     await this.storage.put(keys.page, Buffer.from(fitSheetPage(sheet)), 'text/html; charset=utf-8');
@@ -47,7 +51,17 @@ export class RenderFitSheetJob implements JobHandler<'render-fit-sheet'> {
   }
 }
 
+async function tellRider(
+  tx: EntityManager,
+  { studioId, id: subjectId, fitSessionId, tellRider: isToBeTold }: NonNullable<Ordered>['sheet'],
+): Promise<void> {
+  if (!isToBeTold) return;
+  const clientId = await queries.clientOf(tx, { studioId, id: fitSessionId });
+  await orderMessage(tx, { studioId, clientId, template: 'fit_sheet_ready', subjectId });
+}
+
 type Ordered = {
   sheet: NonNullable<Awaited<ReturnType<typeof queries.findFitSheet>>>;
+  language: SheetLanguage;
   facts: Awaited<ReturnType<typeof queries.findFacts>>;
 } | null;

@@ -6,18 +6,27 @@ import {
   FitSheetRow,
   FollowUp,
   Measurement,
+  MessageSettings,
   MotionRecording,
   Plan,
   Position,
+  SessionAdvice,
   Shoe,
   studioClock,
   User,
 } from '@studio/database';
-import type { FitSheetFacts, MeasurementFacts, PlanFacts, PositionFacts } from '@studio/fit-sheet';
+import type {
+  FitSheetFacts,
+  MeasurementFacts,
+  PlanFacts,
+  PositionFacts,
+  SheetLanguage,
+} from '@studio/fit-sheet';
+import { languageFor } from '@studio/messages';
 import { findShoeWorks } from './shoe-works.queries.js';
 import { positionFieldIds, type MeasurementKindId, type Motion } from '@studio/fit-math';
 import { Temporal } from 'temporal-polyfill';
-import { IsNull, Not, type EntityManager } from 'typeorm';
+import { In, IsNull, Not, type EntityManager } from 'typeorm';
 
 interface Key {
   studioId: string;
@@ -28,16 +37,22 @@ export function findFitSheet(tx: EntityManager, key: Key): Promise<FitSheetRow |
   return tx.findOneBy(FitSheetRow, key);
 }
 
+/** @returns false when it was ready already */
 export async function settleFitSheet(
   tx: EntityManager,
   { studioId, id }: Key,
   as: { state: 'ready'; figures: string[] } | { state: 'failed' },
-): Promise<void> {
-  await tx.update(
+): Promise<boolean> {
+  const { affected } = await tx.update(
     FitSheetRow,
     { studioId, id, state: Not('ready') },
     { ...as, finishedAt: () => 'app_now()' },
   );
+  return affected === 1;
+}
+
+export async function clientOf(tx: EntityManager, { studioId, id }: Key): Promise<string> {
+  return (await tx.findOneByOrFail(FitSession, { studioId, id })).clientId;
 }
 
 /** The record of the session as it is now. */
@@ -84,8 +99,30 @@ export async function findFacts(tx: EntityManager, { studioId, id }: Key): Promi
     shoeWorks: await findShoeWorks(tx, { studioId, fitSessionId: id }, day),
     footPitch: footPitchOf(await tx.find(MotionRecording, part)),
     nextOn: [...new Set(followUps.map(({ dueAt }) => day(dueAt)))].sort(),
-    amendments: (await tx.find(Amendment, part)).map(({ createdAt, text }) => ({ on: day(createdAt), text })),
+    advice: (await tx.findOneBy(SessionAdvice, part.where))?.items ?? null,
+    amendments: await amendmentsOf(tx, { studioId, id }, day),
   };
+}
+
+async function amendmentsOf(
+  tx: EntityManager,
+  { studioId, id }: Key,
+  day: (instant: Date) => string,
+): Promise<FitSheetFacts['amendments']> {
+  const written = await tx.find(Amendment, { where: { studioId, fitSessionId: id }, order: { id: 'ASC' } });
+  const writers = await tx.findBy(User, { studioId, id: In(written.map(({ writtenBy }) => writtenBy)) });
+  const nameOf = new Map(writers.map((user) => [user.id, user.displayName]));
+  return written.map(({ createdAt, writtenBy, text }) => ({
+    ...{ on: day(createdAt), writtenBy: nameOf.get(writtenBy) ?? '', text },
+  }));
+}
+
+/** What the rider reads, or else the language of the studio. */
+export async function findLanguage(tx: EntityManager, { studioId, id }: Key): Promise<SheetLanguage> {
+  const { clientId } = await tx.findOneByOrFail(FitSession, { studioId, id });
+  const { language } = await tx.findOneByOrFail(Client, { studioId, id: clientId });
+  const settings = await tx.findOneBy(MessageSettings, { studioId });
+  return languageFor(language, languageFor(settings?.language ?? null, 'en'));
 }
 
 function positionAt(positions: readonly Position[], stage: Position['stage']): PositionFacts | null {

@@ -1,4 +1,11 @@
-import { finishOrder, openTask, orderJob, type TenantTransaction } from '@studio/database';
+import {
+  finishOrder,
+  openTask,
+  orderFinished,
+  orderJob,
+  type TenantTransaction,
+  type Write,
+} from '@studio/database';
 import { afterQuietHours, messageTemplates, type SmtpVerdict } from '@studio/messages';
 import type { EntityManager } from 'typeorm';
 import { MailRefused, MailRefusedForGood, type Mail, type Mailer } from '../../mailer.js';
@@ -45,25 +52,21 @@ export class SendMessageJob implements JobHandler<'send-message'> {
       await this.mailer.send(sending.mail);
     } catch (error) {
       if (!(error instanceof MailRefused || error instanceof MailRefusedForGood)) throw error;
-      await this.write(key, (tx) => this.refused(tx, key, sending, error.verdict));
+      await untilWritten(() =>
+        this.transaction.run({ studioId }, async (tx) => {
+          await this.refused(tx, key, sending, error.verdict);
+          await finishOrder(tx, { studioId, outboxId });
+        }),
+      );
       return;
     }
-    await this.write(key, async (tx) => {
-      await queries.settle(tx, key, { state: 'sent' });
-      const { template, clientId, subjectId } = sending.message;
-      if (subjectId !== null)
-        await this.subjects[template]?.sent?.(tx, { ...key, template, clientId, subjectId });
-    });
+    await untilWritten(() => this.transaction.write({ studioId }, this.sent(key, sending.message)));
   }
 
-  /** Writes the end of a try, and of its order. */
-  private write({ studioId, outboxId }: OrderKey, work: (tx: EntityManager) => Promise<void>): Promise<void> {
-    return untilWritten(() =>
-      this.transaction.run({ studioId }, async (tx) => {
-        await work(tx);
-        await finishOrder(tx, { studioId, outboxId });
-      }),
-    );
+  private sent(key: OrderKey, { template, clientId, subjectId }: MessageToSend): [...Write[], Write] {
+    const ofSubject =
+      subjectId === null ? null : this.subjects[template]?.sent?.({ ...key, template, clientId, subjectId });
+    return [queries.settled(key, { state: 'sent' }), ...(ofSubject ? [ofSubject] : []), orderFinished(key)];
   }
 
   /** @returns null when there is nothing to hand over now: the order is finished then */

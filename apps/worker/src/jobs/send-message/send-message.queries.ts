@@ -1,4 +1,4 @@
-import { Message, type MessageState, type SqlRunner } from '@studio/database';
+import { Message, type MessageState, type SqlRunner, type Write } from '@studio/database';
 import type { MessageTemplateName } from '@studio/job-contracts';
 import type { Language, OwnText } from '@studio/messages';
 import type { EntityManager } from 'typeorm';
@@ -155,19 +155,24 @@ export async function markSending(
   );
 }
 
-/** The end of a message; what links its order held are forgotten. */
-export async function settle(
-  tx: EntityManager,
-  { studioId, id }: MessageKey,
-  end: { state: Exclude<MessageState, 'queued' | 'sending'>; lastError?: string | null; channel?: 'phone' },
-): Promise<void> {
-  await tx.query(
-    `UPDATE messages SET state = $3::text, last_error = $4, channel = coalesce($5, channel), sending_since = NULL,
-            sent_at = CASE WHEN $3 = 'sent' THEN app_now() END, data = data - 'link'
-      WHERE studio_id = $1 AND id = $2`,
-    [studioId, id, end.state, end.lastError ?? null, end.channel ?? null],
-  );
+interface End {
+  readonly state: Exclude<MessageState, 'queued' | 'sending'>;
+  readonly lastError?: string | null;
+  readonly channel?: 'phone';
 }
+
+/** The end of a message; what links its order held are forgotten. */
+export async function settle(tx: EntityManager, key: MessageKey, end: End): Promise<void> {
+  const { text, values } = settled(key, end);
+  await tx.query(text, [...values]);
+}
+
+export const settled = ({ studioId, id }: MessageKey, { state, lastError, channel }: End): Write => ({
+  text: `UPDATE messages SET state = $3::text, last_error = $4, channel = coalesce($5, channel), sending_since = NULL,
+                sent_at = CASE WHEN $3 = 'sent' THEN app_now() END, data = data - 'link'
+          WHERE studio_id = $1 AND id = $2`,
+  values: [studioId, id, state, lastError ?? null, channel ?? null],
+});
 
 /** Nothing more is mailed to that address of the client, until another is given or this one is cleared. */
 export async function flagAddress(

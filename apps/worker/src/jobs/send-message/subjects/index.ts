@@ -1,7 +1,9 @@
 import type { MessageTemplateName } from '@studio/job-contracts';
 import { appointmentSubject } from './appointment.js';
+import { fitSheetSubject } from './fit-sheet.js';
 import { followUpSubject } from './follow-up.js';
 import { intakeLinkSubject, openIntakeSubject } from './intake-link.js';
+import { personExportSubject } from './person-export.js';
 import { shoeWorkSubject } from './shoe-work.js';
 import type { Subject } from './subject.js';
 
@@ -18,6 +20,8 @@ export const subjects = (options: { publicUrl: string; linkSecret: string; mailF
   shoe_work_cured: shoeWorkSubject,
   intake_link: intakeLinkSubject(options),
   intake_reminder: openIntakeSubject(options),
+  fit_sheet_ready: fitSheetSubject(options),
   follow_up: followUpSubject(options),
   follow_up_reminder: followUpSubject(options),
+  person_export_ready: personExportSubject(options),
 });

@@ -31,9 +31,10 @@ export const intakeLinkSubject = (options: Options): Subject => ({
     return rows.length === 0 ? null : prepareLink(tx, about, about.subjectId, options);
   },
 
-  async sent(tx, { studioId, subjectId: id }) {
-    await tx.update(IntakeLink, { studioId, id }, { sentAt: () => 'app_now()' });
-  },
+  sent: ({ studioId, subjectId }) => ({
+    text: 'UPDATE intake_links SET sent_at = app_now() WHERE studio_id = $1 AND id = $2',
+    values: [studioId, subjectId],
+  }),
 });
 
 /**

@@ -1,3 +1,4 @@
+import type { Write } from '@studio/database';
 import type { MessageTemplateName } from '@studio/job-contracts';
 import type { EntityManager } from 'typeorm';
 import type { Mail } from '../../../mailer.js';
@@ -27,6 +28,6 @@ export interface Prepared {
 export interface Subject {
   /** @returns null when the message is not wanted any more */
   prepare(tx: EntityManager, about: About): Promise<Prepared | null>;
-  /** In the transaction that writes down that it was sent. */
-  sent?(tx: EntityManager, about: Omit<About, 'messageId'>): Promise<void>;
+  /** Written in the transaction that writes down that it was sent. */
+  sent?(about: Omit<About, 'messageId'>): Write;
 }

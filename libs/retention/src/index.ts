@@ -1,0 +1,3 @@
+export { countries, countryIds, type CountryId, type CountryRules, type KeptFor } from './countries.js';
+export { answerBy, keepUntil } from './keep-until.js';
+export { processingActivities, protection, type ProcessingActivity } from './processing-activities.js';
