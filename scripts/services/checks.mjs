@@ -57,7 +57,7 @@ export async function runChecks(processes) {
       }),
     // Shown: it may have been skipped.
     () =>
-      check('no known vulnerabilities', () =>
+      check('asking for known vulnerabilities', () =>
         processes.run('audit', process.execPath, ['scripts/audit.mjs'], { cwd: root, show: true }),
       ),
     ...checks.map(

@@ -4,6 +4,7 @@ import { randomBytes } from 'node:crypto';
 import { connect } from 'node:net';
 import path from 'node:path';
 import { text } from 'node:stream/consumers';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { freePort } from '../../scripts/services/ports.mjs';
 import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
 import { eventually } from '../helpers/mail.js';
@@ -95,6 +96,19 @@ it('closes a connection whose head does not fit', async () => {
   socket.write(`GET /health/live HTTP/1.1\r\nhost: x\r\nx-long: ${'x'.repeat(20_000)}\r\n\r\n`);
   // RFC 6585, 5: Request Header Fields Too Large.
   expect(await text(socket)).toMatch(/^HTTP\/1\.1 431 /);
+});
+
+// RFC 9112, 9.6: a server that closes while the other still sends resets the connection, and its answer is lost.
+it('reads a body that is too long to its end before it refuses it', async () => {
+  const half = 'x'.repeat(200 * 1024);
+  const socket = connect(Number(new URL(url).port), '127.0.0.1');
+  const answered = text(socket);
+  socket.write(
+    `POST /v1/sign-ins HTTP/1.1\r\nhost: x\r\ncontent-type: application/json\r\ncontent-length: ${2 * half.length}\r\n\r\n${half}`,
+  );
+  expect(await Promise.race([answered, sleep(500, 'nothing yet')])).toBe('nothing yet');
+  socket.write(half);
+  expect(await answered).toMatch(/^HTTP\/1\.1 413 /);
 });
 
 describe('every refusal', () => {

@@ -199,7 +199,9 @@ describe('a device that is at fault', () => {
     expect(await tell({ ...two, id: uuidV7(), sequence: 1 })).toBe('fit-sessions.sequence-reused');
     expect(await tell({ ...two, id: uuidV7(), sequence: 3 })).toBe('fit-sessions.sequence-reused');
     expect(await tell({ ...two, id: uuidV7(), sequence: 5000 })).toBe('fit-sessions.sequence-too-far');
-    expect(await tell({ ...two, payload: { note: 'a\u0000b' } })).toBe('fit-sessions.payload-unreadable');
+    await expect(tell({ ...two, payload: { note: 'a\u0000b' } })).rejects.toMatchObject({
+      problem: { status: 400, errors: [{ field: 'operations.0.payload.note' }] },
+    });
     const last = await device.post([two]);
     expect(last).toMatchObject({ settledUpTo: 3, missing: [] });
     expect(last.results.map(({ id }) => id)).toEqual([two.id, three.id]);

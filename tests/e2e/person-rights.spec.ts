@@ -52,6 +52,20 @@ const fulfil = ({ id, version }: Schemas['RightsRequestResponse']) =>
     body: {},
   });
 
+/** Who has the name of the marked person, and stands in a list with it. */
+async function takeOnNamesake(): Promise<void> {
+  const { givenName, familyName } = marked;
+  await dataOf(here.desk.POST('/v1/clients', { body: { givenName, familyName, email: namesake } }));
+  await dataOf(
+    here.desk.POST('/v1/client-imports', {
+      body: `First name,Last name,Mail\n${givenName},${familyName},${namesake}\n`,
+      bodySerializer: (list: string) => list,
+      headers: { 'content-type': 'text/csv' },
+    }),
+  );
+}
+const namesake = 'namesake@riders.example';
+
 describe('a copy', () => {
   let person: TestClient;
   let request: Schemas['RightsRequestResponse'];
@@ -61,6 +75,7 @@ describe('a copy', () => {
 
   beforeAll(async () => {
     person = await takeOnMarkedPerson(api, here);
+    await takeOnNamesake();
     await eventually('the fit sheet', 20, async () =>
       (await storedFiles(api.storageFolder)).some((file) => file.endsWith('sheet.pdf')) ? true : undefined,
     );
@@ -109,7 +124,7 @@ describe('a copy', () => {
         expect.stringContaining(marked.word),
       ]);
     // Nobody else, no secret, nothing of the staff.
-    for (const word of ['linkHash', 'unsubscribeHash', here.owner.signedIn.id, 'Kim'])
+    for (const word of [namesake, 'linkHash', 'unsubscribeHash', here.owner.signedIn.id, 'Kim'])
       expect([word, textOf('data.json').includes(word)]).toEqual([word, false]);
     expect(data.files.map(({ path }) => path).sort()).toEqual(
       Object.keys(archive)
@@ -134,6 +149,7 @@ describe('a copy', () => {
     const page = textOf('index.html');
     expect(page).toContain('<h2>Visits</h2>');
     expect(page).toContain(`${marked.word}: an old injury`);
+    expect(page).toContain('2090-03-02 09:00 UTC to 2090-03-02 10:00 UTC');
     expect(page).not.toContain('<script');
   });
 
@@ -188,6 +204,12 @@ describe('a restricted record', () => {
     };
     await dataOf(desk.POST('/v1/appointments', { body: visit }));
     expect(await dataOf(fulfil(await known(clientId, 'restriction')))).toMatchObject({ state: 'done' });
+
+    // What was worked out before stays to be read.
+    expect(await dataOf(owner.GET('/v1/clients/{clientId}/paired-positions', of))).toEqual({
+      items: [],
+      next: null,
+    });
 
     const queued = async () => {
       const query = { clientId, state: 'queued' as const };

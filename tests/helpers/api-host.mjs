@@ -1,9 +1,11 @@
 // Holds the APIs of test files, each its own application on a database of its own: loading the code takes seconds, and
-// is done once for all of them. POST / {environment} starts one and answers {url}; POST /stop {url} ends it.
+// is done once for all of them. POST /start {environment} starts one and answers {url}; POST /stop {url} ends it;
+// POST /open-studio {ownerUrl, studio} opens a studio in a database.
 import { createServer } from 'node:http';
 import { json } from 'node:stream/consumers';
 import { apiConfig } from '@studio/config';
 import { createApp } from '../../apps/api/dist/create-app.js';
+import { openStudio } from '../../seed/dist/open-studio.js';
 
 /** @type {Map<string, Awaited<ReturnType<typeof createApp>>>} */
 const apps = new Map();
@@ -24,10 +26,20 @@ async function stop({ url }) {
   return { stopped: apps.delete(url) };
 }
 
+/** @param {{ ownerUrl: string, studio: import('../../seed/src/open-studio.js').FirstStudio }} asked */
+async function open({ ownerUrl, studio }) {
+  await openStudio(ownerUrl, studio);
+  return { opened: studio.studioId };
+}
+
+/** @type {Readonly<Record<string, (body: never) => Promise<object>>>} */
+const answers = { '/start': start, '/stop': stop, '/open-studio': open };
+
 createServer((request, response) => {
   const answer = async () => {
-    const body = /** @type {never} */ (await json(request));
-    return JSON.stringify(request.url === '/stop' ? await stop(body) : await start(body));
+    const work = answers[request.url ?? ''];
+    if (!work) throw new Error(`nothing is done for ${request.url ?? ''}`);
+    return JSON.stringify(await work(/** @type {never} */ (await json(request))));
   };
   answer().then(
     (text) => response.end(text),

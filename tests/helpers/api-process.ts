@@ -1,7 +1,6 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { randomBytes } from 'node:crypto';
 import path from 'node:path';
-import { freePort } from '../../scripts/services/ports.mjs';
+import { apiEnvironment } from './api-environment.js';
 import type { TestDatabase } from './database.js';
 import { eventually } from './mail.js';
 import { stop } from './worker.js';
@@ -17,20 +16,8 @@ export class ApiProcess {
   ) {}
 
   static async start(database: TestDatabase): Promise<ApiProcess> {
-    const port = String(await freePort(3200));
-    const url = `http://127.0.0.1:${port}`;
-    const env = {
-      PATH: process.env['PATH'],
-      DATABASE_URL: database.apiUrl,
-      PUBLIC_URL: url,
-      API_PORT: port,
-      TOKEN_SECRET: randomBytes(32).toString('hex'),
-      WEBHOOK_KEY: randomBytes(32).toString('hex'),
-      MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
-      OWNERS_NEED_SECOND_FACTOR: '0',
-      LOG_LEVEL: 'warn',
-    };
-    const api = new ApiProcess(url, env, run(env));
+    const env = { PATH: process.env['PATH'], ...(await apiEnvironment(database)), LOG_LEVEL: 'warn' };
+    const api = new ApiProcess(env.PUBLIC_URL, env, run(env));
     await api.ready();
     return api;
   }

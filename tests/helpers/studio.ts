@@ -1,12 +1,10 @@
-import { hash } from '@node-rs/argon2';
 import { signIn, type StudioClient } from '@studio/api-client';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import pg from 'pg';
 import type { FirstStudio } from '../../seed/src/open-studio.js';
-import { freePort } from '../../scripts/services/ports.mjs';
+import { apiEnvironment } from './api-environment.js';
 import { createTestDatabase, service, type TestDatabase } from './database.js';
 
 export interface TestApi {
@@ -23,18 +21,11 @@ export const webhookKey = 'a key for the webhooks of tests only';
 export async function startTestApi(env: NodeJS.ProcessEnv = {}, ready?: TestDatabase): Promise<TestApi> {
   const database = ready ?? (await createTestDatabase());
   const storageFolder = await mkdtemp(path.join(tmpdir(), 'studio-files-'));
-  const port = String(await freePort());
-  const { url } = await askHost<{ url: string }>('', {
-    NODE_ENV: 'test',
-    DATABASE_URL: database.apiUrl,
-    PUBLIC_URL: `http://127.0.0.1:${port}`,
-    API_PORT: port,
+  const { url } = await askHost<{ url: string }>('start', {
+    ...(await apiEnvironment(database)),
     STORAGE_FOLDER: storageFolder,
-    TOKEN_SECRET: randomBytes(32).toString('hex'),
     WEBHOOK_KEY: webhookKey,
     LOCAL_WEBHOOKS: '1',
-    MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
-    OWNERS_NEED_SECOND_FACTOR: '0',
     LOG_LEVEL: 'silent',
     TEST_CLOCK: '1',
     ...env,
@@ -52,7 +43,7 @@ export async function startTestApi(env: NodeJS.ProcessEnv = {}, ready?: TestData
 }
 
 /** What api-host.mjs does. */
-async function askHost<Answer>(path: '' | 'stop', body: object): Promise<Answer> {
+async function askHost<Answer>(path: 'start' | 'stop' | 'open-studio', body: object): Promise<Answer> {
   const response = await fetch(`${service('TEST_API_HOST')}/${path}`, {
     method: 'POST',
     body: JSON.stringify(body),
@@ -82,7 +73,7 @@ export async function openTestStudio(api: TestApi): Promise<TestStudio> {
     timeZone: 'Europe/Copenhagen',
     owner: { email: `owner@${handle}.example`, displayName: 'Owner', password },
   };
-  await openStudio(api.database.ownerUrl, studio);
+  await askHost('open-studio', { ownerUrl: api.database.ownerUrl, studio });
   const owner = await signIn(api.url, { studio: handle, email: studio.owner.email, password });
   const desk = {
     email: `desk@${handle}.example`,
@@ -103,28 +94,4 @@ export async function openTestStudio(api: TestApi): Promise<TestStudio> {
     serviceId: service.id,
     roomId: room.id,
   };
-}
-
-/** What the seed's `openStudio` writes, without loading all entities into every test file. */
-async function openStudio(
-  ownerUrl: string,
-  { studioId, handle, name, timeZone, owner }: FirstStudio,
-): Promise<void> {
-  const client = new pg.Client({ connectionString: ownerUrl });
-  await client.connect();
-  try {
-    await client.query(`SELECT set_config('app.studio_id', $1, false)`, [studioId]);
-    await client.query('INSERT INTO studios (id, name, time_zone) VALUES ($1, $2, $3)', [
-      studioId,
-      name,
-      timeZone,
-    ]);
-    await client.query('INSERT INTO studio_handles (handle, studio_id) VALUES ($1, $2)', [handle, studioId]);
-    await client.query(
-      `INSERT INTO users (studio_id, email, display_name, password_hash, roles) VALUES ($1, $2, $3, $4, '{owner,fitter}')`,
-      [studioId, owner.email, owner.displayName, await hash(owner.password)],
-    );
-  } finally {
-    await client.end();
-  }
 }

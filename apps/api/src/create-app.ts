@@ -7,8 +7,8 @@ import { pino } from 'pino';
 import { AppModule } from './app.module.js';
 import { AnswerLog } from './http/answer-log.js';
 import { addAnswerHeaders } from './http/answer-headers.js';
-import { refuseDeepBodies } from './http/body-depth.js';
 import { HttpModule } from './http/http.module.js';
+import { readRefusedBodies } from './http/refused-bodies.js';
 import { serverProblems } from './http/server-problems.js';
 import { notStorable } from './http/storable.js';
 
@@ -45,7 +45,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     if (larger !== undefined) route.bodyLimit = larger;
   });
   const server = adapter.getInstance();
-  refuseDeepBodies(server);
+  readRefusedBodies(server);
   server.addHook('preValidation', ({ body, query }, _reply, done) => {
     done(notStorable(query) ?? notStorable(body));
   });

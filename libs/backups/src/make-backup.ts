@@ -1,9 +1,9 @@
 import type { ObjectStorage } from '@studio/storage';
-import { createHash } from 'node:crypto';
-import { Transform, type Writable } from 'node:stream';
+import type { Writable } from 'node:stream';
 import pg from 'pg';
 import { ArchiveWriter } from './archive.js';
 import { entryNames, format, type About, type Contents, type ObjectDigest } from './contents.js';
+import { digesting } from './digesting.js';
 import { copyOut, copySettings, listMigrations, listTables, type TableDigest } from './table-copy.js';
 
 /** How much of a table is held in memory at once. */
@@ -87,16 +87,9 @@ async function addObjects(archive: ArchiveWriter, storage: ObjectStorage): Promi
   for await (const key of storage.list()) {
     const object = await storage.get(key);
     if (object === null) continue;
-    const hash = createHash('sha256');
-    const hashed = new Transform({
-      transform(chunk: Buffer, _encoding, done) {
-        hash.update(chunk);
-        done(null, chunk);
-      },
-    });
-    object.content.on('error', (error) => hashed.destroy(error));
-    await archive.addStream(entryNames.object(key), object.bytes, object.content.pipe(hashed));
-    objects.push({ key, bytes: object.bytes, sha256: hash.digest('hex') });
+    const { content, digest } = digesting(object.content);
+    await archive.addStream(entryNames.object(key), object.bytes, content);
+    objects.push({ key, ...digest() });
   }
   await archive.add(entryNames.objects, JSON.stringify(objects, null, 2));
   return objects;

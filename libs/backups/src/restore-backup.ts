@@ -1,11 +1,11 @@
 import { migrate } from '@studio/database';
 import type { ObjectStorage } from '@studio/storage';
-import { createHash } from 'node:crypto';
-import { Transform, type Readable } from 'node:stream';
+import type { Readable } from 'node:stream';
 import { json } from 'node:stream/consumers';
 import pg from 'pg';
 import { ArchiveUnreadable, readArchive, type ArchiveEntry } from './archive.js';
 import { entryNames, format, type About, type Contents, type ObjectDigest } from './contents.js';
+import { digesting } from './digesting.js';
 import { copyIn, copyOut, copySettings, listTables, type Table, type TableDigest } from './table-copy.js';
 
 /** What was restored is not what was backed up. */
@@ -125,18 +125,9 @@ async function restoreObjects(
   let entry = await entries.next();
   for (; entry.done !== true && entry.value.name.startsWith(prefix); entry = await entries.next()) {
     const key = entry.value.name.slice(prefix.length);
-    const hash = createHash('sha256');
-    let bytes = 0;
-    const hashed = new Transform({
-      transform(chunk: Buffer, _encoding, done) {
-        hash.update(chunk);
-        bytes += chunk.length;
-        done(null, chunk);
-      },
-    });
-    entry.value.content.on('error', (error) => hashed.destroy(error));
-    await storage.put(key, entry.value.content.pipe(hashed), 'application/octet-stream');
-    restored.push({ key, bytes, sha256: hash.digest('hex') });
+    const { content, digest } = digesting(entry.value.content);
+    await storage.put(key, content, 'application/octet-stream');
+    restored.push({ key, ...digest() });
   }
   const objects = await readJson<ObjectDigest[]>(entry, entryNames.objects);
   requireSame(restored, objects, 'objects');

@@ -9,7 +9,7 @@ describe('a health record is kept', () => {
     ['NL', '2026-03-02', null, '2046-03-02'],
     ['GB-ENG', '2024-02-29', null, '2032-02-29'],
     ['GB-SCT', '2024-02-29', '1984-01-01', '2030-02-28'],
-    // Of a child until its 25th birthday, where that is later.
+    // Of a child until its 25th birthday, where that is later: England from memory, Australia second-hand.
     ['GB-ENG', '2026-03-02', '2012-06-01', '2037-06-01'],
     ['GB-ENG', '2026-03-02', '2008-03-03', '2034-03-02'],
     ['AU', '2026-03-02', '2016-06-01', '2041-06-01'],

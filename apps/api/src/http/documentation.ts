@@ -1,4 +1,4 @@
-import { applyDecorators, HttpCode, SetMetadata } from '@nestjs/common';
+import { applyDecorators, HttpCode } from '@nestjs/common';
 import { ApiExtraModels, ApiHeader, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
 import {
   InvalidRequest,
@@ -41,9 +41,6 @@ const examples: Readonly<Record<number, Problem>> = Object.fromEntries(
   ].map((error) => [error.status, problemOf(error, requestId)]),
 );
 
-/** Under which a route knows its operation's id. */
-export const operationKey = 'operation';
-
 /** Name the problem documents a route answers with. */
 export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorator =>
   applyDecorators(
@@ -82,7 +79,6 @@ export function Describe(options: {
   const all = [...problems, ...(ifMatch ? [412, 428] : []), ...(once ? [422] : [])];
   return applyDecorators(
     HttpCode(status),
-    SetMetadata(operationKey, id),
     ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
     ApiResponse({
       status,
@@ -120,7 +116,6 @@ export function DescribeFile(options: {
   const { id, summary, description, type, problems = [] } = options;
   const schema = { type: 'string', format: 'binary' };
   return applyDecorators(
-    SetMetadata(operationKey, id),
     ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
     ApiResponse({ status: 200, description: 'Done.', content: { [type]: { schema } } }),
     Problems(...problems),

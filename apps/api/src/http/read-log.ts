@@ -7,10 +7,10 @@ import {
   type OnApplicationShutdown,
 } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
+import { DECORATORS } from '@nestjs/swagger';
 import { AuditEntry, auditEntry, TenantTransaction, type TenantContext } from '@studio/database';
 import type { FastifyRequest } from 'fastify';
 import { tap, type Observable } from 'rxjs';
-import { operationKey } from './documentation.js';
 import { ApiError } from './problem.js';
 import { contextOf } from './request-context.js';
 
@@ -91,10 +91,13 @@ export class ReadLogInterceptor implements NestInterceptor {
     const ctx = contextOf(request);
     if (marked !== true || request.method !== 'GET' || !ctx) return next.handle();
     this.log.requireRoom();
-    const operation = this.reflector.get<string>(operationKey, host.getHandler());
+    const { operationId } = this.reflector.get<{ operationId: string }>(
+      DECORATORS.API_OPERATION,
+      host.getHandler(),
+    );
     return next.handle().pipe(
       tap(() => {
-        this.log.add(ctx, `read.${operation}`, recordOf(request) ?? ctx.studioId);
+        this.log.add(ctx, `read.${operationId}`, recordOf(request) ?? ctx.studioId);
       }),
     );
   }

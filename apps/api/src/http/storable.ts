@@ -1,12 +1,18 @@
 import { ApiError, InvalidRequest } from './problem.js';
 
-/** No body of ours has more; what is nested deeper would exhaust the stack of whoever follows it. */
+/** Ours are nested six deep at most; what is nested deeper could exhaust the stack of whoever follows it. */
 const deepest = 32;
 
 class TooDeep extends ApiError {
   readonly code = 'request.too-deep';
   readonly status = 400;
   readonly title = `The body is nested deeper than ${String(deepest)} times`;
+
+  constructor() {
+    super(undefined, {
+      errors: [{ field: 'body', message: `must be nested ${String(deepest)} deep at most` }],
+    });
+  }
 }
 
 /** What the database cannot hold: NUL and halves of a character, in texts and in names. Walks without calling itself. */

@@ -46,14 +46,17 @@ export const personTables: readonly PersonTable[] = [
   contact('client_notes', 'Notes'),
   contact('client_links', 'Family and team', '(t.client_id = ANY ($2) OR t.other_id = ANY ($2))'),
   contact('client_merges', null, '(t.surviving_id = ANY ($2) OR t.merged_id = ANY ($2))'),
-  // A row that was not taken over names nobody; it is known by what it says.
+  // A row that was not taken over names nobody; it is known by what it says, and by a name only where no other has it.
   contact(
     'client_import_rows',
     'Lists you came from',
-    `(${ofClient} OR EXISTS (
+    `(${ofClient} OR t.client_id IS NULL AND EXISTS (
        SELECT FROM clients c WHERE c.studio_id = $1 AND c.id = ANY ($2)
           AND (c.email = ANY (t.cells) OR c.phone = ANY (t.cells)
-               OR (c.given_name = ANY (t.cells) AND c.family_name = ANY (t.cells)))))`,
+               OR (c.given_name = ANY (t.cells) AND c.family_name = ANY (t.cells)
+                   AND NOT EXISTS (
+                     SELECT FROM clients o WHERE o.studio_id = $1 AND o.id <> ALL ($2)
+                        AND o.given_name = c.given_name AND o.family_name = c.family_name)))))`,
   ),
   contact('person_exports', 'Copies made for you'),
   contact('follow_ups', null, ofClient, { set: { link_hash: 'NULL', message_id: 'NULL' } }),

@@ -102,21 +102,8 @@ export class OperationsService {
     return new Map(rows.map((row) => [row.id, row]));
   }
 
-  /** Carried out, or its refusal written down: the same whichever of two senders comes first. */
-  private async settle(ctx: TenantContext, sent: Sent): Promise<OperationResult> {
-    try {
-      return await this.once(ctx, sent, (tx, session) => this.apply(ctx, sent, tx, session));
-    } catch (error) {
-      const settled = refusal(error, ctx);
-      return this.once(ctx, sent, () => Promise.resolve(settled));
-    }
-  }
-
-  private once(
-    ctx: TenantContext,
-    sent: Sent,
-    carryOut: (tx: EntityManager, session: FitSession) => Promise<Settled>,
-  ): Promise<OperationResult> {
+  /** Carried out once, whichever of two senders comes first, or its refusal written down. */
+  private settle(ctx: TenantContext, sent: Sent): Promise<OperationResult> {
     const { studioId } = ctx;
     const { id, fitSessionId, deviceId, sequence, kind, payload } = sent;
     const refusedUnkept = (error: Error): OperationResult =>
@@ -144,12 +131,26 @@ export class OperationsService {
         if (!known) await queries.insertOperation(tx, waiting);
         return told({ ...waiting, number: null });
       }
-      const settled = await carryOut(tx, session);
+      const settled = await this.carryOut(ctx, sent, tx, session);
       const number = known
         ? await queries.settleOperation(tx, row, settled)
         : await queries.insertOperation(tx, { ...row, ...settled });
       return told({ ...sent, ...settled, number });
     });
+  }
+
+  /** What is refused is undone to here and no further: the session stays locked, so the refusal tells what stands now. */
+  private async carryOut(
+    ctx: TenantContext,
+    sent: Sent,
+    tx: EntityManager,
+    session: FitSession,
+  ): Promise<Settled> {
+    try {
+      return await tx.transaction((savepoint) => this.apply(ctx, sent, savepoint, session));
+    } catch (error) {
+      return refusal(error, ctx);
+    }
   }
 
   private async apply(

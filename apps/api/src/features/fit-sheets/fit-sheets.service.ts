@@ -83,8 +83,7 @@ export class FitSheetsService {
    * @throws NotFound for what never was a link of ours, FitSheetLinkRunOut for one that was
    */
   async pageOf(link: string, requestId: string): Promise<string> {
-    const token = readTenantToken(link);
-    if (!token) throw new NotFound();
+    const token = found(readTenantToken(link));
     const { studioId, id, secret } = token;
     return this.transaction.run(token, async (tx) => {
       const sheet = await queries.findFitSheet(tx, { studioId, id });

@@ -11,7 +11,7 @@ import type { EntityManager } from 'typeorm';
 import { pageOf, pageSize, type PageQuery } from '../../http/paging.js';
 import { found, InvalidRequest, UnknownReference } from '../../http/problem.js';
 import { inputProblems } from '../calculations/index.js';
-import { requireClient } from '../clients/index.js';
+import { requireClient, requireKnownClient } from '../clients/index.js';
 import { findBikeResponse, requireInUse } from '../equipment/index.js';
 import { findFitSession } from '../fit-sessions/index.js';
 import { requirePermission } from '../screenings/index.js';
@@ -88,7 +88,7 @@ export class PairedPositionsService {
     const { studioId } = ctx;
     const limit = pageSize(query);
     return this.transaction.run(ctx, async (tx) => {
-      await requireClient(tx, studioId, clientId);
+      await requireKnownClient(tx, studioId, clientId);
       const page = { studioId, clientId, after: query.after ?? null, limit: limit + 1 };
       return pageOf((await queries.listPairedPositions(tx, page)).map(toResponse), limit);
     });

@@ -39,7 +39,7 @@ export class ExportLinksController {
     @Res() reply: FastifyReply,
   ): Promise<void> {
     const { content, bytes, mediaType, fileName } = await this.exports.take(link, requestId);
-    void reply.headers({
+    void reply.status(200).headers({
       'content-type': mediaType,
       'content-length': bytes,
       'content-disposition': `attachment; filename="${fileName}"`,

@@ -114,9 +114,16 @@ function shownValue(value: unknown): Html | string {
   return shownText(String(value));
 }
 
-/** An instant without what is finer than minutes. */
-const shownText = (text: string): string =>
-  text.replace(/^(\d{4}-\d{2}-\d{2})T(\d{2}:\d{2}):\d{2}[\d.]*(\+00:00|Z)$/, '$1 $2 UTC');
+/** Instants, and the times between two of them, as people write them. */
+function shownText(text: string): string {
+  const between = /^\["(?<from>[^"]+)","(?<to>[^"]+)"\)$/.exec(text)?.groups as
+    { from: string; to: string } | undefined;
+  return between ? `${shownInstant(between.from)} to ${shownInstant(between.to)}` : shownInstant(text);
+}
+
+/** Without what is finer than minutes. */
+const shownInstant = (text: string): string =>
+  text.replace(/^(\d{4}-\d{2}-\d{2})[T ](\d{2}:\d{2}):\d{2}[\d.]*(\+00(:00)?|Z)$/, '$1 $2 UTC');
 
 const inWords = (name: string): string => {
   const words = name.replace(/_/g, ' ').replace(/([A-Z]|\d+)/g, (part) => ` ${part.toLowerCase()}`);

@@ -83,7 +83,12 @@ describe('importing', () => {
            PERFORM pg_stat_clear_snapshot();
            EXIT WHEN (SELECT count(*) FROM client_import_rows WHERE import_id = '${id}' AND state = 'imported') >= 100;
          END LOOP;
-         PERFORM pg_terminate_backend(pid) FROM pg_stat_activity WHERE application_name = 'import-test';
+         FOR try IN 1..5000 LOOP
+           PERFORM pg_terminate_backend(pid) FROM pg_stat_activity
+             WHERE application_name = 'import-test' AND xact_start IS NOT NULL;
+           EXIT WHEN FOUND;
+           PERFORM pg_stat_clear_snapshot();
+         END LOOP;
        END $$`,
     );
     await expect(cut).rejects.toThrow();
