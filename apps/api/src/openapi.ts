@@ -1,6 +1,5 @@
 import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
-import { addAccess } from './add-access.js';
 import { addExamples } from './examples.js';
 import { describeCalculations } from './features/calculations/describe-calculations.js';
 
@@ -22,7 +21,6 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
     .build();
   const document = SwaggerModule.createDocument(app, config);
   markIds(document);
-  addAccess(document, app);
   describeCalculations(document);
   addExamples(document);
   return document;

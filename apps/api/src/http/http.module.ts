@@ -5,12 +5,12 @@ import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@s
 import { createStorage, SignedAddresses } from '@studio/storage';
 import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
-import { AccessTable } from './access-table.js';
 import { ApiKeys } from './api-keys.js';
 import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
 import { ReadLog, ReadLogInterceptor } from './read-log.js';
 import { ProblemFilter } from './problem.filter.js';
+import { Routes } from './routes.js';
 import { validationPipe } from './validation.pipe.js';
 
 export const ApiConfigToken = Symbol('ApiConfig');
@@ -58,7 +58,7 @@ export class HttpModule implements OnApplicationShutdown {
           useFactory: () => new SignedAddresses(config.tokenSecret, config.publicUrl),
         },
         { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
-        AccessTable,
+        Routes,
         { provide: APP_GUARD, useClass: AccessGuard },
         {
           provide: ReadLog,
