@@ -10,6 +10,8 @@ import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
 import { ReadLog, ReadLogInterceptor } from './read-log.js';
 import { ProblemFilter } from './problem.filter.js';
+import { RedactionInterceptor } from './redaction.js';
+import { RestrictedRecordsGuard } from './restricted-records.js';
 import { Routes } from './routes.js';
 import { validationPipe } from './validation.pipe.js';
 
@@ -60,12 +62,14 @@ export class HttpModule implements OnApplicationShutdown {
         { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
         Routes,
         { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_GUARD, useClass: RestrictedRecordsGuard },
         {
           provide: ReadLog,
           inject: [TenantTransaction],
           useFactory: (transaction: TenantTransaction) => new ReadLog(transaction),
         },
         { provide: APP_INTERCEPTOR, useClass: ReadLogInterceptor },
+        { provide: APP_INTERCEPTOR, useClass: RedactionInterceptor },
         { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },

@@ -11,6 +11,7 @@ import type { FastifyRequest } from 'fastify';
 import { tap, type Observable } from 'rxjs';
 import { ApiError } from './problem.js';
 import { contextOf } from './request-context.js';
+import { isOpened } from './restricted-records.js';
 import { operationOf, permissionOfRoute } from './routes.js';
 
 class ReadsNotRecorded extends ApiError {
@@ -80,7 +81,8 @@ export class ReadLogInterceptor implements NestInterceptor {
     const ctx = contextOf(request);
     if (permissionOfRoute(this.reflector, host).health !== true || !ctx) return next.handle();
     this.log.requireRoom();
-    const action = `read.${String(operationOf(this.reflector, host))}`;
+    const read = isOpened(request) ? 'opened-read' : 'read';
+    const action = `${read}.${String(operationOf(this.reflector, host))}`;
     return next.handle().pipe(
       tap(() => {
         this.log.add(ctx, action, recordOf(request) ?? ctx.studioId);

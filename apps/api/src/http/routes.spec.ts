@@ -29,22 +29,24 @@ class WithForgotten {}
 
 describe('the routes and the table of permissions', () => {
   it('are complete when every route names a row and every row a route', () => {
-    expect(() => { requireComplete([Declared], ['answerOfferPages', 'createClient']); }).not.toThrow();
+    expect(() => {
+      requireComplete([Declared], ['answerOfferPages', 'createClient']);
+    }).not.toThrow();
   });
 
   it('are not when a route names no row', () => {
-    expect(() => { requireComplete([Declared, Forgotten], ['answerOfferPages', 'createClient']); }).toThrow(
-      new PermissionsIncomplete(['Forgotten.silent'], []),
-    );
-    expect(() => { requireComplete([Declared], ['createClient']); }).toThrow(
-      new PermissionsIncomplete(['Declared.page'], []),
-    );
+    expect(() => {
+      requireComplete([Declared, Forgotten], ['answerOfferPages', 'createClient']);
+    }).toThrow(new PermissionsIncomplete(['Forgotten.silent'], []));
+    expect(() => {
+      requireComplete([Declared], ['createClient']);
+    }).toThrow(new PermissionsIncomplete(['Declared.page'], []));
   });
 
   it('are not when a row has no route', () => {
-    expect(() => { requireComplete([Declared], ['answerOfferPages', 'createClient', 'gone']); }).toThrow(
-      new PermissionsIncomplete([], ['gone']),
-    );
+    expect(() => {
+      requireComplete([Declared], ['answerOfferPages', 'createClient', 'gone']);
+    }).toThrow(new PermissionsIncomplete([], ['gone']));
   });
 
   it('keep the application from starting while they are not', async () => {

@@ -30,6 +30,8 @@ const health: Permission = { ...record, health: true };
 const ownerHealth: Permission = { ...owner, health: true };
 const staffInPerson: Permission = { ...staff, inPerson: true };
 const ownerInPerson: Permission = { ...owner, inPerson: true };
+const recordInPerson: Permission = { ...record, inPerson: true };
+const clinicianInPerson: Permission = { who: ['clinician'], inPerson: true };
 
 /** By the id of the operation; pages that the OpenAPI document leaves out have one row for all of a link. */
 export const permissions = {
@@ -350,6 +352,8 @@ export const permissions = {
   getScreening: health,
   getDeskNotice: staff,
   clearScreening: fitter,
+  recordClinicianScore: clinicianInPerson,
+  listClinicianScores: health,
 
   // Record signatures
   listRecordSignatures: record,
@@ -360,6 +364,8 @@ export const permissions = {
   orderPersonExport: owner,
   listPersonExports: ownerHealth,
   mailPersonExport: owner,
+  openRecord: recordInPerson,
+  listRecordOpenings: owner,
   getProcessingRecord: owner,
   getRetention: owner,
   chooseRetention: owner,
@@ -412,6 +418,9 @@ export const permissions = {
   createStaff: ownerInPerson,
   inviteStaff: ownerInPerson,
   updateStaff: ownerInPerson,
+  giveClinicianMark: ownerInPerson,
+  listClinicianMarks: owner,
+  endClinicianMark: ownerInPerson,
 
   // Tasks
   listTasks: staff,
