@@ -7,6 +7,7 @@ import { pino } from 'pino';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, service, type TestDatabase } from '../../../tests/helpers/database.js';
 import { eventually } from '../../../tests/helpers/mail.js';
+import { testKeys } from '../../../tests/helpers/keys.js';
 import type { JobRegistry } from './job-registry.js';
 import { JobRunner } from './job-runner.js';
 import { GiveUp, NotYet, type JobHandler } from './order.js';
@@ -38,7 +39,7 @@ beforeAll(async () => {
   const pool = { url: database.workerUrl, poolSize: 4, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads);
+  transaction = new TenantTransaction(dataSource, reads, testKeys());
 });
 afterEach(async () => {
   await stopAll?.();

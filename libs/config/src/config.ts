@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { storageEnvironment, storageOf } from './storage.js';
 
@@ -24,9 +25,20 @@ const masterKeys = z
     }),
   );
 
-/** Null when the text is not a list of keys. */
-export function masterKeysOf(text: string): readonly { id: string; key: Buffer }[] | null {
-  return masterKeys.safeParse(text).data ?? null;
+/** @returns null when there are none, or what is there is not a list of keys */
+export function masterKeysOf(env: NodeJS.ProcessEnv): readonly { id: string; key: Buffer }[] | null {
+  return masterKeys.safeParse(withMasterKeys(env)['MASTER_KEYS']).data ?? null;
+}
+
+/** A file that cannot be read is as good as none: the keys are missing then. */
+function withMasterKeys(env: NodeJS.ProcessEnv): NodeJS.ProcessEnv {
+  const { MASTER_KEYS: given, MASTER_KEYS_FILE: file } = env;
+  if (given !== undefined || file === undefined) return env;
+  try {
+    return { ...env, MASTER_KEYS: readFileSync(file, 'utf8').trim() };
+  } catch {
+    return env;
+  }
 }
 
 const secret = z.string().min(32);
@@ -53,6 +65,16 @@ const shared = {
     'The secrets that sign webhooks come from it, so another key changes them all',
   ),
   LOCAL_WEBHOOKS: flag.describe('Whether webhooks may go to the own network; refused in production'),
+  OTEL_EXPORTER_OTLP_TRACES_ENDPOINT: z
+    .url({ protocol: /^https?$/ })
+    .optional()
+    .describe(
+      'Where traces go, by OTLP over HTTP, such as `http://127.0.0.1:4318/v1/traces`; without it none are made',
+    ),
+  MASTER_KEYS: masterKeys.describe(
+    '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
+  ),
+  MASTER_KEYS_FILE: z.string().min(1).optional().describe('A file with the same, in place of it'),
 };
 
 const databaseName = z.string().min(1).max(63).default('fitting_studio').describe('The database');
@@ -76,8 +98,8 @@ const apiEnvironment = z
       .describe(
         'What a mail server shows when it hands over reports of deliveries; without it none are taken',
       ),
-    MASTER_KEYS: masterKeys.describe(
-      '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
+    TRUST_TRACEPARENT: flag.describe(
+      'Whether a trace goes on that a request’s `traceparent` names; for a proxy that sets it itself',
     ),
     OWNERS_NEED_SECOND_FACTOR: z
       .enum(['0', '1'])
@@ -104,6 +126,8 @@ const apiEnvironment = z
     host: env.API_HOST,
     port: env.API_PORT,
     metricsPort: env.API_METRICS_PORT,
+    tracesUrl: env.OTEL_EXPORTER_OTLP_TRACES_ENDPOINT,
+    trustTraceparent: env.TRUST_TRACEPARENT,
     tokenSecret: env.TOKEN_SECRET,
     mailReportSecret: env.MAIL_REPORT_SECRET === '' ? null : env.MAIL_REPORT_SECRET,
     storage: storageOf(env),
@@ -172,6 +196,7 @@ const workerEnvironment = z
     testClock: env.TEST_CLOCK,
     webhookKey: env.WEBHOOK_KEY,
     localWebhooks: env.LOCAL_WEBHOOKS,
+    masterKeys: env.MASTER_KEYS,
     // Nobody hears a notification through a pool in transaction mode.
     listenUrl: env.DATABASE_LISTEN_URL ?? (env.DATABASE_POOLED ? null : env.DATABASE_URL),
     redis: {
@@ -187,6 +212,7 @@ const workerEnvironment = z
     host: env.WORKER_HOST,
     port: env.WORKER_PORT,
     queuePrefix: env.QUEUE_PREFIX,
+    tracesUrl: env.OTEL_EXPORTER_OTLP_TRACES_ENDPOINT,
     storage: storageOf(env),
     handAgainAfterSeconds: env.HAND_AGAIN_SECONDS,
   }));
@@ -250,7 +276,7 @@ export type RestoreConfig = Readonly<z.infer<typeof restoreEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  const config = fitForProduction(parse(apiEnvironment, env));
+  const config = fitForProduction(parse(apiEnvironment, withMasterKeys(env)));
   if (config.production && !config.ownersNeedSecondFactor) {
     throw new ConfigError('OWNERS_NEED_SECOND_FACTOR: may not be 0 when NODE_ENV is production');
   }
@@ -259,7 +285,7 @@ export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
-  return fitForProduction(parse(workerEnvironment, env));
+  return fitForProduction(parse(workerEnvironment, withMasterKeys(env)));
 }
 
 /** @throws ConfigError naming each variable that is missing or malformed */

@@ -1,4 +1,7 @@
+import { inSpan, isTracing } from '@studio/tracing';
 import pg from 'pg';
+import { statementName } from './pipelined-client.js';
+import { sqlSpan } from './sql-spans.js';
 import type { SqlRunner } from './sql-runner.js';
 
 /** Returns no row, so the rows of the read are the only ones. Both settings end with the transaction. */
@@ -16,7 +19,6 @@ const setStudio = {
  */
 export class TenantReads {
   private readonly pool: pg.Pool;
-  private readonly statementNames = new Map<string, string>();
 
   private readonly pooled: boolean;
 
@@ -27,6 +29,8 @@ export class TenantReads {
     pooled?: boolean;
     /** Without it a connection is waited for as long as the system tries. */
     connectWithinMs?: number;
+    /** Settings of every connection, as PostgreSQL's own command line has them. */
+    serverOptions?: string;
   }) {
     this.pooled = options.pooled ?? false;
     this.pool = new pg.Pool({
@@ -34,6 +38,7 @@ export class TenantReads {
       max: options.poolSize,
       application_name: options.applicationName,
       connectionTimeoutMillis: options.connectWithinMs ?? 0,
+      ...(options.serverOptions !== undefined && { options: options.serverOptions }),
       pipeline: true,
     });
     // An idle connection that breaks is replaced by the pool; without a listener it would end the process.
@@ -48,7 +53,10 @@ export class TenantReads {
   /** Every query of `work` sees what is committed when it begins, as in any transaction at READ COMMITTED. */
   async run<T>(studioId: string, work: (sql: SqlRunner) => Promise<T>): Promise<T> {
     return work({
-      query: <Rows>(text: string, values: unknown[] = []) => this.query<Rows>(studioId, text, values),
+      query: <Rows>(text: string, values: unknown[] = []) => {
+        const query = (): Promise<Rows> => this.query<Rows>(studioId, text, values);
+        return isTracing() ? inSpan(sqlSpan(text), query) : query();
+      },
     });
   }
 
@@ -61,7 +69,7 @@ export class TenantReads {
     try {
       return await new Promise<Rows>((resolve, reject) => {
         // Without a name and without values it would go out as a query of another protocol.
-        const form = this.pooled ? { queryMode: 'extended' } : { name: this.nameOf(text) };
+        const form = this.pooled ? { queryMode: 'extended' } : { name: statementName(text) };
         const read = new pg.Query({ ...form, text, values }, (error, result) => {
           if (error) reject(error);
           // One result per statement executed: the setting's, then the read's.
@@ -81,14 +89,5 @@ export class TenantReads {
     } finally {
       client.release();
     }
-  }
-
-  private nameOf(text: string): string {
-    let name = this.statementNames.get(text);
-    if (name === undefined) {
-      name = `read_${this.statementNames.size}`;
-      this.statementNames.set(text, name);
-    }
-    return name;
   }
 }

@@ -3,6 +3,7 @@ import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import type { Metrics } from '../metrics/metrics.js';
 import type { Queues } from '../queues.js';
+import { handingOver } from './handing-over.js';
 import { claimDue, markRelayed, takeBack } from './outbox.queries.js';
 
 const batch = 500;
@@ -89,7 +90,7 @@ export class OutboxRelay {
         const rows = await claimDue(tx, batch);
         if (rows.length === 0) return 0;
         // Queue first: if the commit fails the row comes again and the queue knows its id.
-        await this.queues.add(rows);
+        await handingOver(rows, (traced) => this.queues.add(traced));
         await markRelayed(tx, rows);
         this.metrics.handed(rows);
         return rows.length;
