@@ -8,6 +8,7 @@ import { findPgbouncer, startPgbouncer } from '../../../scripts/services/pgbounc
 import { freePort } from '../../../scripts/services/ports.mjs';
 import { Processes } from '../../../scripts/services/processes.mjs';
 import { createTestDatabase, service, type TestDatabase } from '../../../tests/helpers/database.js';
+import { eventually } from '../../../tests/helpers/mail.js';
 import { createDataSource } from './data-source.js';
 import { StudioKeys } from './studio-keys.js';
 import { TenantReads } from './tenant-reads.js';
@@ -21,6 +22,7 @@ const installed = findPgbouncer() !== null;
   `behind PgBouncer in transaction mode${installed ? '' : ', which is not installed: apt-get install pgbouncer'}`,
   () => {
     let processes: Processes;
+    let admin: pg.Client;
     let database: TestDatabase;
     let dataSource: DataSource;
     let reads: TenantReads;
@@ -28,12 +30,11 @@ const installed = findPgbouncer() !== null;
 
     beforeAll(async () => {
       database = await createTestDatabase();
-      const admin = new pg.Client({ connectionString: database.adminUrl });
+      admin = new pg.Client({ connectionString: database.adminUrl });
       await admin.connect();
       for (const id of studioIds) {
         await admin.query(`INSERT INTO studios (id, name, time_zone) VALUES ($1, 'S', 'UTC')`, [id]);
       }
-      await admin.end();
       processes = new Processes(path.join(dataFolder('test'), 'pooled'));
       await processes.stopLeftovers();
       const url = new URL(database.workerUrl);
@@ -58,6 +59,7 @@ const installed = findPgbouncer() !== null;
       await reads.close();
       await dataSource.destroy();
       await processes.stopAll();
+      await admin.end();
       await database.drop();
     });
 
@@ -93,6 +95,22 @@ const installed = findPgbouncer() !== null;
       await expect(names(write)(studioId)).rejects.toThrow('read-only transaction');
       await transaction.write({ studioId }, [{ text: write, values: [] }]);
       expect(await names('SELECT id FROM outbox')(studioId)).toHaveLength(1);
+    });
+
+    it('a connection that is lost in the middle fails what it was for, and ends nothing else', async () => {
+      const lost = Promise.allSettled([
+        names('SELECT pg_sleep(60)')(studioId),
+        transaction.write({ studioId }, [{ text: 'SELECT pg_sleep(60)', values: [] }]),
+      ]);
+      // The other waits in PgBouncer, which has one connection for both.
+      await eventually('the first of them', 20, async () => {
+        const { rowCount } = await admin.query(
+          `SELECT FROM pg_stat_activity WHERE query LIKE '%pg_sleep(60)%' AND pid <> pg_backend_pid()`,
+        );
+        return rowCount === 0 ? undefined : true;
+      });
+      await processes.end('pgbouncer', 'SIGKILL');
+      expect((await lost).map(({ status }) => status)).toEqual(['rejected', 'rejected']);
     });
   },
 );

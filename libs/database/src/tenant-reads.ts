@@ -43,6 +43,8 @@ export class TenantReads {
     });
     // An idle connection that breaks is replaced by the pool; without a listener it would end the process.
     this.pool.on('error', () => undefined);
+    // One that breaks while it is read from fails the read; without a listener it would end the process as well.
+    this.pool.on('connect', (client) => client.on('error', () => undefined));
     if (this.pooled) return;
     // Goes out before the connection's first read; if it fails, so do the reads.
     this.pool.on('connect', (client) => {

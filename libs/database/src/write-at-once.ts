@@ -32,6 +32,9 @@ export async function writeAtOnce(
   writes: readonly [...Write[], Write],
 ): Promise<void> {
   const [client, release] = await (dataSource.driver as unknown as Pool).obtainMasterConnection();
+  // One that breaks fails the write; without a listener it would end the process as well.
+  const broken = (): void => undefined;
+  client.on('error', broken);
   try {
     await new Promise<void>((resolve, reject) => {
       const before = [setStudio(studioId), ...writes.slice(0, -1)];
@@ -54,6 +57,7 @@ export async function writeAtOnce(
       client.query(last);
     });
   } finally {
+    client.off('error', broken);
     release();
   }
 }
