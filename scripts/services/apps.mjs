@@ -69,6 +69,7 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       PUBLIC_URL: publicUrl,
       LINK_SECRET: secrets.linkSecret,
       WEBHOOK_KEY: secrets.webhookKey,
+      MASTER_KEYS: secrets.masterKeys,
       LOCAL_WEBHOOKS: '1',
       WORKER_HOST: '127.0.0.1',
       WORKER_PORT: String(port),

@@ -8,6 +8,7 @@ export const sqlState = {
   deadlockDetected: '40P01',
   lockNotAvailable: '55P03',
   inFailedTransaction: '25P02',
+  queryCanceled: '57014',
 } as const;
 
 export interface PostgresFailure {

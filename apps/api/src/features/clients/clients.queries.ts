@@ -1,4 +1,11 @@
-import { Client, ClientConsent, sameClientIds, type ConsentKind, type SqlRunner } from '@studio/database';
+import {
+  Client,
+  ClientConsent,
+  opened,
+  sameClientIds,
+  type ConsentKind,
+  type SqlRunner,
+} from '@studio/database';
 import { In, type EntityManager } from 'typeorm';
 import { beforeEveryId, longestPage } from '../../http/paging.js';
 import type { ClientResponse, Likeness, LikelyDuplicateResponse } from './clients.dto.js';
@@ -18,14 +25,14 @@ export async function findClient(
     `SELECT ${columns} FROM clients WHERE studio_id = $1 AND id = $2`,
     [key.studioId, key.id],
   );
-  return rows[0] ?? null;
+  return opened(rows, 'note')[0] ?? null;
 }
 
 /**
  * PostgreSQL keeps the plan of a page whose greatest length it knows. Of a parameter alone it knows none, and plans every
  * page anew, which takes longer than to read it.
  */
-export function listClients(
+export async function listClients(
   sql: SqlRunner,
   page: { studioId: string; name: string | null; tag: string | null; after: string | null; limit: number },
 ): Promise<ClientResponse[]> {
@@ -33,7 +40,7 @@ export function listClients(
     SELECT coalesce(merged_into, id) FROM clients
      WHERE studio_id = $1
        AND (starts_with(lower(family_name), lower($3)) OR starts_with(lower(given_name), lower($3))))`;
-  return sql.query<ClientResponse[]>(
+  const rows = await sql.query<ClientResponse[]>(
     `SELECT * FROM (
        SELECT ${columns} FROM clients
         WHERE studio_id = $1 AND merged_into IS NULL AND NOT stands_for_erased AND id > $2
@@ -44,6 +51,7 @@ export function listClients(
       LIMIT $5`,
     [page.studioId, page.after ?? beforeEveryId, page.name, page.tag, page.limit],
   );
+  return opened(rows, 'note');
 }
 
 type ClientFields = Partial<Omit<Client, 'studioId' | 'id' | 'version' | 'createdAt'>>;
