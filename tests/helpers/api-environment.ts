@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { freePort } from '../../scripts/services/ports.mjs';
 import type { TestDatabase } from './database.js';
+import { masterKeys } from './keys.js';
 
 /** What an API needs to know: a database, a port of its own and secrets of its own. */
 export async function apiEnvironment(database: TestDatabase) {
@@ -12,7 +13,7 @@ export async function apiEnvironment(database: TestDatabase) {
     API_PORT: port,
     TOKEN_SECRET: randomBytes(32).toString('hex'),
     WEBHOOK_KEY: randomBytes(32).toString('hex'),
-    MASTER_KEYS: `test:${randomBytes(32).toString('base64url')}`,
+    MASTER_KEYS: masterKeys,
     OWNERS_NEED_SECOND_FACTOR: '0',
   };
 }

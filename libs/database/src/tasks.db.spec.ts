@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { randomUUID } from 'node:crypto';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../tests/helpers/database.js';
+import { testKeys } from '../../../tests/helpers/keys.js';
 import { createDataSource } from './data-source.js';
 import { closeTask, openTask } from './tasks.js';
 import { TenantReads } from './tenant-reads.js';
@@ -27,7 +28,7 @@ beforeAll(async () => {
   const pool = { url: database.workerUrl, poolSize: 4, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads);
+  transaction = new TenantTransaction(dataSource, reads, testKeys());
 });
 afterAll(async () => {
   await reads.close();
