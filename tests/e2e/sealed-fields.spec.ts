@@ -1,10 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { dataOf } from '@studio/api-client';
+import { dataOf, signIn } from '@studio/api-client';
 import { entityMetadatas, isSealed } from '@studio/database';
 import { spawnSync } from 'node:child_process';
 import path from 'node:path';
 import pg from 'pg';
-import { signIn } from '../../seed/src/sign-in.js';
 import { columnsWith } from '../helpers/everywhere.js';
 import { marked, takeOnMarkedPerson } from '../helpers/marked-person.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';

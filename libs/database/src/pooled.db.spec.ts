@@ -9,6 +9,7 @@ import { freePort } from '../../../scripts/services/ports.mjs';
 import { Processes } from '../../../scripts/services/processes.mjs';
 import { createTestDatabase, service, type TestDatabase } from '../../../tests/helpers/database.js';
 import { createDataSource } from './data-source.js';
+import { StudioKeys } from './studio-keys.js';
 import { TenantReads } from './tenant-reads.js';
 import { TenantTransaction } from './tenant-transaction.js';
 
@@ -47,7 +48,11 @@ const installed = findPgbouncer() !== null;
       const pool = { url: url.href, poolSize: 4, applicationName: 'test', pooled: true };
       dataSource = await createDataSource(pool).initialize();
       reads = new TenantReads(pool);
-      transaction = new TenantTransaction(dataSource, reads);
+      transaction = new TenantTransaction(
+        dataSource,
+        reads,
+        new StudioKeys([{ id: 'test', key: Buffer.alloc(32) }]),
+      );
     });
     afterAll(async () => {
       await reads.close();

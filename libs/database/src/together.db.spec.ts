@@ -5,6 +5,7 @@ import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../tests/helpers/database.js';
 import { createDataSource } from './data-source.js';
 import type { SqlRunner } from './sql-runner.js';
+import { StudioKeys } from './studio-keys.js';
 import { TenantReads } from './tenant-reads.js';
 import { TenantTransaction } from './tenant-transaction.js';
 import { together } from './together.js';
@@ -26,7 +27,11 @@ beforeAll(async () => {
   const pool = { url: database.apiUrl, poolSize: 1, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads);
+  transaction = new TenantTransaction(
+    dataSource,
+    reads,
+    new StudioKeys([{ id: 'test', key: Buffer.alloc(32) }]),
+  );
 });
 afterAll(async () => {
   await reads.close();

@@ -11,7 +11,6 @@ export { AnswersInvalid } from './screenings.errors.js';
 export { noticeFor } from './notice-for.js';
 export { requireInUse } from './require-in-use.js';
 export { screen, screenByClinician } from './screen.js';
-export { withFinding, type RaisedIn } from './screenings.queries.js';
 export { findPermission };
 
 /** To book asks the same as to ride, but a client who was never screened may be booked: the intake comes after. */
