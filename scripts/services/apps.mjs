@@ -26,11 +26,11 @@ export async function freeApiAddress() {
 
 /**
  * @param {Processes} processes
- * @param {{ urls: import('./roles.mjs').DatabaseUrls, secrets: Secrets, at?: string }} options `at`: an address that
- *   others have been told already
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, secrets: Secrets, at?: string, metricsPort?: number }} options `at`:
+ *   an address that others have been told already
  * @returns {Promise<string>} its address
  */
-export async function startApi(processes, { urls, secrets, at }) {
+export async function startApi(processes, { urls, secrets, at, metricsPort }) {
   const url = at ?? (await freeApiAddress());
   await step('starting the API', () => {
     const env = environment({
@@ -45,6 +45,7 @@ export async function startApi(processes, { urls, secrets, at }) {
       OWNERS_NEED_SECOND_FACTOR: '0',
       LOCAL_WEBHOOKS: '1',
       TEST_CLOCK: '1',
+      ...(metricsPort !== undefined && { API_METRICS_PORT: String(metricsPort) }),
     });
     const running = processes.start('api', process.execPath, [appScript('api')], { env });
     return untilHealthy(running, answers(`${url}/health/ready`));

@@ -2,7 +2,7 @@ import { isTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
 import * as entityModule from './entities/index.js';
 import { migrations } from './migrations/index.js';
-import { PipelinedClient } from './pipelined-client.js';
+import { PipelinedClient, PreparingClient } from './pipelined-client.js';
 import { SqlSpans } from './sql-spans.js';
 
 export const entities = Object.values(entityModule).filter((item) => typeof item === 'function');
@@ -27,7 +27,7 @@ export function createDataSource(options: {
     migrations: options.migrations ?? migrations,
     ...(isTracing() && { subscribers: [SqlSpans] }),
     extra: {
-      ...(options.pooled !== true && { Client: PipelinedClient }),
+      Client: options.pooled === true ? PipelinedClient : PreparingClient,
       ...(options.serverOptions !== undefined && { options: options.serverOptions }),
     },
     // Row-level security depends on transactions; nothing may run a query outside one by loading relations.

@@ -18,9 +18,8 @@ export function statementName(text: string): string | undefined {
 type Query = (query: unknown, values?: unknown, callback?: unknown) => unknown;
 
 /**
- * A connection that prepares each statement with parameters once, and sends statements that do not wait for each other
- * in one message. To parse and plan the statements of a booking anew took PostgreSQL longer than to run them, and most
- * of the API's own time went into writing to the socket.
+ * A connection that sends statements which do not wait for each other in one message: writing to sockets was the largest
+ * part of what the API did for a booking.
  */
 export class PipelinedClient extends pg.Client {
   private waiting = false;
@@ -32,12 +31,12 @@ export class PipelinedClient extends pg.Client {
   override query: pg.Client['query'] = ((query: unknown, values?: unknown, callback?: unknown) => {
     this.sendOnceAllHaveSpoken();
     const send = pg.Client.prototype.query.bind(this) as Query;
-    if (typeof query !== 'string' || !Array.isArray(values) || values.length === 0) {
-      return send(query, values, callback);
-    }
-    const name = statementName(query);
-    return send(name === undefined ? query : { name, text: query }, values, callback);
+    return send(this.asSent(query, values), values, callback);
   }) as pg.Client['query'];
+
+  protected asSent(query: unknown, _values: unknown): unknown {
+    return query;
+  }
 
   /** What is said before everything that can go on has gone on is written at once. */
   private sendOnceAllHaveSpoken(): void {
@@ -49,5 +48,17 @@ export class PipelinedClient extends pg.Client {
       this.waiting = false;
       stream.uncork();
     });
+  }
+}
+
+/**
+ * One that prepares each statement with parameters once besides: to parse and plan the statements of a booking anew took
+ * PostgreSQL longer than to run them.
+ */
+export class PreparingClient extends PipelinedClient {
+  protected override asSent(query: unknown, values: unknown): unknown {
+    if (typeof query !== 'string' || !Array.isArray(values) || values.length === 0) return query;
+    const name = statementName(query);
+    return name === undefined ? query : { name, text: query };
   }
 }

@@ -62,6 +62,11 @@ export class TenantReads {
     });
   }
 
+  /** How many reads wait for a connection. */
+  get waiting(): number {
+    return this.pool.waitingCount;
+  }
+
   async close(): Promise<void> {
     await this.pool.end();
   }
