@@ -41,6 +41,8 @@ export async function startHaproxy(processes, { name, port, servers }) {
       // 503 is what an API says of a request it has not begun because it is closing.
       '  retry-on conn-failure 503',
       '  timeout connect 2s',
+      // A busy API is not a dead one; a request that meets a dead one goes to another anyway.
+      '  timeout check 5s',
       // Longer than the API’s own limits, so that it is the one who speaks.
       '  timeout client 130s',
       '  timeout server 130s',
@@ -51,7 +53,7 @@ export async function startHaproxy(processes, { name, port, servers }) {
       '  balance roundrobin',
       '  option httpchk GET /health/ready',
       '  http-check expect status 200',
-      '  default-server check inter 500ms fall 2 rise 1',
+      '  default-server check inter 1s fall 3 rise 1',
       ...Object.entries(servers).map(([server, address]) => `  server ${server} ${address}`),
       '',
     ].join('\n'),

@@ -172,9 +172,13 @@ it.each(
     ...(id in bodies && { body: bodies[id] }),
     headers: { 'Idempotency-Key': `once-${id}` },
   };
-  const first = await call(api.url, operation, options);
+  const ask = async () => {
+    const { status, problem } = await call(api.url, operation, options);
+    return { status, problem };
+  };
+  const first = await ask();
   expect(first).toMatchObject({ status: 201 });
-  expect(await call(api.url, operation, options)).toEqual(first);
+  expect(await ask()).toEqual(first);
 });
 
 it('the settings of the accounts are made once as well', async () => {

@@ -1,4 +1,4 @@
-import { dataOf } from '@studio/api-client';
+import { dataOf, type StudioClient } from '@studio/api-client';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { rmSync } from 'node:fs';
 import path from 'node:path';
@@ -81,29 +81,10 @@ export class DueFollowUps {
     const adminUrl = at(postgres.url, 'due');
     const api = await startTestApi({}, { ...urls, adminUrl, drop: () => Promise.resolve() });
     const { owner } = await openTestStudio(api);
-    const addresses = Array.from(
-      { length: count },
-      (_, n) => `${n}-${randomUUID().slice(0, 8)}@riders.example`,
-    );
-    const left = [...addresses];
-    const signOff = async (): Promise<void> => {
-      for (let address = left.pop(); address !== undefined; address = left.pop()) {
-        const client = await takeOnClient(owner, address);
-        await screen(owner, client.clientId);
-        await signedSession(owner, client);
-      }
-    };
-    await Promise.all([signOff(), signOff(), signOff()]);
+    const addresses = await signOffSessions(owner, count);
     await dataOf(owner.GET('/v1/queues'));
     await api.close();
-    // To just after the last session's first follow-up.
-    await withAdmin(adminUrl, (admin) =>
-      admin.query(
-        `INSERT INTO test_clock (ahead_by)
-         SELECT max(first.due) - now() + interval '1 minute'
-           FROM (SELECT min(due_at) AS due FROM follow_ups GROUP BY fit_session_id) AS first`,
-      ),
-    );
+    await untilDue(adminUrl);
     return new DueFollowUps(postgres.url, passwords, addresses);
   }
 
@@ -115,6 +96,34 @@ export class DueFollowUps {
     return { ...databaseUrls({ adminUrl, database, passwords }), adminUrl: at(adminUrl, database) };
   }
 }
+
+/** Signs sessions off that promise follow-ups, each of a client of its own; answers their addresses. */
+export async function signOffSessions(owner: StudioClient, count: number): Promise<string[]> {
+  const addresses = Array.from(
+    { length: count },
+    (_, n) => `${n}-${randomUUID().slice(0, 8)}@riders.example`,
+  );
+  const left = [...addresses];
+  const signOff = async (): Promise<void> => {
+    for (let address = left.pop(); address !== undefined; address = left.pop()) {
+      const client = await takeOnClient(owner, address);
+      await screen(owner, client.clientId);
+      await signedSession(owner, client);
+    }
+  };
+  await Promise.all([signOff(), signOff(), signOff()]);
+  return addresses;
+}
+
+/** Moves the clock to just after the last session's first follow-up. */
+export const untilDue = (adminUrl: string): Promise<void> =>
+  withAdmin(adminUrl, (admin) =>
+    admin.query(
+      `INSERT INTO test_clock (ahead_by)
+       SELECT max(first.due) - now() + interval '1 minute'
+         FROM (SELECT min(due_at) AS due FROM follow_ups GROUP BY fit_session_id) AS first`,
+    ),
+  );
 
 function at(adminUrl: string, database: string): string {
   const url = new URL(adminUrl);

@@ -9,6 +9,7 @@ export async function apiEnvironment(database: TestDatabase) {
   return {
     NODE_ENV: 'test',
     DATABASE_URL: database.apiUrl,
+    ...(process.env['TEST_PG_POOLER'] !== undefined && { DATABASE_POOLED: '1' }),
     PUBLIC_URL: `http://127.0.0.1:${port}`,
     API_PORT: port,
     TOKEN_SECRET: randomBytes(32).toString('hex'),

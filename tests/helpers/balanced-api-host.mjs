@@ -23,7 +23,6 @@ async function start(env) {
         TRUSTED_PROXIES: '127.0.0.1',
         ...env,
         API_PORT: String(await freePort()),
-        DATABASE_POOLED: '1',
         DATABASE_REPLICA_URL: replicaUrl.href,
       };
       return /** @type {Promise<{ url: string }>} */ (ask(host, '/start', own));
