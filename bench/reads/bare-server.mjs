@@ -71,9 +71,9 @@ for (const [name, ask] of /** @type {const} */ ([
   });
 }
 /** @typedef {{ statements: { text: string, values: unknown[] }[], body: string }} Again */
-const again = /** @type {Record<string, Again>} */ (
-  BENCH_AGAIN === undefined ? {} : JSON.parse(readFileSync(BENCH_AGAIN, 'utf8'))
-);
+/** @type {unknown} */
+const read = BENCH_AGAIN === undefined ? {} : JSON.parse(readFileSync(BENCH_AGAIN, 'utf8'));
+const again = /** @type {Record<string, Again>} */ (read);
 for (const [name, { statements, body }] of Object.entries(again)) {
   const prepared = statements.map((statement, index) => ({ name: `${name}_${index}`, ...statement }));
   server.get(`/again/${name}`, async (_request, reply) => {

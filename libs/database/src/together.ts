@@ -15,5 +15,5 @@ export async function together<const Works extends readonly Promise<unknown>[]>(
   );
   const first = failures.find(({ reason }) => !isAftermath(reason)) ?? failures[0];
   if (first) throw first.reason;
-  return (await Promise.all(works)) as { -readonly [Index in keyof Works]: Awaited<Works[Index]> };
+  return Promise.all(works);
 }
