@@ -21,7 +21,7 @@ const dayMs = 86_400_000;
  *
  * @param {number} seed
  */
-function seeded(seed) {
+export function seeded(seed) {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;

@@ -13,7 +13,7 @@ export { postgresFailure, sqlState, violates, type PostgresFailure } from './pos
 export type { OnceKey, TenantContext } from './tenant-context.js';
 export { readClock, studioClock } from './studio-clock.js';
 export { likelyClients } from './likely-clients.js';
-export { sameClientIds } from './same-client.js';
+export { sameClientIds, survivorOf } from './same-client.js';
 export { closeTask, openTask } from './tasks.js';
 export { MasterKeyMissing, StudioKeys, type MasterKeys } from './studio-keys.js';
 export { offerFreedTime } from './waiting-list.js';
@@ -27,6 +27,7 @@ export type { SqlRunner } from './sql-runner.js';
 export { TenantTransaction } from './tenant-transaction.js';
 export type { Write } from './write-at-once.js';
 export { utcText } from './utc-text.js';
+export { whenGiven } from './when-given.js';
 export {
   hashesEqual,
   newSecret,

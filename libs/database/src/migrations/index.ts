@@ -38,6 +38,9 @@ import { MoreOutcomes1764000023000 } from './1764000023000-more-outcomes.js';
 import { RideRecordings1764000023100 } from './1764000023100-ride-recordings.js';
 import { ToldFitSheets1764000023200 } from './1764000023200-told-fit-sheets.js';
 import { Rights1764000025000 } from './1764000025000-rights.js';
+import { IndexesForManyRows1764000070000 } from './1764000070000-indexes-for-many-rows.js';
+import { OnePerson1764000070100 } from './1764000070100-one-person.js';
+import { OnePersonOnly1764000070200 } from './1764000070200-one-person-only.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -80,4 +83,7 @@ export const migrations = [
   RideRecordings1764000023100,
   ToldFitSheets1764000023200,
   Rights1764000025000,
+  IndexesForManyRows1764000070000,
+  OnePerson1764000070100,
+  OnePersonOnly1764000070200,
 ];

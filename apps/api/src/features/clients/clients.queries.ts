@@ -1,4 +1,11 @@
-import { Client, ClientConsent, sameClientIds, type ConsentKind, type SqlRunner } from '@studio/database';
+import {
+  Client,
+  ClientConsent,
+  sameClientIds,
+  type ConsentKind,
+  type SqlRunner,
+  whenGiven,
+} from '@studio/database';
 import { In, type EntityManager } from 'typeorm';
 import type { ClientResponse, Likeness, LikelyDuplicateResponse } from './clients.dto.js';
 
@@ -20,6 +27,12 @@ export async function findClient(
   return rows[0] ?? null;
 }
 
+/** Whose name begins so, or had, before two records became one. */
+const named = `id IN (
+          SELECT coalesce(merged_into, id) FROM clients
+           WHERE studio_id = $1
+             AND (starts_with(lower(family_name), lower($3)) OR starts_with(lower(given_name), lower($3))))`;
+
 export function listClients(
   sql: SqlRunner,
   page: { studioId: string; name: string | null; tag: string | null; after: string | null; limit: number },
@@ -27,12 +40,9 @@ export function listClients(
   return sql.query<ClientResponse[]>(
     `SELECT ${columns} FROM clients
       WHERE studio_id = $1 AND merged_into IS NULL AND NOT stands_for_erased
-        AND ($2::uuid IS NULL OR id > $2)
-        AND ($3::text IS NULL OR id IN (
-          SELECT coalesce(merged_into, id) FROM clients
-           WHERE studio_id = $1
-             AND (starts_with(lower(family_name), lower($3)) OR starts_with(lower(given_name), lower($3)))))
-        AND ($4::text IS NULL OR $4 = ANY(tags))
+        AND ${whenGiven(page.after, '$2::uuid', 'id > $2')}
+        AND ${whenGiven(page.name, '$3::text', named)}
+        AND ${whenGiven(page.tag, '$4::text', '$4 = ANY(tags)')}
       ORDER BY id
       LIMIT $5`,
     [page.studioId, page.after, page.name, page.tag, page.limit],
