@@ -31,7 +31,8 @@ export function printCosts(measured, svgFile) {
   for (const { name } of measured.at(-1)?.costs ?? []) {
     row(name, ({ costs }) => {
       const cost = costs.find((one) => one.name === name);
-      return cost ? `${cost.ms.toFixed(1)} ms, ${cost.rowsRead.toLocaleString('en')} rows` : '';
+      if (!cost) return '';
+      return `${cost.ms.toFixed(1)} ms${cost.rowsRead === null ? '' : `, ${cost.rowsRead.toLocaleString('en')} rows`}`;
     });
   }
   writeFileSync(svgFile, curves(measured));

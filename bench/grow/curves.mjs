@@ -5,12 +5,12 @@ import { element, label, line } from '../../libs/drawings/dist/svg.js';
 const [panelWidth, panelHeight, across] = [430, 250, 2];
 const [left, right, top, bottom] = [58, 150, 34, 34];
 /** Of the axis, in milliseconds; each tenfold is as far. */
-const [least, most] = [1, 10_000];
+const [least, most] = [1, 100_000];
 const named = 4;
 
 /** What is alike belongs into one panel, by the name of the operation. @type {readonly [string, RegExp][]} */
 const panels = [
-  ['One record', /^(get|show|open(?!FitSession)|compare)/],
+  ['One record', /^(get(?!DaySheet|OpeningHours)|show|open(?!FitSession)|compare)/],
   ['Lists', /^list(?!Slots|Outcomes|SaddleOffsets|DayTotals|Clients, by|Appointments)[^,]*$/],
   ['Searches and later pages', /,(?! of midfoot)|^findSimilar/],
   ['The day, and what is free', /^(listSlots|firstSlots|getDaySheet|listAppointments|getOpeningHours)/],
@@ -76,11 +76,12 @@ export function curves(measured) {
 function panel({ title, x, y, shares, lines }) {
   const [from, to] = [x + left, x + panelWidth - right];
   const [floor, ceiling] = [y + panelHeight - bottom, y + top];
+  const tenfolds = shares.map((share) => Math.log10(share / (shares[0] ?? share)));
   const placeX = (/** @type {number} */ at) =>
-    shares.length < 2 ? from : from + (at * (to - from)) / (shares.length - 1);
+    from + ((tenfolds[at] ?? 0) / (tenfolds.at(-1) || 1)) * (to - from);
   const placeY = (/** @type {number} */ ms) =>
     floor - (Math.log10(Math.max(ms, least) / least) / Math.log10(most / least)) * (floor - ceiling);
-  const ticks = [1, 10, 100, 1000, 10_000];
+  const ticks = [1, 10, 100, 1000, 10_000, 100_000];
   const slowest = [...lines]
     .sort((one, other) => (other.times.at(-1) ?? 0) - (one.times.at(-1) ?? 0))
     .slice(0, named);

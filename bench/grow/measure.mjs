@@ -11,8 +11,9 @@ const clients = 11;
 const longestS = 3;
 
 /**
- * @typedef {{ name: string, ms: number, asked: number, refused: string | null, rowsRead: number, wholeTables: string[] }} Cost
- *   `rowsRead`: of big tables, by one request; `wholeTables`: big ones that were read from end to end
+ * @typedef {{ name: string, ms: number, asked: number, refused: string | null, rowsRead: number | null, wholeTables: string[] }} Cost
+ *   `rowsRead`: of big tables, by one request; null where it took
+ *   too long to look at; `wholeTables`: big ones that were read from end to end
  */
 
 /**
@@ -75,7 +76,7 @@ export async function measure(admin, { apiUrl, logFile }) {
   const plans = await plansOf(admin, logFile, ask, quick);
   return Array.from(found, ([name, { times, refused }]) => ({
     ...{ name, ms: median(times), asked: times.length, refused },
-    ...(plans.get(name) ?? { rowsRead: NaN, wholeTables: [] }),
+    ...(plans.get(name) ?? { rowsRead: null, wholeTables: [] }),
   }));
 }
 
