@@ -111,7 +111,7 @@ async function tablesOf(admin) {
             ) ORDER BY a.attnum) AS numbered
        FROM pg_class c
        JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum > 0 AND NOT a.attisdropped AND a.attgenerated = ''
-      WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r'
+      WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND NOT c.relispartition
       GROUP BY c.oid, c.relname
      HAVING c.relname = 'studios' OR bool_or(a.attname = 'studio_id')
       ORDER BY c.relname`,

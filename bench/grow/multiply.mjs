@@ -2,7 +2,7 @@
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import copyStreams from 'pg-copy-streams';
-import { seeded } from '../reviews/invented-sessions.mjs';
+import { seeded } from '../seeded.mjs';
 import { familyName, givenName } from './invented-names.mjs';
 import { uuids } from './model-rows.mjs';
 

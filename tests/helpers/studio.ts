@@ -53,6 +53,7 @@ async function askHost<Answer>(path: 'start' | 'stop' | 'open-studio', body: obj
 }
 
 export interface TestStudio {
+  readonly url: string;
   readonly studio: FirstStudio;
   /** Owner and fitter in one. */
   readonly owner: StudioClient & { readonly signedIn: { id: string } };
@@ -64,7 +65,7 @@ export interface TestStudio {
 const password = 'a password for tests only';
 
 /** A studio with an owner who also fits, a front desk, a service and a room. */
-export async function openTestStudio(api: TestApi): Promise<TestStudio> {
+export async function openTestStudio(api: Pick<TestApi, 'url' | 'database'>): Promise<TestStudio> {
   const handle = `studio-${randomBytes(6).toString('hex')}`;
   const studio: FirstStudio = {
     studioId: randomUUID(),
@@ -88,8 +89,7 @@ export async function openTestStudio(api: TestApi): Promise<TestStudio> {
   const { data: room } = await owner.POST('/v1/rooms', { body: { name: 'Fit bay' } });
   if (!service || !room) throw new Error('the studio could not be set up');
   return {
-    studio,
-    owner,
+    ...{ url: api.url, studio, owner },
     desk: await signIn(api.url, { studio: handle, email: desk.email, password }),
     serviceId: service.id,
     roomId: room.id,

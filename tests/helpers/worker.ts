@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { webhookKey, type TestApi } from './studio.js';
 import { service } from './database.js';
+import { masterKeys } from './keys.js';
 
 const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
 
@@ -12,9 +13,11 @@ export function startWorker(
   api: Pick<TestApi, 'url' | 'database'> & Partial<Pick<TestApi, 'storageFolder'>>,
   queuePrefix: string,
   changed: NodeJS.ProcessEnv = {},
+  log?: string[],
 ): ChildProcess {
-  return spawn(process.execPath, [main], {
-    env: {
+  return start(
+    main,
+    {
       PATH: process.env['PATH'],
       NODE_ENV: 'test',
       DATABASE_URL: api.database.workerUrl,
@@ -23,16 +26,31 @@ export function startWorker(
       MAIL_FROM: 'studio@fitting.example',
       LINK_SECRET: 'a secret for the links of tests only',
       WEBHOOK_KEY: webhookKey,
+      MASTER_KEYS: masterKeys,
       LOCAL_WEBHOOKS: '1',
       PUBLIC_URL: api.url,
       STORAGE_FOLDER: api.storageFolder ?? tmpdir(),
       WORKER_PORT: '0',
       LOG_LEVEL: 'warn',
       QUEUE_PREFIX: queuePrefix,
+      ...(process.env['TEST_REDIS_SENTINELS'] !== undefined && {
+        REDIS_SENTINELS: process.env['TEST_REDIS_SENTINELS'],
+        DATABASE_POOLED: '1',
+      }),
       ...changed,
     },
-    stdio: ['ignore', 'inherit', 'inherit'],
-  });
+    log,
+  );
+}
+
+/** @param log gets what the process writes, which is shown where there is none */
+export function start(file: string, env: NodeJS.ProcessEnv, log?: string[]): ChildProcess {
+  const to = log ? 'pipe' : 'inherit';
+  const started = spawn(process.execPath, [file], { env, stdio: ['ignore', to, to] });
+  for (const stream of [started.stdout, started.stderr]) {
+    stream?.setEncoding('utf8').on('data', (text: string) => log?.push(text));
+  }
+  return started;
 }
 
 /** @returns exit code, or null when a signal ended it */

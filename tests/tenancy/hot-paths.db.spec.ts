@@ -90,7 +90,7 @@ beforeAll(async () => {
   await admin.query('ANALYZE');
   const { rows } = await admin.query<{ name: string; size: number }>(
     `SELECT relname AS name, reltuples AS size FROM pg_class
-      WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' AND relrowsecurity AND relname <> 'studio_handles'`,
+      WHERE relnamespace = 'public'::regnamespace AND relkind IN ('r', 'p') AND relrowsecurity AND relname <> 'studio_handles'`,
   );
   tenantTables = new Set(rows.map(({ name }) => name));
   bigTables = new Map(rows.filter(({ size }) => size > fewRows).map(({ name, size }) => [name, size]));
@@ -174,14 +174,7 @@ describe('every statement of a hot path', () => {
   it('was seen', () => {
     expect(done.filter(({ statements }) => statements.length > 0).length).toBeGreaterThan(100);
     expect([...bigTables.keys()]).toEqual(
-      expect.arrayContaining([
-        'appointments',
-        'audit_entries',
-        'clients',
-        'fit_sessions',
-        'measurements',
-        'payments',
-      ]),
+      expect.arrayContaining(['appointments', 'clients', 'fit_sessions', 'measurements', 'payments']),
     );
   });
 

@@ -1,11 +1,12 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import { FitMathError } from '@studio/fit-math';
-import { OnceKeyReused, postgresFailure, sqlState } from '@studio/database';
+import { OnceKeyReused, postgresFailure, sqlState, StudioKeyDestroyed } from '@studio/database';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import {
   ApiError,
   ImpossibleGeometry,
   KeyUsedForAnother,
+  StudioErased,
   UnknownReference,
   type Problem,
 } from './problem.js';
@@ -45,6 +46,7 @@ export function problemOf(error: unknown, requestId: string): Problem {
 function knownError(error: unknown): ApiError | undefined {
   if (error instanceof ApiError) return error;
   if (error instanceof FitMathError) return new ImpossibleGeometry(error);
+  if (error instanceof StudioKeyDestroyed) return new StudioErased();
   return error instanceof OnceKeyReused ? new KeyUsedForAnother() : referenceError(error);
 }
 
