@@ -6,7 +6,7 @@ import { bigTable } from './measure.mjs';
  * @typedef {import('./measure.mjs').Cost} Cost
  * @typedef {{
  *   at: string, seed: number, studios: number, share: number, costs: Cost[],
- *   tables: Awaited<ReturnType<import('./database.mjs')['sizesOf']>>,
+ *   tables: import('./database.mjs').TableSize[],
  * }} Measured
  */
 

@@ -19,6 +19,7 @@ const visits = 5;
 /**
  * @typedef {import('./model-rows.mjs').Model} Model
  * @typedef {{ seed: number, studios: number }} Size
+ * @typedef {{ table: string, rows: number, heapBytes: number, indexBytes: number }} TableSize
  * @typedef {{ admin: pg.Client, urls: import('../../scripts/services/roles.mjs').DatabaseUrls }} Grown
  */
 
@@ -143,7 +144,7 @@ async function inOne(admin, work) {
  * What lies in the tables now.
  *
  * @param {pg.Client} admin
- * @returns {Promise<{ table: string, rows: number, heapBytes: number, indexBytes: number }[]>}
+ * @returns {Promise<TableSize[]>}
  */
 export async function sizesOf(admin) {
   const { rows } = await admin.query(
