@@ -129,8 +129,9 @@ export function listDocuments(
     `SELECT * FROM (${withState(
       `${shown} WHERE d.studio_id = $1 AND ${whenGiven(page.kind, '$2::text', 'd.kind = $2')}
           AND ${whenGiven(page.clientId, '$3::uuid', 'd.client_id IN (SELECT * FROM app_same_client($1, $3))')}
-          AND ${whenGiven(page.after, '$4::uuid', 'd.id > $4')}`,
-    )}) f WHERE ${whenGiven(page.state, '$5::text', 'f.state = $5')} ORDER BY f.id LIMIT $6`,
+          AND ${whenGiven(page.after, '$4::uuid', 'd.id > $4')}
+        ORDER BY d.id`,
+    )}) f WHERE ($5::text IS NULL OR f.state = $5) ORDER BY f.id LIMIT $6`,
     [page.studioId, page.kind, page.clientId, page.after, page.state, page.limit],
   );
 }
