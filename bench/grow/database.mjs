@@ -109,11 +109,14 @@ async function tellModel({ folder }, { urls, secrets }) {
  * @param {Size & { share: number }} options
  */
 export async function growTo(admin, { seed, studios, share }) {
+  /** @type {pg.QueryResult<{ model: string, done: number }>} */
   const { rows } = await admin.query(
     `SELECT model, (SELECT count(*) FROM grow.copies)::int AS done FROM grow.model`,
   );
-  const [{ model: text, done }] = /** @type {[{ model: string, done: number }]} */ (rows);
-  const model = /** @type {Model} */ (JSON.parse(text));
+  const [{ model: text, done } = { model: '', done: 0 }] = rows;
+  /** @type {unknown} */
+  const parsed = JSON.parse(text);
+  const model = /** @type {Model} */ (parsed);
   const copies = Math.round(share * wholeCopies);
   const bar = progressBar(`growing to ${share * 100} %`, copies - done);
   for (let copy = done; copy < copies; copy += 1) {
@@ -147,6 +150,7 @@ async function inOne(admin, work) {
  * @returns {Promise<TableSize[]>}
  */
 export async function sizesOf(admin) {
+  /** @type {pg.QueryResult<TableSize>} */
   const { rows } = await admin.query(
     `SELECT relname AS table, reltuples::float8 AS rows, pg_table_size(oid)::float8 AS "heapBytes",
             pg_indexes_size(oid)::float8 AS "indexBytes"

@@ -29,8 +29,9 @@ export async function explainEverything(admin, settings = {}) {
     'auto_explain.log_format': 'json',
     ...settings,
   };
+  /** @type {import('pg').QueryResult<{ name: string }>} */
   const { rows } = await admin.query('SELECT current_database() AS name');
-  const [{ name }] = /** @type {[{ name: string }]} */ (rows);
+  const name = rows[0]?.name ?? '';
   // A setting of a module has to be known before it can be set.
   await admin.query(`LOAD 'auto_explain'`);
   for (const [setting, value] of Object.entries(all)) {
@@ -61,9 +62,9 @@ export class PlanLog {
     this.#at = size;
     const found = bytes.toString().matchAll(/ LOG: {2}duration: \S+ ms {2}plan:\n((?:\t.*\n)+)/g);
     return Array.from(found, ([, lines = '']) => {
-      const { 'Query Text': text, Plan } = /** @type {{ 'Query Text': string, Plan: Node }} */ (
-        JSON.parse(lines.replaceAll(/^\t/gm, ''))
-      );
+      /** @type {unknown} */
+      const told = JSON.parse(lines.replaceAll(/^\t/gm, ''));
+      const { 'Query Text': text, Plan } = /** @type {{ 'Query Text': string, Plan: Node }} */ (told);
       return { text, scans: scansOf(Plan) };
     });
   }

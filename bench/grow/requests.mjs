@@ -1,6 +1,7 @@
 // What is asked of the API: every GET of its document, for one client after another, and the writes of a day.
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
+import { URLSearchParams } from 'node:url';
 import { root } from '../../scripts/services/paths.mjs';
 
 /**
@@ -47,6 +48,7 @@ export async function casesOf(admin, studioId, count) {
     const hangs = link === null ? '' : of[/** @type {keyof typeof of} */ (link)];
     return `(SELECT id FROM ${table} of WHERE of.studio_id = s.studio_id ${hangs} ORDER BY id LIMIT 1) AS "${name}"`;
   });
+  /** @type {import('pg').QueryResult<Record<string, string>>} */
   const { rows } = await admin.query(
     `SELECT s.client_id AS "clientId", s.id AS "fitSessionId", c.family_name AS "familyName", ${columns.join(', ')},
             (SELECT id FROM users u WHERE u.studio_id = s.studio_id AND 'fitter' = ANY (roles) ORDER BY id LIMIT 1) AS "fitterId",
@@ -58,12 +60,12 @@ export async function casesOf(admin, studioId, count) {
        JOIN clients c ON c.studio_id = s.studio_id AND c.id = s.client_id`,
     [studioId, count],
   );
-  return /** @type {Ids[]} */ (rows);
+  return rows;
 }
 
-const document = /** @type {OpenApi} */ (
-  JSON.parse(readFileSync(path.join(root, 'libs/api-client/openapi.json'), 'utf8'))
-);
+/** @type {unknown} */
+const read = JSON.parse(readFileSync(path.join(root, 'libs/api-client/openapi.json'), 'utf8'));
+const document = /** @type {OpenApi} */ (read);
 
 /** Asked for by a link of their own, or of what the model has none. */
 const notAsked = ['readStoredObject', 'openFollowUpLink', 'live', 'ready'];

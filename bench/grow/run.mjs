@@ -50,14 +50,16 @@ await launch('bench', 'a benchmark', async (processes) => {
     const measured = { at: new Date().toISOString(), ...size, share, tables: await sizesOf(admin), costs };
     writeFileSync(file, JSON.stringify(measured, null, 1));
   }
-  const all = shares.map((share) =>
-    JSON.parse(
+  const all = shares.map((share) => {
+    /** @type {unknown} */
+    const found = JSON.parse(
       readFileSync(
         path.join(results, `${size.studios}-studios-seed-${size.seed}-${share * 100}-percent.json`),
         'utf8',
       ),
-    ),
-  );
+    );
+    return /** @type {import('./costs.mjs').Measured} */ (found);
+  });
   await admin.end();
   if (!options.keep) await step('dropping the database', () => dropDatabase(adminUrl, database));
   return printCosts(all, path.join(results, 'cost-curves.svg'));

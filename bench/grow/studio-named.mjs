@@ -39,7 +39,7 @@ const queries = ['SelectStmt', 'UpdateStmt', 'DeleteStmt', 'InsertStmt'];
 function walk(node, scope, found) {
   if (Array.isArray(node)) for (const one of node) walk(one, scope, found);
   if (typeof node !== 'object' || node === null || Array.isArray(node)) return;
-  for (const [kind, value] of Object.entries(node)) {
+  for (const [kind, value] of Object.entries(/** @type {Tree} */ (node))) {
     const tree = /** @type {Tree} */ (value);
     if (queries.includes(kind)) {
       walkQuery(kind, tree, scope, found);
@@ -87,7 +87,7 @@ const tied = () => ({ table: '', isTied: true });
 
 /** @param {unknown} from @param {Scope} scope @param {Found} found */
 function addSource(from, scope, found) {
-  const [[kind, value] = ['', {}]] = Object.entries(from ?? {});
+  const [[kind, value] = ['', {}]] = Object.entries(/** @type {Tree} */ (from ?? {}));
   const tree = /** @type {Tree} */ (value);
   const { aliasname } = /** @type {{ aliasname?: string }} */ (tree['alias'] ?? {});
   if (kind === 'JoinExpr') {
@@ -108,7 +108,7 @@ const lookUp = (name, scope) =>
 
 /** @param {unknown} from @param {Scope} scope @returns {Source[]} */
 function sourcesIn(from, scope) {
-  const [[kind, value] = ['', {}]] = Object.entries(from ?? {});
+  const [[kind, value] = ['', {}]] = Object.entries(/** @type {Tree} */ (from ?? {}));
   const tree = /** @type {Tree} */ (value);
   if (kind === 'JoinExpr') return [...sourcesIn(tree['larg'], scope), ...sourcesIn(tree['rarg'], scope)];
   const { aliasname } = /** @type {{ aliasname?: string }} */ (tree['alias'] ?? {});
