@@ -15,7 +15,7 @@ export { postgresFailure, sqlState, violates, type PostgresFailure } from './pos
 export type { OnceKey, TenantContext } from './tenant-context.js';
 export { readClock, studioClock } from './studio-clock.js';
 export { likelyClients } from './likely-clients.js';
-export { sameClientIds } from './same-client.js';
+export { sameClientIds, survivorOf } from './same-client.js';
 export { closeTask, openTask } from './tasks.js';
 export {
   destroyStudioKey,
@@ -38,6 +38,7 @@ export { together } from './together.js';
 export { TenantTransaction } from './tenant-transaction.js';
 export type { Write } from './write-at-once.js';
 export { utcText } from './utc-text.js';
+export { whenGiven } from './when-given.js';
 export {
   hashesEqual,
   newSecret,

@@ -42,6 +42,9 @@ import { Permissions1764000040000 } from './1764000040000-permissions.js';
 import { AuditByMonth1764000050000 } from './1764000050000-audit-by-month.js';
 import { DestroyedKeys1764000050100 } from './1764000050100-destroyed-keys.js';
 import { OutboxTraces1764000060000 } from './1764000060000-outbox-traces.js';
+import { IndexesForManyRows1764000070000 } from './1764000070000-indexes-for-many-rows.js';
+import { OnePerson1764000070100 } from './1764000070100-one-person.js';
+import { OnePersonOnly1764000070200 } from './1764000070200-one-person-only.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -88,4 +91,7 @@ export const migrations = [
   AuditByMonth1764000050000,
   DestroyedKeys1764000050100,
   OutboxTraces1764000060000,
+  IndexesForManyRows1764000070000,
+  OnePerson1764000070100,
+  OnePersonOnly1764000070200,
 ];

@@ -5,6 +5,7 @@ import {
   type DocumentState,
   type Seller,
   type SqlRunner,
+  whenGiven,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { ShownState } from './states.js';
@@ -72,10 +73,10 @@ const whole = (expression: string): string => `(${expression})::float8`;
 /** Taken back of a receipt by credit notes; for it, money and deposits counted, less money given back. */
 const credited = `coalesce((SELECT sum(c.gross_minor) FROM account_documents c
   WHERE c.studio_id = d.studio_id AND c.receipt_id = d.id AND c.state = 'issued'), 0)`;
-const paid = `coalesce((SELECT sum(p.amount_minor) FROM payments p
-    WHERE p.studio_id = d.studio_id AND p.document_id IN (
-      SELECT d.id UNION ALL SELECT c.id FROM account_documents c
-       WHERE c.studio_id = d.studio_id AND c.receipt_id = d.id)), 0)
+const paid = `coalesce((SELECT sum(p.amount_minor)
+     FROM (SELECT d.id UNION ALL
+           SELECT c.id FROM account_documents c WHERE c.studio_id = d.studio_id AND c.receipt_id = d.id) AS own (id)
+     JOIN payments p ON p.studio_id = d.studio_id AND p.document_id = own.id), 0)
   + coalesce((SELECT sum(u.amount_minor) FROM deposit_uses u
     WHERE u.studio_id = d.studio_id AND u.document_id = d.id), 0)`;
 
@@ -126,8 +127,9 @@ export function listDocuments(
 ): Promise<DocumentRecord[]> {
   return sql.query<DocumentRecord[]>(
     `SELECT * FROM (${withState(
-      `${shown} WHERE d.studio_id = $1 AND ($2::text IS NULL OR d.kind = $2)
-          AND ($3::uuid IS NULL OR d.client_id IN (SELECT * FROM app_same_client($1, $3))) AND ($4::uuid IS NULL OR d.id > $4)
+      `${shown} WHERE d.studio_id = $1 AND ${whenGiven(page.kind, '$2::text', 'd.kind = $2')}
+          AND ${whenGiven(page.clientId, '$3::uuid', 'd.client_id IN (SELECT * FROM app_same_client($1, $3))')}
+          AND ${whenGiven(page.after, '$4::uuid', 'd.id > $4')}
         ORDER BY d.id`,
     )}) f WHERE ($5::text IS NULL OR f.state = $5) ORDER BY f.id LIMIT $6`,
     [page.studioId, page.kind, page.clientId, page.after, page.state, page.limit],

@@ -5,6 +5,7 @@ import {
   type PaymentKind,
   type PaymentMethod,
   type SqlRunner,
+  whenGiven,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
@@ -34,11 +35,12 @@ const unused = `p.amount_minor
 
 export const unusedDeposit = `CASE WHEN p.kind = 'deposit' THEN (${unused})::float8 END`;
 
+// A payment is reversed once. Asked for as a value: for an EXISTS PostgreSQL may read all payments of the studio.
 const columns = `p.id, p.kind, p.method, p.amount_minor::float8 AS "amountMinor", p.currency,
   p.client_id AS "clientId", p.document_id AS "documentId", p.deposit_id AS "depositId",
   p.reverses_id AS "reversesId", p.note, ${utcText('p.created_at')} AS "recordedAt",
   p.recorded_by AS "recordedBy", ${unusedDeposit} AS "unusedMinor",
-  EXISTS (SELECT FROM payments r WHERE r.studio_id = p.studio_id AND r.reverses_id = p.id) AS reversed`;
+  (SELECT r.id FROM payments r WHERE r.studio_id = p.studio_id AND r.reverses_id = p.id) IS NOT NULL AS reversed`;
 
 export async function findPayment(
   sql: SqlRunner,
@@ -63,8 +65,9 @@ export function listPayments(
 ): Promise<PaymentRecord[]> {
   return sql.query<PaymentRecord[]>(
     `SELECT ${columns} FROM payments p
-      WHERE p.studio_id = $1 AND ($2::uuid IS NULL OR p.client_id IN (SELECT * FROM app_same_client($1, $2)))
-        AND ($3::uuid IS NULL OR p.document_id = $3) AND ($4::uuid IS NULL OR p.id > $4)
+      WHERE p.studio_id = $1 AND ${whenGiven(page.clientId, '$2::uuid', 'p.client_id IN (SELECT * FROM app_same_client($1, $2))')}
+        AND ${whenGiven(page.documentId, '$3::uuid', 'p.document_id = $3')}
+        AND ${whenGiven(page.after, '$4::uuid', 'p.id > $4')}
       ORDER BY p.id LIMIT $5`,
     [page.studioId, page.clientId, page.documentId, page.after, page.limit],
   );

@@ -1,4 +1,4 @@
-import type { SqlRunner } from '@studio/database';
+import { whenGiven, type SqlRunner } from '@studio/database';
 import type { AuditEntryResponse, ListAuditEntriesQuery } from './audit.dto.js';
 
 export async function listAuditEntries(
@@ -14,12 +14,12 @@ export async function listAuditEntries(
        FROM audit_entries a
        LEFT JOIN users u ON u.studio_id = a.studio_id AND u.id = a.user_id
       WHERE a.studio_id = $1
-        AND ($2::uuid IS NULL OR a.id < $2)
-        AND ($3::uuid IS NULL OR a.record_id = $3)
-        AND ($4::uuid IS NULL OR a.user_id = $4)
-        AND ($5::text IS NULL OR starts_with(a.action, $5))
-        AND ($6::timestamptz IS NULL OR a.created_at >= $6)
-        AND ($7::timestamptz IS NULL OR a.created_at < $7)
+        AND ${whenGiven(after, '$2::uuid', 'a.id < $2')}
+        AND ${whenGiven(recordId, '$3::uuid', 'a.record_id = $3')}
+        AND ${whenGiven(userId, '$4::uuid', 'a.user_id = $4')}
+        AND ${whenGiven(action, '$5::text', 'starts_with(a.action, $5)')}
+        AND ${whenGiven(from, '$6::timestamptz', 'a.created_at >= $6')}
+        AND ${whenGiven(until, '$7::timestamptz', 'a.created_at < $7')}
       ORDER BY a.id DESC LIMIT $8`,
     [
       studioId,

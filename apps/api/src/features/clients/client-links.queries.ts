@@ -1,4 +1,10 @@
-import { ClientLink, clientLinkKinds, type ClientLinkKind, type SqlRunner } from '@studio/database';
+import {
+  ClientLink,
+  clientLinkKinds,
+  type ClientLinkKind,
+  type SqlRunner,
+  survivorOf,
+} from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { ClientLinkResponse } from './client-links.dto.js';
 
@@ -19,7 +25,7 @@ export async function listLinks(
             survivor.given_name || ' ' || survivor.family_name AS "otherName"
        FROM sides s
        JOIN clients c ON c.studio_id = $1 AND c.id = s.other
-       JOIN clients survivor ON survivor.studio_id = $1 AND survivor.id = coalesce(c.merged_into, c.id)
+       JOIN clients survivor ON survivor.studio_id = $1 AND survivor.id = ${survivorOf('c')}
       WHERE s.other NOT IN (SELECT id FROM same)
       ORDER BY s.id`,
     [of.studioId, of.clientId],

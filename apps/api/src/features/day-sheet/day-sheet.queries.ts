@@ -1,4 +1,4 @@
-import type { AppointmentState, SqlRunner } from '@studio/database';
+import { type AppointmentState, type SqlRunner, survivorOf } from '@studio/database';
 
 export interface SheetVisit {
   readonly appointmentId: string;
@@ -38,7 +38,7 @@ export function listVisits(sql: SqlRunner, range: Range): Promise<SheetVisit[]> 
             u.id AS "fitterId", u.display_name AS "fitterName", r.id AS "roomId", r.name AS "roomName"
        FROM appointments a
        JOIN clients of ON of.studio_id = a.studio_id AND of.id = a.client_id
-       JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
+       JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}
        JOIN services s ON s.studio_id = a.studio_id AND s.id = a.service_id
        JOIN users u ON u.studio_id = a.studio_id AND u.id = a.fitter_id
        JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
@@ -74,7 +74,7 @@ export function listCuring(sql: SqlRunner, range: Range): Promise<SheetCuring[]>
          SELECT appointment_id, id, client_id, bench_id, curing FROM shoe_works
           WHERE studio_id = $1 AND curing && tstzrange($2, $3) AND state <> 'abandoned') AS lying
        JOIN clients of ON of.studio_id = $1 AND of.id = lying.client_id
-       JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
+       JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}
        JOIN benches b ON b.studio_id = $1 AND b.id = lying.bench_id
       WHERE $4::uuid IS NULL OR b.site_id = $4
       ORDER BY upper(lying.curing), b.name, coalesce(lying.shoe_work_id, lying.appointment_id)`,

@@ -13,7 +13,7 @@ export async function findSettings(sql: SqlRunner, studioId: string): Promise<Me
             coalesce(s.remind_two_hours, true) AS "remindTwoHours",
             coalesce(s.attach_invitations, true) AS "attachInvitations",
             coalesce(s.calendar_names, 'initials') AS "calendarNames", coalesce(s.version, 1) AS version
-       FROM (VALUES ($1::uuid)) AS studio (id) LEFT JOIN message_settings s ON s.studio_id = studio.id`,
+       FROM (SELECT) AS one LEFT JOIN message_settings s ON s.studio_id = $1`,
     [studioId],
   );
   return settings;

@@ -1,4 +1,4 @@
-import { Message, type MessageState, type SqlRunner } from '@studio/database';
+import { Message, type MessageState, type SqlRunner, whenGiven } from '@studio/database';
 import type { MessageTemplateName } from '@studio/job-contracts';
 import type { EntityManager } from 'typeorm';
 import type { MessageResponse } from './messages.dto.js';
@@ -39,9 +39,10 @@ export function listMessages(
   const { studioId, clientId, subjectId, state, template, after, limit } = page;
   return sql.query<MessageResponse[]>(
     `SELECT ${columns} FROM messages
-      WHERE studio_id = $1 AND ($2::uuid IS NULL OR client_id IN (SELECT * FROM app_same_client($1, $2))) AND ($3::uuid IS NULL OR subject_id = $3)
-        AND ($4::text IS NULL OR state = $4) AND ($5::text IS NULL OR template = $5)
-        AND ($6::uuid IS NULL OR id > $6)
+      WHERE studio_id = $1 AND ${whenGiven(clientId, '$2::uuid', 'client_id IN (SELECT * FROM app_same_client($1, $2))')}
+        AND ${whenGiven(subjectId, '$3::uuid', 'subject_id = $3')}
+        AND ${whenGiven(state, '$4::text', 'state = $4')} AND ${whenGiven(template, '$5::text', 'template = $5')}
+        AND ${whenGiven(after, '$6::uuid', 'id > $6')}
       ORDER BY id LIMIT $7`,
     [studioId, clientId, subjectId, state, template, after, limit],
   );

@@ -1,4 +1,4 @@
-import type { SqlRunner } from '@studio/database';
+import { whenGiven, type SqlRunner } from '@studio/database';
 import type { OutcomeResponse } from './outcomes.dto.js';
 
 const columns = `id, fit_session_id AS "fitSessionId", client_id AS "clientId",
@@ -16,7 +16,7 @@ export function listOutcomes(
 ): Promise<OutcomeResponse[]> {
   return sql.query<OutcomeResponse[]>(
     `SELECT ${columns} FROM outcome_summaries o
-      WHERE studio_id = $1 AND answer_state = 'answered' AND ($2::uuid IS NULL OR id > $2)
+      WHERE studio_id = $1 AND answer_state = 'answered' AND ${whenGiven(page.after, '$2::uuid', 'id > $2')}
         AND NOT EXISTS (SELECT FROM clients c
                          WHERE c.studio_id = o.studio_id AND c.id = o.client_id AND c.restricted_at IS NOT NULL)
       ORDER BY id LIMIT $3`,

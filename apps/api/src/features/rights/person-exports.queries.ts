@@ -1,4 +1,4 @@
-import { PersonExport, type SqlRunner } from '@studio/database';
+import { PersonExport, type SqlRunner, survivorOf } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
 interface Key {
@@ -46,7 +46,7 @@ export async function mayBeMailed(
 ): Promise<boolean> {
   const rows = await sql.query<unknown[]>(
     `SELECT 1 FROM clients of
-       JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
+       JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}
       WHERE of.studio_id = $1 AND of.id = $2 AND app_may_contact($1, $2)
         AND c.email IS NOT NULL AND c.email IS DISTINCT FROM c.undeliverable_email`,
     [of.studioId, of.clientId],

@@ -9,6 +9,8 @@ import {
   StoredFile,
   utcText,
   type SqlRunner,
+  whenGiven,
+  survivorOf,
 } from '@studio/database';
 import type { DoneStep, Shoe, ShoeWorkState } from '@studio/shoe-work';
 import { In, type EntityManager } from 'typeorm';
@@ -205,7 +207,7 @@ const deskColumns = `w.id, w.client_id AS "clientId", c.given_name || ' ' || c.f
 const deskTables = `shoe_works w
   JOIN shoes s ON s.studio_id = w.studio_id AND s.id = w.shoe_id
   JOIN clients of ON of.studio_id = w.studio_id AND of.id = w.client_id
-  JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)`;
+  JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}`;
 
 export async function findDeskRow(sql: SqlRunner, key: Key): Promise<DeskRow | null> {
   const rows = await sql.query<DeskRow[]>(
@@ -229,9 +231,10 @@ export function listDeskRows(
 ): Promise<DeskRow[]> {
   return sql.query<DeskRow[]>(
     `SELECT ${deskColumns} FROM ${deskTables}
-      WHERE w.studio_id = $1 AND ($2::uuid IS NULL OR w.client_id IN (SELECT * FROM app_same_client($1, $2)))
-        AND ($3::uuid IS NULL OR w.fit_session_id = $3) AND ($4::text IS NULL OR ${stateNowSql} = $4)
-        AND ($5::uuid IS NULL OR w.id > $5)
+      WHERE w.studio_id = $1 AND ${whenGiven(page.clientId, '$2::uuid', 'w.client_id IN (SELECT * FROM app_same_client($1, $2))')}
+        AND ${whenGiven(page.fitSessionId, '$3::uuid', 'w.fit_session_id = $3')}
+        AND ${whenGiven(page.state, '$4::text', `${stateNowSql} = $4`)}
+        AND ${whenGiven(page.after, '$5::uuid', 'w.id > $5')}
       ORDER BY w.id LIMIT $6`,
     [page.studioId, page.clientId, page.fitSessionId, page.state, page.after, page.limit],
   );

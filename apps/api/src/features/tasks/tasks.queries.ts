@@ -1,4 +1,13 @@
-import { Task, TaskChange, type Role, type SqlRunner, type TaskKind, type TaskState } from '@studio/database';
+import {
+  Task,
+  TaskChange,
+  type Role,
+  type SqlRunner,
+  type TaskKind,
+  type TaskState,
+  whenGiven,
+  survivorOf,
+} from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { TaskChangeResponse } from './tasks.dto.js';
 
@@ -16,7 +25,7 @@ const columns = `t.id, t.kind, t.role, t.subject_id AS "subjectId",
   t.assigned_to AS "assignedTo", ${utc('t.created_at')} AS "openedAt", ${utc('t.done_at')} AS "doneAt", t.version`;
 const tables = `tasks t
   LEFT JOIN clients of ON of.studio_id = t.studio_id AND of.id = t.client_id
-  LEFT JOIN clients c ON c.studio_id = t.studio_id AND c.id = coalesce(of.merged_into, of.id)`;
+  LEFT JOIN clients c ON c.studio_id = t.studio_id AND c.id = ${survivorOf('of')}`;
 
 export interface TaskRecord {
   readonly id: string;
@@ -69,11 +78,11 @@ export function listTasks(
   return sql.query<TaskRecord[]>(
     `SELECT ${columns} FROM ${tables}
       WHERE t.studio_id = $1 AND t.role = ANY ($2) AND ${stateNow} = $3
-        AND ($4::text IS NULL OR t.kind = $4)
-        AND ($5::timestamptz IS NULL OR t.due_at < $5)
-        AND ($6::uuid IS NULL OR t.assigned_to = $6)
-        AND ($7::uuid IS NULL OR t.client_id IN (SELECT * FROM app_same_client($1, $7)))
-        AND ($8::uuid IS NULL OR (t.due_at, t.id) > (SELECT due_at, id FROM tasks WHERE studio_id = $1 AND id = $8))
+        AND ${whenGiven(page.kind, '$4::text', 't.kind = $4')}
+        AND ${whenGiven(page.dueBefore, '$5::timestamptz', 't.due_at < $5')}
+        AND ${whenGiven(page.assignedTo, '$6::uuid', 't.assigned_to = $6')}
+        AND ${whenGiven(page.clientId, '$7::uuid', 't.client_id IN (SELECT * FROM app_same_client($1, $7))')}
+        AND ${whenGiven(page.after, '$8::uuid', '(t.due_at, t.id) > (SELECT due_at, id FROM tasks WHERE studio_id = $1 AND id = $8)')}
       ORDER BY t.due_at, t.id
       LIMIT $9`,
     [

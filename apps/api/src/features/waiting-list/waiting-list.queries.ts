@@ -5,6 +5,8 @@ import {
   type SqlRunner,
   type WishedTime,
   type WishState,
+  whenGiven,
+  survivorOf,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
@@ -38,7 +40,7 @@ const wishColumns = `w.id, c.id AS "clientId", c.given_name || ' ' || c.family_n
   ${utc('w.created_at')} AS "waitingSince", w.version`;
 const wishTables = `slot_wishes w
   JOIN clients of ON of.studio_id = w.studio_id AND of.id = w.client_id
-  JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)`;
+  JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}`;
 
 export async function insertWish(
   tx: EntityManager,
@@ -68,9 +70,9 @@ export function listWishes(
 ): Promise<WishRecord[]> {
   return sql.query<WishRecord[]>(
     `SELECT ${wishColumns} FROM ${wishTables}
-      WHERE w.studio_id = $1 AND ($2::text IS NULL OR w.state = $2)
-        AND ($3::uuid IS NULL OR w.client_id IN (SELECT * FROM app_same_client($1, $3)))
-        AND ($4::uuid IS NULL OR w.id > $4)
+      WHERE w.studio_id = $1 AND ${whenGiven(page.state, '$2::text', 'w.state = $2')}
+        AND ${whenGiven(page.clientId, '$3::uuid', 'w.client_id IN (SELECT * FROM app_same_client($1, $3))')}
+        AND ${whenGiven(page.after, '$4::uuid', 'w.id > $4')}
       ORDER BY w.id LIMIT $5`,
     [page.studioId, page.state, page.clientId, page.after, page.limit],
   );

@@ -4,6 +4,7 @@ import {
   WebhookEndpoint,
   type DeliveryState,
   type SqlRunner,
+  whenGiven,
 } from '@studio/database';
 import type { WebhookEventType } from '@studio/job-contracts';
 import type { EntityManager } from 'typeorm';
@@ -99,7 +100,7 @@ export function listDeliveries(
        FROM webhook_deliveries d
        JOIN webhook_events e ON e.studio_id = d.studio_id AND e.id = d.event_id
       WHERE d.studio_id = $1 AND d.endpoint_id = $2
-        AND ($3::text IS NULL OR d.state = $3) AND ($4::uuid IS NULL OR d.id < $4)
+        AND ${whenGiven(of.state, '$3::text', 'd.state = $3')} AND ${whenGiven(of.after, '$4::uuid', 'd.id < $4')}
       ORDER BY d.id DESC LIMIT $5`,
     [of.studioId, of.endpointId, of.state, of.after, of.limit],
   );

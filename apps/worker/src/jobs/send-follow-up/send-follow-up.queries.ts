@@ -1,4 +1,4 @@
-import { FollowUp, type SqlRunner } from '@studio/database';
+import { FollowUp, type SqlRunner, survivorOf } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
 interface Key {
@@ -26,7 +26,7 @@ export async function howToReach(
     `SELECT app_may_contact(c.studio_id, c.id) AND app_consented(c.studio_id, c.id, 'health_data') AS "mayBeAsked",
             now.email IS NOT NULL AND now.email IS DISTINCT FROM now.undeliverable_email AS "byMail"
        FROM clients c
-       JOIN clients now ON now.studio_id = c.studio_id AND now.id = coalesce(c.merged_into, c.id)
+       JOIN clients now ON now.studio_id = c.studio_id AND now.id = ${survivorOf('c')}
       WHERE c.studio_id = $1 AND c.id = $2`,
     [studioId, clientId],
   );

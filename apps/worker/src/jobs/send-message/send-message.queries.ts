@@ -1,4 +1,4 @@
-import { Message, type MessageState, type SqlRunner, type Write } from '@studio/database';
+import { Message, type MessageState, type SqlRunner, type Write, survivorOf } from '@studio/database';
 import type { MessageTemplateName } from '@studio/job-contracts';
 import type { Language, OwnText } from '@studio/messages';
 import type { EntityManager } from 'typeorm';
@@ -52,7 +52,7 @@ export async function findMessageToSend(sql: SqlRunner, key: MessageKey): Promis
        JOIN studios s ON s.id = m.studio_id
        LEFT JOIN message_settings settings ON settings.studio_id = m.studio_id
        LEFT JOIN clients of ON of.studio_id = m.studio_id AND of.id = m.client_id
-       LEFT JOIN clients c ON c.studio_id = of.studio_id AND c.id = coalesce(of.merged_into, of.id)
+       LEFT JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}
        LEFT JOIN users u ON u.studio_id = m.studio_id AND u.id = m.user_id
       WHERE m.studio_id = $1 AND m.id = $2
         FOR UPDATE OF m`,
