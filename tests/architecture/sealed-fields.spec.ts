@@ -20,7 +20,7 @@ const inClear: Readonly<Record<string, string>> = {
   client_summaries: 'method_version',
   clients: 'given_name family_name email phone phone_e164 tags language undeliverable_email',
   erasures: 'category kept_by_law',
-  files: 'file_name media_type sha256',
+  files: 'media_type sha256',
   findings: 'rule_id',
   fit_changes: 'items',
   fit_sessions: 'place_stage content_hash',
