@@ -45,9 +45,9 @@ module.exports = {
     {
       name: 'database-imports',
       severity: 'error',
-      comment: 'The database library may use job contracts and config, nothing else of ours.',
+      comment: 'The database library may use job contracts, config and tracing, nothing else of ours.',
       from: { path: '^libs/database/' },
-      to: { path: '^libs/', pathNot: '^libs/(database|job-contracts|config)/' },
+      to: { path: '^libs/', pathNot: '^libs/(database|job-contracts|config|tracing)/' },
     },
     {
       name: 'storage-imports',
@@ -55,6 +55,30 @@ module.exports = {
       comment: 'Storage keeps bytes under keys and knows neither rows nor requests.',
       from: { path: '^libs/storage/' },
       to: { path: '^libs/', pathNot: '^libs/(storage|config)/' },
+    },
+    {
+      name: 'tracing-imports',
+      severity: 'error',
+      comment: 'Tracing stands alone.',
+      from: { path: '^libs/tracing/' },
+      to: { path: '^(libs|apps)/', pathNot: '^libs/tracing/' },
+    },
+    {
+      name: 'opentelemetry-in-one-place',
+      severity: 'error',
+      comment: 'Everything else tells its spans to @studio/tracing.',
+      from: { pathNot: '^libs/tracing/|node_modules/' },
+      to: { path: 'node_modules/@opentelemetry/' },
+    },
+    {
+      name: 'opentelemetry-only-when-asked-for',
+      severity: 'error',
+      comment: 'Where no traces are made nothing of OpenTelemetry is loaded.',
+      from: { path: '^libs/tracing/', pathNot: '/open-telemetry\\.ts$' },
+      to: {
+        path: 'node_modules/@opentelemetry/|^libs/tracing/src/open-telemetry\\.ts$',
+        dependencyTypesNot: ['type-only', 'dynamic-import'],
+      },
     },
     {
       name: 'backups-imports',

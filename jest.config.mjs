@@ -13,7 +13,7 @@ const shared = {
   },
   transform: {
     '^.+\\.ts$': [
-      '@swc/jest',
+      '<rootDir>/tests/helpers/transform.mjs',
       {
         jsc: {
           target: 'es2022',

@@ -4,12 +4,11 @@ import { rmSync } from 'node:fs';
 import path from 'node:path';
 import pg from 'pg';
 import { migratedDatabase } from '../../scripts/services/database.mjs';
-import { readJson } from '../../scripts/services/json.mjs';
 import { dataFolder } from '../../scripts/services/paths.mjs';
 import { freePort } from '../../scripts/services/ports.mjs';
 import { removePostgres } from '../../scripts/services/postgres-files.mjs';
 import { startPostgres } from '../../scripts/services/postgres.mjs';
-import { Processes, stop, type Left } from '../../scripts/services/processes.mjs';
+import { Processes } from '../../scripts/services/processes.mjs';
 import { startRedis } from '../../scripts/services/redis.mjs';
 import { databaseUrls, type DatabaseUrls } from '../../scripts/services/roles.mjs';
 import { screen, signedSession, takeOnClient } from '../helpers/rider.js';
@@ -43,8 +42,7 @@ export class OwnServer {
 
   /** Ends it by a signal; `start` brings it back at the same address. */
   async end(signal: NodeJS.Signals): Promise<void> {
-    const left = readJson(path.join(this.processes.folder, 'pids', `${this.name}.json`)) as Left;
-    await stop({ ...left, stopSignal: signal });
+    await this.processes.end(this.name, signal);
   }
 
   async start(): Promise<void> {

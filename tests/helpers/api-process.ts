@@ -1,9 +1,9 @@
-import { spawn, type ChildProcess } from 'node:child_process';
+import type { ChildProcess } from 'node:child_process';
 import path from 'node:path';
 import { apiEnvironment } from './api-environment.js';
 import type { TestDatabase } from './database.js';
 import { eventually } from './mail.js';
-import { stop } from './worker.js';
+import { start, stop } from './worker.js';
 
 const main = path.join(import.meta.dirname, '../../apps/api/dist/main.js');
 
@@ -13,11 +13,18 @@ export class ApiProcess {
     readonly url: string,
     private readonly env: NodeJS.ProcessEnv,
     private process: ChildProcess,
+    private readonly log: string[] | undefined,
   ) {}
 
-  static async start(database: TestDatabase): Promise<ApiProcess> {
-    const env = { PATH: process.env['PATH'], ...(await apiEnvironment(database)), LOG_LEVEL: 'warn' };
-    const api = new ApiProcess(env.PUBLIC_URL, env, run(env));
+  /** @param log gets what it writes, which is shown where there is none */
+  static async start(
+    database: TestDatabase,
+    changed: NodeJS.ProcessEnv = {},
+    log?: string[],
+  ): Promise<ApiProcess> {
+    const own = await apiEnvironment(database);
+    const env = { PATH: process.env['PATH'], ...own, LOG_LEVEL: 'warn', ...changed };
+    const api = new ApiProcess(own.PUBLIC_URL, env, run(env, log), log);
     await api.ready();
     return api;
   }
@@ -25,8 +32,12 @@ export class ApiProcess {
   /** As if the machine lost its power: whatever is under way is cut off. */
   async restart(): Promise<void> {
     await this.kill();
-    this.process = run(this.env);
+    this.process = run(this.env, this.log);
     await this.ready();
+  }
+
+  async stop(): Promise<void> {
+    await stop(this.process);
   }
 
   async kill(): Promise<void> {
@@ -43,5 +54,4 @@ export class ApiProcess {
   }
 }
 
-const run = (env: NodeJS.ProcessEnv): ChildProcess =>
-  spawn(process.execPath, [main], { env, stdio: ['ignore', 'inherit', 'inherit'] });
+const run = (env: NodeJS.ProcessEnv, log?: string[]): ChildProcess => start(main, env, log);

@@ -64,7 +64,7 @@ export interface TestStudio {
 const password = 'a password for tests only';
 
 /** A studio with an owner who also fits, a front desk, a service and a room. */
-export async function openTestStudio(api: TestApi): Promise<TestStudio> {
+export async function openTestStudio(api: Pick<TestApi, 'url' | 'database'>): Promise<TestStudio> {
   const handle = `studio-${randomBytes(6).toString('hex')}`;
   const studio: FirstStudio = {
     studioId: randomUUID(),

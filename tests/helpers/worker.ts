@@ -13,9 +13,11 @@ export function startWorker(
   api: Pick<TestApi, 'url' | 'database'> & Partial<Pick<TestApi, 'storageFolder'>>,
   queuePrefix: string,
   changed: NodeJS.ProcessEnv = {},
+  log?: string[],
 ): ChildProcess {
-  return spawn(process.execPath, [main], {
-    env: {
+  return start(
+    main,
+    {
       PATH: process.env['PATH'],
       NODE_ENV: 'test',
       DATABASE_URL: api.database.workerUrl,
@@ -31,10 +33,24 @@ export function startWorker(
       WORKER_PORT: '0',
       LOG_LEVEL: 'warn',
       QUEUE_PREFIX: queuePrefix,
+      ...(process.env['TEST_REDIS_SENTINELS'] !== undefined && {
+        REDIS_SENTINELS: process.env['TEST_REDIS_SENTINELS'],
+        DATABASE_POOLED: '1',
+      }),
       ...changed,
     },
-    stdio: ['ignore', 'inherit', 'inherit'],
-  });
+    log,
+  );
+}
+
+/** @param log gets what the process writes, which is shown where there is none */
+export function start(file: string, env: NodeJS.ProcessEnv, log?: string[]): ChildProcess {
+  const to = log ? 'pipe' : 'inherit';
+  const started = spawn(process.execPath, [file], { env, stdio: ['ignore', to, to] });
+  for (const stream of [started.stdout, started.stderr]) {
+    stream?.setEncoding('utf8').on('data', (text: string) => log?.push(text));
+  }
+  return started;
 }
 
 /** @returns exit code, or null when a signal ended it */

@@ -11,6 +11,7 @@ import { HttpModule } from './http/http.module.js';
 import { readRefusedBodies } from './http/refused-bodies.js';
 import { serverProblems } from './http/server-problems.js';
 import { notStorable } from './http/storable.js';
+import { traceRequests } from './http/trace-requests.js';
 
 const bodyLimitBytes = 256 * 1024;
 /** For a request to arrive whole; a slow line takes about one for the longest file. */
@@ -45,6 +46,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
     if (larger !== undefined) route.bodyLimit = larger;
   });
   const server = adapter.getInstance();
+  traceRequests(server, { trustCallers: config.trustTraceparent });
   readRefusedBodies(server);
   server.addHook('preValidation', ({ body, query }, _reply, done) => {
     done(notStorable(query) ?? notStorable(body));

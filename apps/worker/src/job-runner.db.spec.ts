@@ -54,12 +54,17 @@ afterAll(async () => {
 
 /** A worker's relay and runner whose one handler is given. */
 function start(handler: JobHandler<typeof job>): { stop: (withinMs: number) => Promise<void> } {
-  const connection = redisConnection(service('TEST_REDIS_URL'));
+  const connection = redisConnection({
+    url: service('TEST_REDIS_URL'),
+    sentinels: [],
+    sentinelPassword: null,
+    primaryName: '',
+  });
   const prefix = `{t${randomUUID()}}`;
   const queue = new Queues(connection, prefix);
   const metrics = new Metrics(dataSource);
   const relay = new OutboxRelay(dataSource, queue, log, metrics, {
-    databaseUrl: database.workerUrl,
+    listenUrl: database.workerUrl,
     handAgainAfterSeconds: 60,
   });
   const onSettled = (): void => {

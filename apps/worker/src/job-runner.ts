@@ -1,10 +1,12 @@
 import type { TenantTransaction } from '@studio/database';
 import { queueNames, queues, waitBeforeRetryMs, type JobName, type QueueRules } from '@studio/job-contracts';
+import { inSpan, noteOnSpan } from '@studio/tracing';
 import { Worker, type ConnectionOptions, type Job } from 'bullmq';
 import type { Logger } from 'pino';
 import type { Metrics, Outcome } from './metrics/metrics.js';
 import type { JobRegistry } from './job-registry.js';
 import { GiveUp, NotYet, Stopping, TimeLimitReached, type JobHandler } from './order.js';
+import { orderAttributes } from './outbox-relay/handing-over.js';
 import { handBack, markGivenUp, putOff, comeAgain } from './outbox-relay/outbox.queries.js';
 import type { HandedOver } from './queues.js';
 
@@ -57,13 +59,22 @@ export class JobRunner {
   }
 
   private async carryOut(job: Job<HandedOver>): Promise<void> {
+    const name = job.name as JobName;
+    const { outboxId, traceparent } = job.data;
+    const attributes = orderAttributes({ job: name, outboxId });
+    await inSpan({ name: `process ${name}`, kind: 'consumer', attributes, parent: traceparent }, () =>
+      this.tryOnce(job),
+    );
+    this.options.onSettled();
+  }
+
+  private async tryOnce(job: Job<HandedOver>): Promise<void> {
     try {
       await this.withinLimit(job);
       this.tell(job, 'done');
     } catch (error) {
       await this.settle(job, error);
     }
-    this.options.onSettled();
   }
 
   /** A handler that does not listen to its signal is no longer waited for. */
@@ -125,7 +136,9 @@ export class JobRunner {
     const { outboxId, attempts } = job.data;
     this.metrics.tried(job.name, outcome, (Date.now() - (job.processedOn ?? Date.now())) / 1000);
     const told = { job: job.name, outboxId, failedBefore: attempts, ...(error && { reason: error.name }) };
-    if (outcome === 'put_off' || outcome === 'gave_up') this.log.warn(told, outcome);
+    const failed = outcome === 'put_off' || outcome === 'gave_up';
+    noteOnSpan({ 'studio.job.outcome': outcome }, failed ? error?.name : undefined);
+    if (failed) this.log.warn(told, outcome);
     else this.log.info(told, outcome);
   }
 }

@@ -1,4 +1,5 @@
 import { judgeSmtpFailure, type SmtpFailure, type SmtpVerdict } from '@studio/messages';
+import { inSpan, type SpanAbout } from '@studio/tracing';
 import { createTransport, type Transporter } from 'nodemailer';
 import { GiveUp } from './order.js';
 
@@ -37,12 +38,16 @@ const patienceMs = { connectionTimeout: 10_000, greetingTimeout: 10_000, socketT
 /** The one way mail leaves: by SMTP, over a few connections that are kept. */
 export class Mailer {
   private readonly transport: Transporter;
+  private readonly span: SpanAbout;
 
   constructor(
     smtpUrl: string,
     private readonly fromAddress: string,
   ) {
     this.transport = createTransport({ url: smtpUrl, pool: true, maxConnections: 5, ...patienceMs });
+    const { hostname, port } = new URL(smtpUrl);
+    const attributes = { 'server.address': hostname, ...(port !== '' && { 'server.port': Number(port) }) };
+    this.span = { name: 'send mail', kind: 'client', attributes };
   }
 
   get domain(): string {
@@ -50,7 +55,11 @@ export class Mailer {
   }
 
   /** @throws MailRefused or MailRefusedForGood */
-  async send({ messageId, to, fromName, subject, text, html, ...mail }: Mail): Promise<void> {
+  async send(mail: Mail): Promise<void> {
+    await inSpan(this.span, () => this.hand(mail));
+  }
+
+  private async hand({ messageId, to, fromName, subject, text, html, ...mail }: Mail): Promise<void> {
     const { unsubscribeUrl, calendar } = mail;
     try {
       await this.transport.sendMail({

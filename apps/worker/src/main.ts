@@ -1,10 +1,14 @@
 import 'reflect-metadata';
 import { NestFactory } from '@nestjs/core';
 import { ConfigError, workerConfig } from '@studio/config';
+import { startTracing } from '@studio/tracing';
 import { WorkerModule } from './worker.module.js';
 
 try {
-  const app = await NestFactory.createApplicationContext(WorkerModule.with(workerConfig(process.env)), {
+  const config = workerConfig(process.env);
+  // Before anything is made that tells its spans.
+  await startTracing({ service: 'studio-worker', url: config.tracesUrl });
+  const app = await NestFactory.createApplicationContext(WorkerModule.with(config), {
     logger: ['error', 'warn'],
   });
   app.enableShutdownHooks([], { useProcessExit: true });

@@ -7,6 +7,8 @@ import type { DueRow } from './outbox-relay/outbox.queries.js';
 export interface HandedOver extends Order {
   /** Tries that failed before this one. */
   readonly attempts: number;
+  /** The trace it is part of, where traces are made. */
+  readonly traceparent?: string;
 }
 
 /** The queues as the relay sees them: somewhere to put orders. */
@@ -61,10 +63,11 @@ function toJob({
   job,
   payload,
   attempts,
+  traceparent,
 }: DueRow): Parameters<Queue['addBulk']>[0][number] {
   return {
     name: job,
-    data: { studioId, outboxId, payload, attempts },
+    data: { studioId, outboxId, payload, attempts, ...(traceparent !== null && { traceparent }) },
     opts: { jobId: outboxId, removeOnComplete: true, removeOnFail: true },
   };
 }

@@ -11,6 +11,7 @@ import type { WorkerConfig } from '@studio/config';
 import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
 import { createStorage, type ObjectStorage } from '@studio/storage';
+import { stopTracing, traceIds } from '@studio/tracing';
 import { pino, type Logger } from 'pino';
 import { DataSource } from 'typeorm';
 import { Heartbeat } from './heartbeat/heartbeat.js';
@@ -92,6 +93,7 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
     await this.heartbeat.stop();
     await this.reads.close();
     await this.dataSource.destroy();
+    await stopTracing();
   }
 
   private async isReady(): Promise<boolean> {
@@ -108,14 +110,19 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
 @Module({})
 export class WorkerModule {
   static with(config: WorkerConfig): DynamicModule {
-    const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-worker' };
-    const connection = redisConnection(config.redisUrl);
+    const pool = {
+      url: config.databaseUrl,
+      poolSize: config.databasePool,
+      pooled: config.databasePooled,
+      applicationName: 'studio-worker',
+    };
+    const connection = redisConnection(config.redis);
     const prefix = `{${config.queuePrefix}}`;
     return {
       module: WorkerModule,
       providers: [
         { provide: ConfigToken, useValue: config },
-        { provide: LoggerToken, useFactory: () => pino({ level: config.logLevel }) },
+        { provide: LoggerToken, useFactory: () => pino({ level: config.logLevel, mixin: traceIds }) },
         { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
         { provide: TenantReads, useFactory: () => new TenantReads({ ...pool, poolSize: 2 }) },
         {
@@ -137,7 +144,7 @@ export class WorkerModule {
           inject: [DataSource, Queues, LoggerToken, Metrics],
           useFactory: (dataSource: DataSource, queues: Queues, log: Logger, metrics: Metrics) =>
             new OutboxRelay(dataSource, queues, log, metrics, {
-              databaseUrl: config.databaseUrl,
+              listenUrl: config.listenUrl,
               handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },

@@ -1,6 +1,9 @@
+import { isTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
 import * as entityModule from './entities/index.js';
 import { migrations } from './migrations/index.js';
+import { PipelinedClient } from './pipelined-client.js';
+import { SqlSpans } from './sql-spans.js';
 
 export const entities = Object.values(entityModule).filter((item) => typeof item === 'function');
 
@@ -11,6 +14,8 @@ export function createDataSource(options: {
   applicationName: string;
   /** Settings of every connection, as PostgreSQL's own command line has them. */
   serverOptions?: string;
+  /** Behind a pooler that hands connections on after each transaction: nothing is prepared. */
+  pooled?: boolean;
   migrations?: typeof migrations;
 }): DataSource {
   return new DataSource({
@@ -20,7 +25,11 @@ export function createDataSource(options: {
     poolSize: options.poolSize,
     entities,
     migrations: options.migrations ?? migrations,
-    ...(options.serverOptions !== undefined && { extra: { options: options.serverOptions } }),
+    ...(isTracing() && { subscribers: [SqlSpans] }),
+    extra: {
+      ...(options.pooled !== true && { Client: PipelinedClient }),
+      ...(options.serverOptions !== undefined && { options: options.serverOptions }),
+    },
     // Row-level security depends on transactions; nothing may run a query outside one by loading relations.
     relationLoadStrategy: 'join',
     logging: false,

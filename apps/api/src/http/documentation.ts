@@ -20,6 +20,8 @@ const meanings: Readonly<Record<number, string>> = {
   409: 'The state of the record does not allow it.',
   410: 'The link was used, revoked or has run out.',
   412: 'The record was changed in the meantime.',
+  413: 'The body is too large.',
+  415: 'The body is not of a kind that is read here.',
   422: 'Well formed but impossible; `errors` names the input.',
   503: 'Not at this moment; try again.',
   428: 'The If-Match header is missing.',
@@ -38,8 +40,17 @@ const examples: Readonly<Record<number, Problem>> = Object.fromEntries(
     new StaleVersion(),
     new UnknownReference('clientId'),
     new PreconditionRequired(),
-  ].map((error) => [error.status, problemOf(error, requestId)]),
+    { status: 410, code: 'calendar-feeds.gone', title: 'This calendar was stopped' },
+    { status: 413, code: 'request.too-large', title: 'The body is too large' },
+    { status: 415, code: 'request.media-type', title: 'The body must be JSON' },
+    { status: 429, code: 'sign-ins.held-off', title: 'Too many tries; wait before the next' },
+    { status: 503, code: 'messages.still-being-sent', title: 'The message is being sent this moment' },
+  ].map((error) => [error.status, error instanceof Error ? problemOf(error, requestId) : example(error)]),
 );
+
+function example(known: Pick<Problem, 'status' | 'code' | 'title'>): Problem {
+  return { type: `urn:fitting-studio:problem:${known.code}`, ...known, requestId };
+}
 
 /** Name the problem documents a route answers with. */
 export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorator =>

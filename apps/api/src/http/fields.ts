@@ -2,28 +2,30 @@ import { applyDecorators } from '@nestjs/common';
 import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
 import { Transform, Type } from 'class-transformer';
 import {
-  ArrayMaxSize,
-  ArrayMinSize,
-  ArrayUnique,
-  IsArray,
   IsBoolean,
   IsEmail,
-  IsIn,
   IsInt,
-  IsNumber,
-  IsObject,
   IsOptional,
-  IsString,
   IsUUID,
-  Length,
   Matches,
-  Max,
   MaxLength,
-  Min,
   ValidateBy,
   ValidateIf,
   ValidateNested,
 } from 'class-validator';
+import {
+  asked,
+  atLeast,
+  atMost,
+  eachOnce,
+  isNumber,
+  isObject,
+  isText,
+  listOf,
+  oneOf,
+  onTheCalendar,
+  textLength,
+} from './checks.js';
 
 /**
  * One decorator a field: how it is checked on the way in and how the OpenAPI document describes it. A field is
@@ -66,8 +68,8 @@ export function TextField(options: FieldOptions & { min?: number; max?: number }
     options,
     { type: String, minLength: min, maxLength: max },
     trimmed,
-    Length(min, max),
-    IsString(),
+    isText(),
+    textLength(min, max),
     // PostgreSQL's text cannot hold NUL.
     // eslint-disable-next-line no-control-regex
     Matches(/^[^\u0000]*$/, { message: 'must not contain the NUL character' }),
@@ -78,7 +80,13 @@ export function EmailField(options: FieldOptions = {}): Check {
   const lower = Transform(({ value }: { value: unknown }) =>
     typeof value === 'string' ? value.trim().toLowerCase() : value,
   );
-  return field(options, { type: String, format: 'email', maxLength: 254 }, lower, IsEmail(), Length(3, 254));
+  return field(
+    options,
+    { type: String, format: 'email', maxLength: 254 },
+    lower,
+    IsEmail({}, { message: asked('must be a mail address') }),
+    textLength(3, 254),
+  );
 }
 
 /** A language tag (BCP 47), like `de` or `de-AT`. */
@@ -86,14 +94,18 @@ export function LanguageField(options: FieldOptions = {}): Check {
   return field(
     { example: 'de', ...options },
     { type: String, maxLength: 35 },
+    isText(),
+    textLength(1, 35),
     Matches(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, { message: 'must be a language tag, like de or de-AT' }),
-    MaxLength(35),
-    IsString(),
   );
 }
 
 export function UuidField(options: FieldOptions = {}): Check {
-  return field(options, { type: String, format: 'uuid' }, IsUUID('all', { message: 'must be a UUID' }));
+  return field(
+    options,
+    { type: String, format: 'uuid' },
+    IsUUID('all', { message: asked('must be a UUID') }),
+  );
 }
 
 /** An id its sender made (RFC 9562, version 7: it begins with the time). */
@@ -106,54 +118,41 @@ export function OwnIdField(options: FieldOptions = {}): Check {
 }
 
 export function EnumField(values: readonly string[], options: FieldOptions = {}): Check {
-  return field(options, { type: String, enum: [...values] }, IsIn(values));
+  return field(options, { type: String, enum: [...values] }, oneOf(values));
 }
 
 export function IntField(options: FieldOptions & { min: number; max: number }): Check {
   const { min, max } = options;
-  return field(options, { type: 'integer', minimum: min, maximum: max }, Max(max), Min(min), IsInt());
+  return field(
+    options,
+    { type: 'integer', minimum: min, maximum: max },
+    IsInt({ message: asked('must be a whole number') }),
+    atLeast(min),
+    atMost(max),
+  );
 }
 
 export function NumberField(options: FieldOptions & { min: number; max: number }): Check {
   const { min, max } = options;
-  return field(
-    options,
-    { type: Number, minimum: min, maximum: max },
-    Max(max),
-    Min(min),
-    IsNumber({ allowNaN: false, allowInfinity: false }),
-  );
+  return field(options, { type: Number, minimum: min, maximum: max }, isNumber(), atLeast(min), atMost(max));
 }
 
 export function BooleanField(options: FieldOptions = {}): Check {
-  return field(options, { type: Boolean }, IsBoolean());
+  return field(options, { type: Boolean }, IsBoolean({ message: asked('must be true or false') }));
 }
-
-/** The calendar has the day the text begins with; the form is checked beside it. */
-const onTheCalendar = ValidateBy({
-  name: 'onTheCalendar',
-  validator: {
-    validate: (value: unknown) => {
-      const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})/.exec(String(value)) ?? [];
-      const date = new Date(Date.UTC(Number(year), Number(month) - 1, Number(day)));
-      return date.getUTCMonth() === Number(month) - 1 && date.getUTCDate() === Number(day);
-    },
-    defaultMessage: () => 'must be a day the calendar has',
-  },
-});
 
 /** An instant with its offset (RFC 3339). */
 export function InstantField(options: FieldOptions = {}): Check {
   return field(
     { example: '2026-03-02T09:00:00Z', ...options },
     { type: String, format: 'date-time' },
-    onTheCalendar,
     Matches(
       /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d{1,3})?)?(Z|[+-](0\d|1[0-4]):[0-5]\d)$/,
       {
-        message: 'must be an instant with an offset, like 2026-03-02T09:00:00Z',
+        message: asked('must be an instant with an offset, like 2026-03-02T09:00:00Z'),
       },
     ),
+    onTheCalendar('must be on a day the calendar has'),
   );
 }
 
@@ -162,16 +161,16 @@ export function DayField(options: FieldOptions = {}): Check {
   return field(
     { example: '1984-02-29', ...options },
     { type: String, format: 'date' },
-    onTheCalendar,
     Matches(/^(19|20)\d{2}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, {
-      message: 'must be a day, like 1984-02-29',
+      message: asked('must be a day, like 1984-02-29'),
     }),
+    onTheCalendar('must be a day the calendar has'),
   );
 }
 
 export function NestedField(type: () => new () => object, options: FieldOptions = {}): Check {
   // The document generator loses the name of a lazy type that may be null or is in a list: so types are declared first.
-  return field(options, { type: type() }, Type(type), ValidateNested(), IsObject());
+  return field(options, { type: type() }, Type(type), isObject(), ValidateNested());
 }
 
 export function NestedListField(
@@ -183,10 +182,8 @@ export function NestedListField(
     options,
     { type: [type()], minItems: min, maxItems: max },
     Type(type),
+    ...listOf(min, max),
     ValidateNested({ each: true }),
-    ArrayMaxSize(max),
-    ArrayMinSize(min),
-    IsArray(),
   );
 }
 
@@ -197,12 +194,10 @@ export function NumberListField(
   return field(
     options,
     { type: [Number], minItems, maxItems },
-    Max(max, { each: true }),
-    Min(min, { each: true }),
-    IsNumber({ allowNaN: false, allowInfinity: false }, { each: true }),
-    ArrayMaxSize(maxItems),
-    ArrayMinSize(minItems),
-    IsArray(),
+    ...listOf(minItems, maxItems),
+    isNumber(true),
+    atLeast(min, true),
+    atMost(max, true),
   );
 }
 
@@ -212,10 +207,9 @@ export function UuidListField(options: FieldOptions & { max: number }): Check {
   return field(
     options,
     { type: 'array', items: { type: 'string', format: 'uuid' }, maxItems: max },
+    ...listOf(0, max),
     IsUUID('all', { each: true, message: 'must be UUIDs' }),
-    ArrayUnique(),
-    ArrayMaxSize(max),
-    IsArray(),
+    eachOnce(),
   );
 }
 
@@ -227,10 +221,8 @@ export function EnumListField(
   return field(
     options,
     { type: String, enum: [...values], isArray: true, minItems: min },
-    IsIn(values, { each: true }),
-    ArrayMaxSize(values.length),
-    ArrayMinSize(min),
-    IsArray(),
+    ...listOf(min, values.length),
+    oneOf(values, true),
   );
 }
 
@@ -240,12 +232,11 @@ export function WordListField(options: FieldOptions & { max: number }): Check {
   return field(
     options,
     { type: [String], maxItems: max },
+    ...listOf(0, max),
+    isText(true),
+    MaxLength(40, { each: true, message: 'must be words of at most 40 characters' }),
     Matches(/^[a-z0-9]+(_[a-z0-9]+)*$/, { each: true, message: 'must be words like cleat_fitting' }),
-    MaxLength(40, { each: true }),
-    IsString({ each: true }),
-    ArrayUnique(),
-    ArrayMaxSize(max),
-    IsArray(),
+    eachOnce(),
   );
 }
 
@@ -273,16 +264,14 @@ export function ReadingListField(options: FieldOptions & { maxItems: number }): 
       minItems: 1,
       maxItems,
     },
+    ...listOf(1, maxItems),
     reading,
-    ArrayMaxSize(maxItems),
-    ArrayMinSize(1),
-    IsArray(),
   );
 }
 
 /** A map whose keys are checked by the feature itself. */
 export function MapField(options: FieldOptions = {}): Check {
-  return field(options, { type: 'object', additionalProperties: true }, IsObject());
+  return field(options, { type: 'object', additionalProperties: true }, isObject());
 }
 
 /** A whole number in the query string. */

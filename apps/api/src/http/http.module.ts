@@ -1,8 +1,9 @@
 import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
-import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
+import { createDataSource, ReplicaReads, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { createStorage, SignedAddresses } from '@studio/storage';
+import { stopTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
 import { ApiKeys } from './api-keys.js';
@@ -15,8 +16,8 @@ import { validationPipe } from './validation.pipe.js';
 export const ApiConfigToken = Symbol('ApiConfig');
 export const StorageToken = Symbol('ObjectStorage');
 
-/** Nobody waits longer for an answer; a transaction whose request was forgotten lets go of its locks. */
-const limits = '-c statement_timeout=60s -c idle_in_transaction_session_timeout=60s';
+/** The primary is asked instead of a replica that takes longer to connect to. */
+const replicaWithinMs = 1_000;
 
 /** What every feature stands on: configuration, database, access, validation, problem documents. */
 @Global()
@@ -25,24 +26,39 @@ export class HttpModule implements OnApplicationShutdown {
   constructor(
     private readonly dataSource: DataSource,
     private readonly reads: TenantReads,
+    private readonly replicaReads: ReplicaReads,
   ) {}
 
   static with(config: ApiConfig): DynamicModule {
-    const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-api' };
+    const { databaseReplicaUrl: replicaUrl } = config;
+    const pool = {
+      url: config.databaseUrl,
+      poolSize: config.databasePool,
+      pooled: config.databasePooled,
+      applicationName: 'studio-api',
+    };
     return {
       module: HttpModule,
       providers: [
         { provide: ApiConfigToken, useValue: config },
-        {
-          provide: DataSource,
-          useFactory: () => createDataSource({ ...pool, serverOptions: limits }).initialize(),
-        },
+        { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
         { provide: TenantReads, useFactory: () => new TenantReads(pool) },
         {
+          provide: ReplicaReads,
+          inject: [TenantReads],
+          useFactory: (reads: TenantReads) =>
+            new ReplicaReads(
+              reads,
+              replicaUrl === null
+                ? null
+                : new TenantReads({ ...pool, url: replicaUrl, connectWithinMs: replicaWithinMs }),
+            ),
+        },
+        {
           provide: TenantTransaction,
-          inject: [DataSource, TenantReads, StudioKeys],
-          useFactory: (dataSource: DataSource, reads: TenantReads, keys: StudioKeys) =>
-            new TenantTransaction(dataSource, reads, keys),
+          inject: [DataSource, TenantReads, StudioKeys, ReplicaReads],
+          useFactory: (...parts: ConstructorParameters<typeof TenantTransaction>) =>
+            new TenantTransaction(...parts),
         },
         { provide: AccessTokens, useFactory: () => new AccessTokens(config.tokenSecret) },
         {
@@ -80,7 +96,9 @@ export class HttpModule implements OnApplicationShutdown {
   }
 
   async onApplicationShutdown(): Promise<void> {
+    await this.replicaReads.close();
     await this.reads.close();
     if (this.dataSource.isInitialized) await this.dataSource.destroy();
+    await stopTracing();
   }
 }

@@ -3,6 +3,7 @@ import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import type { Metrics } from '../metrics/metrics.js';
 import type { Queues } from '../queues.js';
+import { handingOver } from './handing-over.js';
 import { claimDue, markRelayed, takeBack } from './outbox.queries.js';
 
 const batch = 500;
@@ -29,11 +30,11 @@ export class OutboxRelay {
     private readonly queues: Queues,
     private readonly log: Logger,
     private readonly metrics: Metrics,
-    private readonly options: { databaseUrl: string; handAgainAfterSeconds: number },
+    private readonly options: { listenUrl: string | null; handAgainAfterSeconds: number },
   ) {}
 
   start(): void {
-    void this.listen();
+    if (this.options.listenUrl !== null) void this.listen(this.options.listenUrl);
     this.sweep = setInterval(() => {
       this.lookForLost = true;
       this.wake();
@@ -89,7 +90,7 @@ export class OutboxRelay {
         const rows = await claimDue(tx, batch);
         if (rows.length === 0) return 0;
         // Queue first: if the commit fails the row comes again and the queue knows its id.
-        await this.queues.add(rows);
+        await handingOver(rows, (traced) => this.queues.add(traced));
         await markRelayed(tx, rows);
         this.metrics.handed(rows);
         return rows.length;
@@ -97,12 +98,9 @@ export class OutboxRelay {
     } while (handed === batch && !this.stopping);
   }
 
-  private async listen(): Promise<void> {
+  private async listen(connectionString: string): Promise<void> {
     while (!this.stopping) {
-      const client = new pg.Client({
-        connectionString: this.options.databaseUrl,
-        application_name: 'studio-relay',
-      });
+      const client = new pg.Client({ connectionString, application_name: 'studio-relay' });
       try {
         const lost = new Promise<void>((resolve) => {
           client.on('error', () => {

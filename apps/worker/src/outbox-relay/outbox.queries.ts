@@ -8,6 +8,8 @@ export interface DueRow {
   payload: object;
   /** Tries that failed so far. */
   attempts: number;
+  /** The trace it is part of (W3C Trace Context), where traces are made. */
+  traceparent: string | null;
 }
 
 const open = 'done_at IS NULL AND gave_up_at IS NULL';
@@ -28,7 +30,8 @@ export function claimDue(tx: EntityManager, limit: number): Promise<DueRow[]> {
         SELECT count(*) AS n FROM outbox
          WHERE studio_id = lane.studio_id AND job = lane.job AND relayed_at IS NOT NULL AND ${open}) in_flight
       CROSS JOIN LATERAL (
-        SELECT studio_id AS "studioId", id AS "outboxId", o.job, payload, attempts FROM outbox o
+        SELECT studio_id AS "studioId", id AS "outboxId", o.job, payload, attempts, traceparent
+          FROM outbox o
          WHERE studio_id = lane.studio_id AND o.job = lane.job
            AND relayed_at IS NULL AND ${open} AND available_at <= app_now()
          ORDER BY available_at LIMIT greatest(rule.share - in_flight.n, 0)

@@ -40,4 +40,8 @@ export class OutboxRow extends RecordedRow {
 
   @Column('text', { name: 'last_error', nullable: true })
   lastError: string | null;
+
+  /** The trace it is part of (W3C Trace Context), of its own accord: the transaction that orders says which. */
+  @Column('text', { nullable: true })
+  traceparent: string | null;
 }

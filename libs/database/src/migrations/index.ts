@@ -40,6 +40,7 @@ import { ToldFitSheets1764000023200 } from './1764000023200-told-fit-sheets.js';
 import { Rights1764000025000 } from './1764000025000-rights.js';
 import { AuditByMonth1764000050000 } from './1764000050000-audit-by-month.js';
 import { DestroyedKeys1764000050100 } from './1764000050100-destroyed-keys.js';
+import { OutboxTraces1764000060000 } from './1764000060000-outbox-traces.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -84,4 +85,5 @@ export const migrations = [
   Rights1764000025000,
   AuditByMonth1764000050000,
   DestroyedKeys1764000050100,
+  OutboxTraces1764000060000,
 ];

@@ -1,0 +1,13 @@
+export { startTracing } from './start-tracing.js';
+export {
+  inSpan,
+  isTracing,
+  kindOfFailure,
+  noteOnSpan,
+  startSpan,
+  stopTracing,
+  traceIds,
+  traceparent,
+  type OpenSpan,
+  type SpanAbout,
+} from './tracing.js';

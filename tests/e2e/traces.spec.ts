@@ -1,0 +1,150 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { dataOf } from '@studio/api-client';
+import type { ChildProcess } from 'node:child_process';
+import { ApiProcess } from '../helpers/api-process.js';
+import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
+import { eventually, mailsTo } from '../helpers/mail.js';
+import { takeOnClient } from '../helpers/rider.js';
+import { openTestStudio, type TestStudio } from '../helpers/studio.js';
+import { startTraceReceiver, type ReceivedSpan, type TraceReceiver } from '../helpers/trace-receiver.js';
+import { startWorker, stop } from '../helpers/worker.js';
+
+/** The example of W3C Trace Context, level 1, 3.2.5. */
+const ofCaller = { traceId: '4bf92f3577b34da6a3ce929d0e0e4736', spanId: '00f067aa0ba902b7' };
+const traceparent = `00-${ofCaller.traceId}-${ofCaller.spanId}-01`;
+
+const email = 'traced@riders.example';
+
+let database: TestDatabase;
+let receiver: TraceReceiver;
+let api: ApiProcess;
+let worker: ChildProcess;
+let studio: TestStudio;
+const logs = { api: [] as string[], worker: [] as string[] };
+
+beforeAll(async () => {
+  database = await createTestDatabase();
+  receiver = await startTraceReceiver();
+  const tracing = {
+    OTEL_EXPORTER_OTLP_TRACES_ENDPOINT: receiver.url,
+    // Milliseconds a span waits for others (OpenTelemetry specification, "Batch Span Processor").
+    OTEL_BSP_SCHEDULE_DELAY: '100',
+    LOG_LEVEL: 'info',
+  };
+  api = await ApiProcess.start(database, { ...tracing, TRUST_TRACEPARENT: '1' }, logs.api);
+  worker = startWorker({ url: api.url, database }, 'traces', tracing, logs.worker);
+  studio = await openTestStudio({ url: api.url, database });
+});
+afterAll(async () => {
+  await stop(worker);
+  await api.stop();
+  await receiver.close();
+  await database.drop();
+});
+
+const book = async (clientId: string, startsAt: string, headers: Record<string, string>) =>
+  dataOf(
+    studio.desk.POST('/v1/appointments', {
+      body: {
+        ...{ clientId, serviceId: studio.serviceId, roomId: studio.roomId, startsAt },
+        ...{ fitterId: studio.owner.signedIn.id, evenOutsideHours: true },
+      },
+      headers,
+    }),
+  );
+const linesWith = (log: readonly string[], traceId: string): Record<string, unknown>[] =>
+  log
+    .join('')
+    .split('\n')
+    .filter((line) => line.includes(traceId))
+    .map((line) => JSON.parse(line) as Record<string, unknown>);
+
+describe('a visit that is booked and confirmed by mail', () => {
+  let trace: ReceivedSpan[];
+  const named = (name: string): ReceivedSpan => {
+    const span = trace.find((one) => one.name === name);
+    if (!span) throw new Error(`no ${name} among ${trace.map((one) => one.name).join(', ')}`);
+    return span;
+  };
+  const parentOf = ({ parentSpanId }: ReceivedSpan): string | undefined =>
+    trace.find(({ spanId }) => spanId === parentSpanId)?.name;
+
+  it('is one trace, from the request of a caller who is trusted to the mail server', async () => {
+    const { clientId } = await takeOnClient(studio.owner, email);
+    await book(clientId, '2089-07-01T08:00:00Z', { traceparent });
+    await eventually('the mail', 20, async () => ((await mailsTo(email)).length > 0 ? true : undefined));
+    trace = await eventually('its spans', 20, () => {
+      const own = receiver.spans.filter(({ traceId }) => traceId === ofCaller.traceId);
+      return Promise.resolve(own.some(({ name }) => name === 'process send-message') ? own : undefined);
+    });
+    expect(named('POST /v1/appointments')).toMatchObject({
+      ...{ service: 'studio-api', parentSpanId: ofCaller.spanId },
+      attributes: {
+        ...{ 'http.request.method': 'POST', 'http.route': '/v1/appointments' },
+        'http.response.status_code': 201,
+      },
+    });
+    expect(named('send mail')).toMatchObject({
+      service: 'studio-worker',
+      attributes: { 'server.address': '127.0.0.1', 'server.port': expect.any(Number) },
+    });
+    const way = ['send mail', 'process send-message', 'relay send-message', 'transaction'];
+    expect(way.map((name) => parentOf(named(name)))).toEqual([
+      ...['process send-message', 'relay send-message', 'transaction', 'POST /v1/appointments'],
+    ]);
+    expect(named('process send-message')).toMatchObject({
+      service: 'studio-worker',
+      attributes: {
+        ...{ 'messaging.destination.name': 'mail', 'messaging.message.id': expect.any(String) },
+        'studio.job.outcome': 'done',
+      },
+    });
+  });
+
+  it('tells its statements, of the API and of the worker, each within its transaction', () => {
+    const statements = trace.filter(({ attributes }) => attributes['db.system.name'] === 'postgresql');
+    for (const service of ['studio-api', 'studio-worker']) {
+      const own = statements.filter((span) => span.service === service && span.name === 'INSERT');
+      expect(new Set(own.map(parentOf))).toEqual(new Set(['transaction']));
+    }
+    const ordering = statements.find(({ attributes }) =>
+      /INSERT INTO outbox/.test(String(attributes['db.query.text'])),
+    );
+    expect(ordering?.service).toBe('studio-api');
+  });
+
+  it('and tells of nobody', async () => {
+    expect(receiver.spans.length).toBeGreaterThan(50);
+    const client = (await dataOf(studio.desk.GET('/v1/clients'))).items.find((one) => one.email === email);
+    const personal = [email, client?.familyName, client?.id, studio.studio.name].map(String);
+    const told = receiver.spans.filter(({ text }) => personal.some((word) => text.includes(word)));
+    expect(told.map(({ name }) => name)).toEqual([]);
+  });
+
+  it('can be found from the lines of both logs', () => {
+    const answered = linesWith(logs.api, ofCaller.traceId).filter(({ msg }) => msg === 'answered');
+    expect(answered).toMatchObject([{ route: '/v1/appointments', status: 201, reqId: expect.any(String) }]);
+    expect(named('POST /v1/appointments').attributes['studio.request_id']).toBe(answered[0]?.['reqId']);
+    const carriedOut = linesWith(logs.worker, ofCaller.traceId);
+    expect(carriedOut).toMatchObject([{ job: 'send-message', outboxId: expect.any(String), msg: 'done' }]);
+  });
+});
+
+it('what repeats by itself begins no trace but that of its jobs', () => {
+  const begin = receiver.spans.filter(({ parentSpanId }) => parentSpanId === '').map(({ name }) => name);
+  expect(begin.length).toBeGreaterThan(0);
+  for (const name of begin) expect(name).toMatch(/^(GET|POST|PUT|PATCH|DELETE) \/|^process /);
+});
+
+it('a traceparent that is none begins a trace anew', async () => {
+  const { clientId } = await takeOnClient(studio.owner, 'second@riders.example');
+  await book(clientId, '2089-07-01T12:00:00Z', { traceparent: `00-${'0'.repeat(32)}-x-01` });
+  const anew = await eventually('the request', 20, () =>
+    Promise.resolve(
+      receiver.spans.find(
+        ({ name, traceId }) => name === 'POST /v1/appointments' && traceId !== ofCaller.traceId,
+      ),
+    ),
+  );
+  expect(anew.parentSpanId).toBe('');
+});
