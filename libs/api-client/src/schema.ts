@@ -333,6 +333,43 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/v1/clients/{clientId}/record-openings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Read a restricted record for an hour, and say why
+         * @description Health data of somebody who had their record restricted is withheld (`access.record-restricted`). Who opens it reads it for an hour; the owners are told by mail and a task, and every read stands in the audit log as `opened-read.`.
+         */
+        post: operations["openRecord"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/record-openings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who opened restricted records, when and why */
+        get: operations["listRecordOpenings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/v1/sign-ins": {
         parameters: {
             query?: never;
@@ -697,6 +734,31 @@ export interface paths {
          * @description Lost roles and sign-ins end within ten minutes, when the access token does.
          */
         patch: operations["updateStaff"];
+        trace?: never;
+    };
+    "/v1/staff/{staffId}/clinician-marks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When somebody was vouched for as a clinician, newest first */
+        get: operations["listClinicianMarks"];
+        put?: never;
+        /**
+         * Vouch that a fitter is a licensed clinician, as the register says
+         * @description Until it is ended the fitter records clinician scores and sees their values; from the next sign-in or renewal of it on. A mark that stands is replaced.
+         */
+        post: operations["giveClinicianMark"];
+        /**
+         * End the mark that stands
+         * @description Nothing more is recorded under it from now on; values are shown for ten minutes at most, until the access token ends.
+         */
+        delete: operations["endClinicianMark"];
+        options?: never;
+        head?: never;
+        patch?: never;
         trace?: never;
     };
     "/v1/clients": {
@@ -2591,6 +2653,30 @@ export interface paths {
         put?: never;
         /** Record that a clinician signed the rules in use */
         post: operations["signOffRules"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/v1/clients/{clientId}/clinician-scores": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What clinicians of the studio recorded, newest first
+         * @description Values and results are in it for licensed clinicians; others see who recorded what sort, and when.
+         */
+        get: operations["listClinicianScores"];
+        put?: never;
+        /**
+         * Record what you examined as a licensed clinician
+         * @description What follows is a screening of its own: it may bar and refer, and never allows or lifts anything. Needs the consent `health_data` and a screening before. It sorts and routes; it does not diagnose.
+         */
+        post: operations["recordClinicianScore"];
         delete?: never;
         options?: never;
         head?: never;
@@ -5512,6 +5598,46 @@ export interface components {
              */
             protection: string[];
         };
+        OpenRecordRequest: {
+            /**
+             * @description What a restricted record may be read for: Regulation (EU) 2016/679, article 18 (2).
+             * @example legal_claim
+             * @enum {string}
+             */
+            ground: "consent_of_the_person" | "legal_claim" | "protection_of_another_person" | "important_public_interest";
+            /**
+             * @description Why it has to be read now; the owner reads it.
+             * @example The insurer asks by Friday what was changed on the bike.
+             */
+            reason: string;
+        };
+        RecordOpeningResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /** Format: uuid */
+            openedBy: string;
+            /** @example Tomas Lindqvist */
+            openedByName: string;
+            /** @enum {string} */
+            ground: "consent_of_the_person" | "legal_claim" | "protection_of_another_person" | "important_public_interest";
+            /** @example The insurer asks by Friday what was changed on the bike. */
+            reason: string;
+            /** Format: date-time */
+            openedAt: string;
+            /**
+             * Format: date-time
+             * @description From then on it is withheld again.
+             */
+            expiresAt: string;
+        };
+        RecordOpeningPage: {
+            /** @description Newest first. */
+            items: components["schemas"]["RecordOpeningResponse"][];
+            /** Format: uuid */
+            next: string | null;
+        };
         SignInRequest: {
             /**
              * @description The studio's handle.
@@ -5863,6 +5989,44 @@ export interface components {
              * @example true
              */
             active?: boolean;
+        };
+        GiveClinicianMarkRequest: {
+            /**
+             * @description As the register says it: the body and the number.
+             * @example Register of physiotherapists, 00000
+             */
+            registration: string;
+            /**
+             * Format: date
+             * @description The day you looked it up.
+             * @example 2026-03-02
+             */
+            checkedOn: string;
+        };
+        ClinicianMarkResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            staffId: string;
+            /** @example Register of physiotherapists, 00000 */
+            registration: string;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            checkedOn: string;
+            /**
+             * @description The owner who gave it.
+             * @example Inga Holm
+             */
+            givenBy: string;
+            /** Format: date-time */
+            givenAt: string;
+            /**
+             * Format: date-time
+             * @description Null while it stands.
+             */
+            endedAt: string | null;
         };
         CreateClientRequest: {
             /** @example Marta */
@@ -8018,7 +8182,7 @@ export interface components {
              */
             clientId: string | null;
             /** @enum {string} */
-            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
+            template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "record_opened" | "notice";
             /**
              * Format: uuid
              * @description The record it is about.
@@ -8130,7 +8294,7 @@ export interface components {
         };
         MessageTemplateResponse: {
             /** @enum {string} */
-            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
+            name: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "record_opened" | "notice";
             /** @example A visit was booked */
             purpose: string;
             /** @enum {string} */
@@ -8370,7 +8534,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
-            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request";
+            kind: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request" | "record_opened";
             /**
              * @description Whose inbox it is in.
              * @enum {string}
@@ -8380,7 +8544,7 @@ export interface components {
              * @description What sort of record the task is about.
              * @enum {string}
              */
-            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint" | "rights_request";
+            subjectType: "appointment" | "referral" | "message" | "follow_up" | "slot_offer" | "shoe_work" | "clearance" | "webhook_endpoint" | "rights_request" | "record_opening";
             /** Format: uuid */
             subjectId: string;
             client: components["schemas"]["TaskClientResponse"] | null;
@@ -8832,7 +8996,7 @@ export interface components {
             /** Format: date-time */
             createdAt: string;
         };
-        GivenAnswerResponse: {
+        ScreeningAnswerResponse: {
             /** @example calf_pain_on_walking */
             questionId: string;
             /** @example Do your calves hurt when you walk at an ordinary pace? */
@@ -8878,7 +9042,7 @@ export interface components {
             /** Format: date-time */
             createdAt: string;
             /** @description As given, in the order asked. */
-            answers: components["schemas"]["GivenAnswerResponse"][];
+            answers: components["schemas"]["ScreeningAnswerResponse"][];
         };
         ClearRequest: {
             /** @example Seen by the GP on 3 March; ultrasound without finding; may ride. */
@@ -8969,6 +9133,157 @@ export interface components {
              * @example 2026-03-02
              */
             signedOn: string;
+        };
+        DvtExamination: {
+            /** @description Under treatment, treated within six months, or palliative. */
+            activeCancer: boolean;
+            paralysisOrRecentLegCast: boolean;
+            inBedForThreeDays: boolean;
+            /** @description Since surgery under general or regional anaesthesia; null when there was none. */
+            weeksSinceMajorSurgery: number | null;
+            tenderAlongDeepVeins: boolean;
+            entireLegSwollen: boolean;
+            /**
+             * @description Than the other calf, ten centimetres below the tibial tuberosity; millimetres.
+             * @example 12
+             */
+            calfThickerMm: number;
+            pittingOedemaOfThatLegOnly: boolean;
+            collateralSuperficialVeins: boolean;
+            previousDvt: boolean;
+            /** @description Something else explains it at least as well. */
+            otherExplanationAsLikely: boolean;
+        };
+        RestingPressuresTaken: {
+            /** @example 122 */
+            armRightMmHg: number;
+            /** @example 122 */
+            armLeftMmHg: number;
+            /** @example 118 */
+            dorsalisPedisMmHg: number;
+            /** @example 118 */
+            posteriorTibialMmHg: number;
+            /** @description The leg hurts, weakens or goes numb on effort. */
+            symptomsOnEffort: boolean;
+        };
+        ExerciseValuesTaken: {
+            /** @example 0.98 */
+            restIndex: number;
+            /**
+             * @description One minute after maximal effort.
+             * @example 0.98
+             */
+            afterIndex: number;
+            /** @example 0.98 */
+            otherLegAfterIndex?: number;
+            /** @example 118 */
+            restAnkleMmHg?: number;
+            /** @example 118 */
+            afterAnkleMmHg?: number;
+        };
+        WalkingPainAsked: {
+            onWalking: boolean;
+            startsStandingOrSitting: boolean;
+            uphillOrHurrying: boolean;
+            atOrdinaryPace: boolean;
+            /** @enum {string} */
+            onStandingStill: "gone_within_ten_minutes" | "lasts_longer";
+            sites: ("calf" | "thigh" | "buttock" | "hamstring" | "shin" | "foot" | "joint")[];
+        };
+        NeuropathyAnswers: {
+            /**
+             * @description Yes or no to items 1 to 15, in their order.
+             * @example [
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false,
+             *       false
+             *     ]
+             */
+            yes: boolean[];
+            hasDiabetes: boolean;
+        };
+        AnkleExamination: {
+            /** @description Right after the injury. */
+            fourStepsAtOnce: boolean;
+            fourStepsNow: boolean;
+            painAtMalleoli: boolean;
+            boneTenderLateralMalleolus: boolean;
+            boneTenderMedialMalleolus: boolean;
+            painMidfoot: boolean;
+            boneTenderFifthMetatarsalBase: boolean;
+            boneTenderNavicular: boolean;
+        };
+        KneeExamination: {
+            /** @description Right after the injury. */
+            fourStepsAtOnce: boolean;
+            fourStepsNow: boolean;
+            /** @example 44 */
+            ageYears: number;
+            onlyPatellaTender: boolean;
+            fibularHeadTender: boolean;
+            bendsToRightAngle: boolean;
+        };
+        RecordClinicianScoreRequest: {
+            /** @description The two-level score of 2003 for a clot in a deep vein of the leg. */
+            twoLevelDvt?: components["schemas"]["DvtExamination"];
+            ankleBrachialIndex?: components["schemas"]["RestingPressuresTaken"];
+            exerciseIndex?: components["schemas"]["ExerciseValuesTaken"];
+            claudicationQuestions?: components["schemas"]["WalkingPainAsked"];
+            neuropathyQuestionnaire?: components["schemas"]["NeuropathyAnswers"];
+            /** @description After an acute injury, adults. */
+            ankleInjury?: components["schemas"]["AnkleExamination"];
+            /** @description After an acute injury, adults. */
+            kneeInjury?: components["schemas"]["KneeExamination"];
+        };
+        ClinicianScoreResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            clientId: string;
+            /**
+             * Format: uuid
+             * @description Where what follows from it stands, beside the other findings.
+             */
+            screeningId: string;
+            /** @enum {string} */
+            kind: "two_level_dvt" | "ankle_brachial_index" | "exercise_index" | "claudication_questions" | "neuropathy_questionnaire" | "ankle_injury" | "knee_injury";
+            /** @example Tomas Lindqvist */
+            clinicianName: string;
+            /** @example Register of physiotherapists, 00000 */
+            registration: string;
+            /**
+             * @description As it was handed in; for licensed clinicians only.
+             * @example {
+             *       "restIndex": 1.02,
+             *       "afterIndex": 0.98
+             *     }
+             */
+            found?: {
+                [key: string]: unknown;
+            };
+            /**
+             * @description What it comes to, by the published rule; for licensed clinicians only. No result rules anything out.
+             * @example {
+             *       "below066": false
+             *     }
+             */
+            result?: {
+                [key: string]: unknown;
+            };
+            /** Format: date-time */
+            createdAt: string;
         };
         CreateIntakeLinkRequest: {
             /**
@@ -12475,6 +12790,17 @@ export interface components {
             /** @example The soles were drilled after the session. */
             because: string;
         };
+        GivenAnswerResponse: {
+            /**
+             * @description The question’s id, or `id@site`.
+             * @example comfort
+             */
+            question: string;
+            /** @example How comfortable are you on the bike now? */
+            text: string;
+            /** @example 75 of 100 */
+            answer: string;
+        };
         SentRideResponse: {
             /** Format: uuid */
             fileId: string;
@@ -15879,6 +16205,105 @@ export interface operations {
             403: components["responses"]["Forbidden"];
         };
     };
+    openRecord: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "ground": "legal_claim",
+                 *       "reason": "The insurer asks by Friday what was changed on the bike."
+                 *     }
+                 */
+                "application/json": components["schemas"]["OpenRecordRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *       "openedByName": "Tomas Lindqvist",
+                     *       "ground": "consent_of_the_person",
+                     *       "reason": "The insurer asks by Friday what was changed on the bike.",
+                     *       "openedAt": "2019-08-24T14:15:22Z",
+                     *       "expiresAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RecordOpeningResponse"];
+                };
+            };
+            400: components["responses"]["BadRequest"];
+            401: components["responses"]["Unauthorized"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+            409: components["responses"]["Conflict"];
+            422: components["responses"]["UnprocessableEntity"];
+        };
+    };
+    listRecordOpenings: {
+        parameters: {
+            query?: {
+                /** @description Continue after this id: `next` of the page before. */
+                after?: string;
+                /** @description Rows a page (50 when absent). */
+                limit?: number;
+                /** @description Only of this client. */
+                clientId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *           "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *           "openedBy": "24abc945-1f8d-41cf-87e4-fea23507d7d6",
+                     *           "openedByName": "Tomas Lindqvist",
+                     *           "ground": "consent_of_the_person",
+                     *           "reason": "The insurer asks by Friday what was changed on the bike.",
+                     *           "openedAt": "2019-08-24T14:15:22Z",
+                     *           "expiresAt": "2019-08-24T14:15:22Z"
+                     *         }
+                     *       ],
+                     *       "next": "7d617674-5c21-42c8-80ae-b0ab590cb046"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["RecordOpeningPage"];
+                };
+            };
+            400: components["responses"]["BadRequest"];
+            401: components["responses"]["Unauthorized"];
+            403: components["responses"]["Forbidden"];
+        };
+    };
     signIn: {
         parameters: {
             query?: never;
@@ -16731,6 +17156,119 @@ export interface operations {
             409: components["responses"]["Conflict"];
             412: components["responses"]["PreconditionFailed"];
             428: components["responses"]["PreconditionRequired"];
+        };
+    };
+    listClinicianMarks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                staffId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *         "registration": "Register of physiotherapists, 00000",
+                     *         "checkedOn": "2026-03-02",
+                     *         "givenBy": "Inga Holm",
+                     *         "givenAt": "2019-08-24T14:15:22Z",
+                     *         "endedAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClinicianMarkResponse"][];
+                };
+            };
+            401: components["responses"]["Unauthorized"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+        };
+    };
+    giveClinicianMark: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                staffId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "registration": "Register of physiotherapists, 00000",
+                 *       "checkedOn": "2026-03-02"
+                 *     }
+                 */
+                "application/json": components["schemas"]["GiveClinicianMarkRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "staffId": "5eb948b0-6e3c-44ad-8484-899600499f5d",
+                     *       "registration": "Register of physiotherapists, 00000",
+                     *       "checkedOn": "2026-03-02",
+                     *       "givenBy": "Inga Holm",
+                     *       "givenAt": "2019-08-24T14:15:22Z",
+                     *       "endedAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClinicianMarkResponse"];
+                };
+            };
+            400: components["responses"]["BadRequest"];
+            401: components["responses"]["Unauthorized"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+            409: components["responses"]["Conflict"];
+            422: components["responses"]["UnprocessableEntity"];
+        };
+    };
+    endClinicianMark: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                staffId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            401: components["responses"]["Unauthorized"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+            409: components["responses"]["Conflict"];
         };
     };
     listClients: {
@@ -22121,7 +22659,7 @@ export interface operations {
                 /** @description Only what is about this record. */
                 subjectId?: string;
                 state?: "queued" | "sending" | "sent" | "failed" | "gave_up" | "cancelled";
-                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
+                template?: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "record_opened" | "notice";
             };
             header?: never;
             path?: never;
@@ -22398,7 +22936,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "record_opened" | "notice";
             };
             cookie?: never;
         };
@@ -22451,7 +22989,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "record_opened" | "notice";
             };
             cookie?: never;
         };
@@ -22518,7 +23056,7 @@ export interface operations {
                 "Idempotency-Key"?: string;
             };
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "record_opened" | "notice";
             };
             cookie?: never;
         };
@@ -22581,7 +23119,7 @@ export interface operations {
             query?: never;
             header?: never;
             path: {
-                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "notice";
+                template: "appointment_confirmed" | "appointment_moved" | "appointment_cancelled" | "reminder_two_days" | "reminder_two_hours" | "intake_link" | "intake_reminder" | "waiting_list_offer" | "curing_done" | "shoe_work_cured" | "fit_sheet_ready" | "follow_up" | "follow_up_reminder" | "referral_deadline" | "person_export_ready" | "studio_alert" | "record_opened" | "notice";
             };
             cookie?: never;
         };
@@ -23102,7 +23640,7 @@ export interface operations {
                 limit?: number;
                 /** @description Only these (the open ones when absent). */
                 state?: "open" | "snoozed" | "done";
-                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request";
+                kind?: "intake_missing" | "referral_overdue" | "mail_bounced" | "follow_up_unanswered" | "follow_up_to_read" | "offer_expired" | "shoe_work_to_collect" | "clearance_run_out" | "message_to_read_out" | "webhook_disabled" | "rights_request" | "record_opened";
                 /** @description Only the inbox of this role. */
                 role?: "owner" | "fitter" | "front_desk";
                 /** @description Only what is due before this instant. */
@@ -24640,6 +25178,182 @@ export interface operations {
             400: components["responses"]["BadRequest"];
             401: components["responses"]["Unauthorized"];
             403: components["responses"]["Forbidden"];
+            409: components["responses"]["Conflict"];
+            422: components["responses"]["UnprocessableEntity"];
+        };
+    };
+    listClinicianScores: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example [
+                     *       {
+                     *         "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *         "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *         "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *         "kind": "two_level_dvt",
+                     *         "clinicianName": "Tomas Lindqvist",
+                     *         "registration": "Register of physiotherapists, 00000",
+                     *         "found": {
+                     *           "restIndex": 1.02,
+                     *           "afterIndex": 0.98
+                     *         },
+                     *         "result": {
+                     *           "below066": false
+                     *         },
+                     *         "createdAt": "2019-08-24T14:15:22Z"
+                     *       }
+                     *     ]
+                     */
+                    "application/json": components["schemas"]["ClinicianScoreResponse"][];
+                };
+            };
+            401: components["responses"]["Unauthorized"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+        };
+    };
+    recordClinicianScore: {
+        parameters: {
+            query?: never;
+            header?: {
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                clientId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "twoLevelDvt": {
+                 *         "activeCancer": true,
+                 *         "paralysisOrRecentLegCast": true,
+                 *         "inBedForThreeDays": true,
+                 *         "weeksSinceMajorSurgery": 0,
+                 *         "tenderAlongDeepVeins": true,
+                 *         "entireLegSwollen": true,
+                 *         "calfThickerMm": 12,
+                 *         "pittingOedemaOfThatLegOnly": true,
+                 *         "collateralSuperficialVeins": true,
+                 *         "previousDvt": true,
+                 *         "otherExplanationAsLikely": true
+                 *       },
+                 *       "ankleBrachialIndex": {
+                 *         "armRightMmHg": 122,
+                 *         "armLeftMmHg": 122,
+                 *         "dorsalisPedisMmHg": 118,
+                 *         "posteriorTibialMmHg": 118,
+                 *         "symptomsOnEffort": true
+                 *       },
+                 *       "exerciseIndex": {
+                 *         "restIndex": 0.98,
+                 *         "afterIndex": 0.98,
+                 *         "otherLegAfterIndex": 0.98,
+                 *         "restAnkleMmHg": 118,
+                 *         "afterAnkleMmHg": 118
+                 *       },
+                 *       "claudicationQuestions": {
+                 *         "onWalking": true,
+                 *         "startsStandingOrSitting": true,
+                 *         "uphillOrHurrying": true,
+                 *         "atOrdinaryPace": true,
+                 *         "onStandingStill": "gone_within_ten_minutes",
+                 *         "sites": [
+                 *           "calf"
+                 *         ]
+                 *       },
+                 *       "neuropathyQuestionnaire": {
+                 *         "yes": [
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false,
+                 *           false
+                 *         ],
+                 *         "hasDiabetes": true
+                 *       },
+                 *       "ankleInjury": {
+                 *         "fourStepsAtOnce": true,
+                 *         "fourStepsNow": true,
+                 *         "painAtMalleoli": true,
+                 *         "boneTenderLateralMalleolus": true,
+                 *         "boneTenderMedialMalleolus": true,
+                 *         "painMidfoot": true,
+                 *         "boneTenderFifthMetatarsalBase": true,
+                 *         "boneTenderNavicular": true
+                 *       },
+                 *       "kneeInjury": {
+                 *         "fourStepsAtOnce": true,
+                 *         "fourStepsNow": true,
+                 *         "ageYears": 44,
+                 *         "onlyPatellaTender": true,
+                 *         "fibularHeadTender": true,
+                 *         "bendsToRightAngle": true
+                 *       }
+                 *     }
+                 */
+                "application/json": components["schemas"]["RecordClinicianScoreRequest"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "497f6eca-6276-4993-bfeb-53cbbbba6f08",
+                     *       "clientId": "5e505642-9024-474d-9434-e5a44f505cc5",
+                     *       "screeningId": "c70fa460-d553-485e-9f44-b600a5be39b1",
+                     *       "kind": "two_level_dvt",
+                     *       "clinicianName": "Tomas Lindqvist",
+                     *       "registration": "Register of physiotherapists, 00000",
+                     *       "found": {
+                     *         "restIndex": 1.02,
+                     *         "afterIndex": 0.98
+                     *       },
+                     *       "result": {
+                     *         "below066": false
+                     *       },
+                     *       "createdAt": "2019-08-24T14:15:22Z"
+                     *     }
+                     */
+                    "application/json": components["schemas"]["ClinicianScoreResponse"];
+                };
+            };
+            400: components["responses"]["BadRequest"];
+            401: components["responses"]["Unauthorized"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
             409: components["responses"]["Conflict"];
             422: components["responses"]["UnprocessableEntity"];
         };
@@ -37754,10 +38468,9 @@ export interface operations {
                      *       },
                      *       "answers": [
                      *         {
-                     *           "questionId": "calf_pain_on_walking",
-                     *           "question": "Do your calves hurt when you walk at an ordinary pace?",
-                     *           "answer": "yes",
-                     *           "inWords": "Yes"
+                     *           "question": "comfort",
+                     *           "text": "How comfortable are you on the bike now?",
+                     *           "answer": "75 of 100"
                      *         }
                      *       ],
                      *       "ride": {

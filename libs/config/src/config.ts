@@ -65,16 +65,16 @@ const shared = {
     'The secrets that sign webhooks come from it, so another key changes them all',
   ),
   LOCAL_WEBHOOKS: flag.describe('Whether webhooks may go to the own network; refused in production'),
-  MASTER_KEYS: masterKeys.describe(
-    '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
-  ),
-  MASTER_KEYS_FILE: z.string().min(1).optional().describe('A file with the same, in place of it'),
   OTEL_EXPORTER_OTLP_TRACES_ENDPOINT: z
     .url({ protocol: /^https?$/ })
     .optional()
     .describe(
       'Where traces go, by OTLP over HTTP, such as `http://127.0.0.1:4318/v1/traces`; without it none are made',
     ),
+  MASTER_KEYS: masterKeys.describe(
+    '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
+  ),
+  MASTER_KEYS_FILE: z.string().min(1).optional().describe('A file with the same, in place of it'),
 };
 
 const databaseName = z.string().min(1).max(63).default('fitting_studio').describe('The database');

@@ -2,6 +2,7 @@ export { announce } from './announce.js';
 export { auditEntry, recordAudit, type Audited } from './audit/audit-log.js';
 export { dropAuditMonths, letAuditMonthsGo, prepareAuditMonths, sealAuditEntries } from './audit/seals.js';
 export { verifyAudit, type AuditVerification } from './audit/verify-audit.js';
+export { findClinicianMark, type StandingMark } from './clinician-marks.js';
 export { createDataSource, entities } from './data-source.js';
 export * from './entities/index.js';
 export { entityMetadatas } from './entity-metadatas.js';

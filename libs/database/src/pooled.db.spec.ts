@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { randomBytes, randomUUID } from 'node:crypto';
+import { randomUUID } from 'node:crypto';
 import path from 'node:path';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
@@ -15,7 +15,6 @@ import { TenantTransaction } from './tenant-transaction.js';
 
 const studioIds = [randomUUID(), randomUUID(), randomUUID()] as const;
 const [studioId] = studioIds;
-const keys = new StudioKeys([{ id: 'test', key: randomBytes(32) }]);
 const installed = findPgbouncer() !== null;
 
 (installed ? describe : describe.skip)(
@@ -49,7 +48,11 @@ const installed = findPgbouncer() !== null;
       const pool = { url: url.href, poolSize: 4, applicationName: 'test', pooled: true };
       dataSource = await createDataSource(pool).initialize();
       reads = new TenantReads(pool);
-      transaction = new TenantTransaction(dataSource, reads, keys);
+      transaction = new TenantTransaction(
+        dataSource,
+        reads,
+        new StudioKeys([{ id: 'test', key: Buffer.alloc(32) }]),
+      );
     });
     afterAll(async () => {
       await reads.close();

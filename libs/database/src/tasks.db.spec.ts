@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { randomBytes, randomUUID } from 'node:crypto';
+import { randomUUID } from 'node:crypto';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../tests/helpers/database.js';
 import { createDataSource } from './data-source.js';
@@ -31,7 +31,7 @@ beforeAll(async () => {
   transaction = new TenantTransaction(
     dataSource,
     reads,
-    new StudioKeys([{ id: 'test', key: randomBytes(32) }]),
+    new StudioKeys([{ id: 'test', key: Buffer.alloc(32) }]),
   );
 });
 afterAll(async () => {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { randomBytes, randomUUID } from 'node:crypto';
+import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../tests/helpers/database.js';
@@ -15,7 +15,6 @@ let dataSource: DataSource;
 let reads: TenantReads;
 let transaction: TenantTransaction;
 const studioId = randomUUID();
-const keys = new StudioKeys([{ id: 'test', key: randomBytes(32) }]);
 
 beforeAll(async () => {
   database = await createTestDatabase();
@@ -28,7 +27,11 @@ beforeAll(async () => {
   const pool = { url: database.apiUrl, poolSize: 1, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads, keys);
+  transaction = new TenantTransaction(
+    dataSource,
+    reads,
+    new StudioKeys([{ id: 'test', key: Buffer.alloc(32) }]),
+  );
 });
 afterAll(async () => {
   await reads.close();

@@ -1,5 +1,14 @@
-import { applyDecorators, HttpCode } from '@nestjs/common';
-import { ApiExtraModels, ApiHeader, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
+import { applyDecorators, HttpCode, SetMetadata, type Type } from '@nestjs/common';
+import {
+  ApiBearerAuth,
+  ApiExtension,
+  ApiExtraModels,
+  ApiHeader,
+  ApiOperation,
+  ApiResponse,
+  getSchemaPath,
+} from '@nestjs/swagger';
+import { permissionOf, type OperationId } from '../permissions/permission-table.js';
 import {
   InvalidRequest,
   NotAllowed,
@@ -70,12 +79,26 @@ export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorato
     ),
   );
 
+export const operationKey = 'operation';
+export const answerKey = 'answer';
+
+/** Names a route's row in the table of permissions, which says who may use it; `Describe` does it for what it describes. */
+export function Operation(id: OperationId): MethodDecorator & ClassDecorator {
+  const permission = permissionOf(id);
+  const signedIn = permission.who === 'anyone' ? [] : [ApiBearerAuth(), Problems(401, 403)];
+  return applyDecorators(
+    SetMetadata(operationKey, id),
+    ApiExtension('x-permission', permission),
+    ...signedIn,
+  );
+}
+
 /** Describe a route: one summary line, its success, and what can go wrong beyond access. */
 export function Describe(options: {
-  id: string;
+  id: OperationId;
   summary: string;
   description?: string;
-  returns?: (new () => object) | [new () => object];
+  returns?: Type<object> | [Type<object>];
   status?: 200 | 201 | 204;
   problems?: readonly number[];
   /** The answer is one version of a record and carries it as its ETag. */
@@ -90,6 +113,8 @@ export function Describe(options: {
   const all = [...problems, ...(ifMatch ? [412, 428] : []), ...(once ? [422] : [])];
   return applyDecorators(
     HttpCode(status),
+    Operation(id),
+    SetMetadata(answerKey, Array.isArray(returns) ? returns[0] : returns),
     ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
     ApiResponse({
       status,
@@ -118,7 +143,7 @@ const onceSchema = {
 
 /** Describe a route that answers with a file instead of JSON. */
 export function DescribeFile(options: {
-  id: string;
+  id: OperationId;
   summary: string;
   description?: string;
   type: string;
@@ -127,6 +152,7 @@ export function DescribeFile(options: {
   const { id, summary, description, type, problems = [] } = options;
   const schema = { type: 'string', format: 'binary' };
   return applyDecorators(
+    Operation(id),
     ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
     ApiResponse({ status: 200, description: 'Done.', content: { [type]: { schema } } }),
     Problems(...problems),

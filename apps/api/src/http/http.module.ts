@@ -1,5 +1,5 @@
 import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
-import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE, DiscoveryModule } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
 import { createDataSource, ReplicaReads, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { createStorage, SignedAddresses } from '@studio/storage';
@@ -11,6 +11,9 @@ import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
 import { ReadLog, ReadLogInterceptor } from './read-log.js';
 import { ProblemFilter } from './problem.filter.js';
+import { RedactionInterceptor } from './redaction.js';
+import { RestrictedRecordsGuard } from './restricted-records.js';
+import { Routes } from './routes.js';
 import { validationPipe } from './validation.pipe.js';
 
 export const ApiConfigToken = Symbol('ApiConfig');
@@ -39,6 +42,7 @@ export class HttpModule implements OnApplicationShutdown {
     };
     return {
       module: HttpModule,
+      imports: [DiscoveryModule],
       providers: [
         { provide: ApiConfigToken, useValue: config },
         { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
@@ -72,13 +76,16 @@ export class HttpModule implements OnApplicationShutdown {
           useFactory: () => new SignedAddresses(config.tokenSecret, config.publicUrl),
         },
         { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
+        Routes,
         { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_GUARD, useClass: RestrictedRecordsGuard },
         {
           provide: ReadLog,
           inject: [TenantTransaction],
           useFactory: (transaction: TenantTransaction) => new ReadLog(transaction),
         },
         { provide: APP_INTERCEPTOR, useClass: ReadLogInterceptor },
+        { provide: APP_INTERCEPTOR, useClass: RedactionInterceptor },
         { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },

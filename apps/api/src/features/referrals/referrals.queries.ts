@@ -7,9 +7,8 @@ import {
   type ScreeningOccasion,
   type SqlRunner,
 } from '@studio/database';
-import type { Finding, Route } from '@studio/clinical-flags';
+import { withFinding, type Finding, type RaisedIn, type Route } from '@studio/clinical-flags';
 import { In, type EntityManager } from 'typeorm';
-import { withFinding, type RaisedIn } from '../screenings/index.js';
 import { waiting } from './states.js';
 
 interface Key {

@@ -9,7 +9,7 @@ import {
   type ScreeningOccasion,
   type SqlRunner,
 } from '@studio/database';
-import type { Evaluation, Finding } from '@studio/clinical-flags';
+import { withFinding, type Evaluation, type Finding, type RaisedIn } from '@studio/clinical-flags';
 import { In, type EntityManager } from 'typeorm';
 import type { AnsweredScreening } from './given-answers.js';
 import type { RaisedFinding } from './permission-in-force.js';
@@ -150,20 +150,6 @@ export async function listRaisedFindings(sql: SqlRunner, key: OfClient): Promise
   );
   return withFinding(opened(rows, 'result'));
 }
-
-/** Where a finding was raised: what it says is in the result, which is sealed. */
-export interface RaisedIn {
-  readonly ruleId: string;
-  readonly result: Evaluation;
-}
-
-/** Rows of findings, each with what it says in place of the result it stands in. */
-export const withFinding = <Row extends RaisedIn>(
-  rows: readonly Row[],
-): (Omit<Row, keyof RaisedIn> & { finding: Finding })[] =>
-  rows.flatMap(({ ruleId, result, ...row }) =>
-    result.findings.filter((finding) => finding.ruleId === ruleId).map((finding) => ({ ...row, finding })),
-  );
 
 export async function insertClearance(
   tx: EntityManager,
