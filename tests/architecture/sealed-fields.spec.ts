@@ -18,6 +18,8 @@ const inClear: Readonly<Record<string, string>> = {
   client_import_rows: 'cells fields problems decision state',
   client_links: 'kind',
   client_summaries: 'method_version',
+  clinician_scores: 'kind',
+  record_openings: 'ground',
   clients: 'given_name family_name email phone phone_e164 tags language undeliverable_email',
   erasures: 'category kept_by_law',
   files: 'media_type sha256',

@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 /** An owner's word that somebody of the studio is a licensed clinician, as they found it in the register. */
@@ -49,10 +50,10 @@ export class ClinicianScoreRow extends RecordedRow {
   @Column('text')
   kind: ClinicianScoreKind;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   found: object;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   result: object;
 
   /** By whom, under which registration. */

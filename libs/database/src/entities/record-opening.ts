@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 /** What a restricted record may be used for; Regulation (EU) 2016/679, article 18 (2). */
@@ -22,7 +23,7 @@ export class RecordOpening extends RecordedRow {
   @Column('text')
   ground: OpeningGround;
 
-  @Column('text')
+  @Column('text', { transformer: sealedColumn })
   reason: string;
 
   @Column('timestamptz', { name: 'expires_at' })

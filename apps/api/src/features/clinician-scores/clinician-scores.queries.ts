@@ -1,4 +1,4 @@
-import { ClinicianScoreRow, type SqlRunner } from '@studio/database';
+import { ClinicianScoreRow, opened, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { ClinicianScoreResponse } from './clinician-scores.dto.js';
 
@@ -11,11 +11,11 @@ export async function insertScore(
 }
 
 /** Newest first. */
-export function listScores(
+export async function listScores(
   sql: SqlRunner,
   { studioId, clientId, id = null }: { studioId: string; clientId: string; id?: string | null },
 ): Promise<ClinicianScoreResponse[]> {
-  return sql.query(
+  const rows = await sql.query<ClinicianScoreResponse[]>(
     `SELECT s.id, s.client_id AS "clientId", s.screening_id AS "screeningId", s.kind, u.display_name AS "clinicianName",
             m.registration, s.found, s.result, s.created_at AS "createdAt"
        FROM clinician_scores s
@@ -26,4 +26,5 @@ export function listScores(
       ORDER BY s.id DESC`,
     [studioId, clientId, id],
   );
+  return opened(rows, 'found', 'result');
 }

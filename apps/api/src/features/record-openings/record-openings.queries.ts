@@ -1,4 +1,4 @@
-import { RecordOpening, type SqlRunner } from '@studio/database';
+import { opened, RecordOpening, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { RecordOpeningResponse } from './record-openings.dto.js';
 
@@ -26,11 +26,11 @@ export async function insertOpening(
 }
 
 /** Newest first. */
-export function listOpenings(
+export async function listOpenings(
   sql: SqlRunner,
   page: { studioId: string; id?: string; clientId?: string; after?: string; limit: number },
 ): Promise<RecordOpeningResponse[]> {
-  return sql.query(
+  const rows = await sql.query<RecordOpeningResponse[]>(
     `SELECT o.id, o.client_id AS "clientId", o.opened_by AS "openedBy", u.display_name AS "openedByName", o.ground,
             o.reason, o.created_at AS "openedAt", o.expires_at AS "expiresAt"
        FROM record_openings o JOIN users u ON u.studio_id = o.studio_id AND u.id = o.opened_by
@@ -40,6 +40,7 @@ export function listOpenings(
       ORDER BY o.id DESC LIMIT $5`,
     [page.studioId, page.id ?? null, page.clientId ?? null, page.after ?? null, page.limit],
   );
+  return opened(rows, 'reason');
 }
 
 export async function listOwnerIds(sql: SqlRunner, studioId: string): Promise<string[]> {
