@@ -2,7 +2,13 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, type components } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import pg from 'pg';
-import { columnsWith, filesWith, redisKeysWith, storedFiles } from '../helpers/everywhere.js';
+import {
+  columnsWith,
+  filesWith,
+  redisKeysWith,
+  sealedColumnsWith,
+  storedFiles,
+} from '../helpers/everywhere.js';
 import { askFirstFollowUp } from '../helpers/follow-up.js';
 import { eventually } from '../helpers/mail.js';
 import { marked, takeOnMarkedPerson } from '../helpers/marked-person.js';
@@ -61,6 +67,7 @@ const everyWord = Object.values(marked);
 async function traces(): Promise<string[]> {
   return [
     ...(await columnsWith(api.database, ...everyWord)),
+    ...(await sealedColumnsWith(api.database, here.studio.studioId, ...everyWord)),
     ...(await filesWith(api.storageFolder, ...everyWord)).map((file) => `storage: ${file}`),
     ...(await redisKeysWith(...everyWord)).map((key) => `redis: ${key}`),
   ];

@@ -31,8 +31,12 @@ async function asAdmin<Row extends pg.QueryResultRow>(statement: string): Promis
 
 describe('who copies the database', () => {
   it('reads nothing that was said or written of somebody’s body', async () => {
-    // Names of things, the desk’s own words and what stands on a receipt: docs/operations/threat-model.md.
-    expect(await columnsWith(api.database, marked.word)).toEqual([]);
+    expect(await columnsWith(api.database, marked.word)).toEqual([
+      // Names of things, the desk’s own words, what stands on receipts: docs/operations/threat-model.md says why.
+      ...['account_documents.note', 'account_lines.description', 'appointment_changes.reason'],
+      ...['appointments.cancel_reason', 'bikes.name', 'clients.tags', 'payments.note'],
+      ...['shoe_hardware.note', 'shoes.name'],
+    ]);
   });
 
   it('finds every value of a sealed column sealed, whatever way it was written by', async () => {

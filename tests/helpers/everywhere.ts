@@ -1,20 +1,18 @@
+import { opened } from '@studio/database';
 import { Redis } from 'ioredis';
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import pg from 'pg';
 import { service, type TestDatabase } from './database.js';
+import { asStudio } from './keys.js';
 
 /** Tables and columns in which one of the words stands, as a superuser sees them: every column of every table. */
 export async function columnsWith(database: TestDatabase, ...words: string[]): Promise<string[]> {
   const admin = new pg.Client({ connectionString: database.adminUrl });
   await admin.connect();
   try {
-    const { rows: tables } = await admin.query<{ name: string }>(
-      `SELECT relname AS name FROM pg_class
-        WHERE relnamespace = 'public'::regnamespace AND relkind IN ('r', 'p', 'm') AND NOT relispartition ORDER BY 1`,
-    );
     const found: string[] = [];
-    for (const { name } of tables) {
+    for (const name of await tablesOf(admin)) {
       // Bytes read as hexadecimal there: what is looked for is looked for as that, too.
       const { rows } = await admin.query<{ key: string }>(
         `SELECT DISTINCT field.key
@@ -28,6 +26,44 @@ export async function columnsWith(database: TestDatabase, ...words: string[]): P
       found.push(...rows.map(({ key }) => `${name}.${key}`));
     }
     return found;
+  } finally {
+    await admin.end();
+  }
+}
+
+async function tablesOf(admin: pg.Client): Promise<string[]> {
+  const { rows } = await admin.query<{ name: string }>(
+    `SELECT relname AS name FROM pg_class
+      WHERE relnamespace = 'public'::regnamespace AND relkind IN ('r', 'p', 'm') AND NOT relispartition ORDER BY 1`,
+  );
+  return rows.map(({ name }) => name);
+}
+
+/** As `columnsWith`, of what lies there sealed: opened with the key of its studio. */
+export async function sealedColumnsWith(
+  database: TestDatabase,
+  studioId: string,
+  ...words: string[]
+): Promise<string[]> {
+  const admin = new pg.Client({ connectionString: database.adminUrl });
+  await admin.connect();
+  try {
+    const found = new Set<string>();
+    for (const name of await tablesOf(admin)) {
+      const { rows } = await admin.query<{ column: string; value: string }>(
+        `SELECT field.key AS column, field.value
+           FROM ${name} t CROSS JOIN LATERAL jsonb_each_text(to_jsonb(t)) AS field
+          WHERE field.value LIKE '%sealed:%' AND to_jsonb(t) ->> 'studio_id' = $1`,
+        [studioId],
+      );
+      const sealed = rows.map(({ value }) => value.match(/sealed:[\w-]+/g) ?? []);
+      const said = await asStudio(database, studioId, () => Promise.resolve(opened({ sealed }, 'sealed')));
+      for (const [at, { column }] of rows.entries()) {
+        const text = JSON.stringify(said.sealed[at]).toLowerCase();
+        if (words.some((word) => text.includes(word.toLowerCase()))) found.add(`${name}.${column}`);
+      }
+    }
+    return [...found];
   } finally {
     await admin.end();
   }

@@ -104,13 +104,27 @@ export async function* readArchive(
       entries.destroy(error as Error);
     });
     for await (const entry of entries) {
-      yield { name: entry.header.name, content: Readable.from(entry, { objectMode: false }) };
+      yield { name: entry.header.name, content: Readable.from(contentOf(entry), { objectMode: false }) };
     }
     await unpacked;
   } catch (error) {
-    throw new ArchiveUnreadable(error instanceof Error ? error.message : String(error));
+    throw unreadable(error);
   } finally {
     entries.destroy();
     input.destroy();
   }
 }
+
+/** Whoever reads an entry is the first to be told that the archive ends or is altered within it. */
+async function* contentOf(entry: AsyncIterable<unknown>): AsyncGenerator {
+  try {
+    yield* entry;
+  } catch (error) {
+    throw unreadable(error);
+  }
+}
+
+const unreadable = (error: unknown): Error =>
+  error instanceof ArchiveUnreadable
+    ? error
+    : new ArchiveUnreadable(error instanceof Error ? error.message : String(error));

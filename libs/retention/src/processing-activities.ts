@@ -84,7 +84,7 @@ export const processingActivities: readonly ProcessingActivity[] = [
 export const protection: readonly string[] = [
   'Each studio’s rows are kept apart by the database itself (row-level security).',
   'The front desk sees no medical text; every read of health data is written down.',
-  'Second factors are sealed with a key of the studio’s own (AES-256-GCM), wrapped by a key that is not in the database.',
+  'Answers about health, notes, letters and second factors are sealed with a key of the studio’s own (AES-256-GCM), wrapped by a key that is not in the database.',
   'Signed records and the audit log are chained by hashes and can be checked.',
   'Queues hold ids only; links work once or for a short time.',
 ];

@@ -28,7 +28,7 @@ export class StoredFile extends RecordedRow {
   caption: string | null;
 
   /** As it was called where it came from. */
-  @Column('text', { name: 'file_name' })
+  @Column('text', { name: 'file_name', transformer: sealedColumn })
   fileName: string;
 
   @Column('text', { name: 'media_type' })

@@ -56,15 +56,14 @@ export class CatalogueService {
     const { retired, ...fields } = request;
     return nameOnce(() =>
       this.transaction.run(ctx, async (tx) => {
-        found(await queries.findService(tx, studioId, id));
+        const before = await this.one(tx, studioId, id);
         const key = { studioId, id, version };
         if (!(await queries.updateService(tx, key, columnsOf(fields), retired))) throw new StaleVersion();
+        const after = await this.one(tx, studioId, id);
         await recordAudit(tx, ctx, {
-          action: 'services.update',
-          recordId: id,
-          fields: Object.keys(request),
+          ...{ action: 'services.update', recordId: id, fields: Object.keys(request), before, after },
         });
-        return this.one(tx, studioId, id);
+        return after;
       }),
     );
   }

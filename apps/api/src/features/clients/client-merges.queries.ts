@@ -102,7 +102,7 @@ type MergeRow = Omit<ClientMergeResponse, 'completed'> & { fieldsAfter: object }
 const toMerges = (rows: readonly MergeRow[]): ClientMergeResponse[] =>
   opened(rows, 'fieldsAfter').map(({ fieldsAfter, ...row }) => ({
     ...row,
-    completed: Object.keys(fieldsAfter) as ClientMergeResponse['completed'],
+    completed: Object.keys(fieldsAfter),
   }));
 
 export async function findMerge(sql: SqlRunner, key: Key): Promise<ClientMergeResponse | null> {

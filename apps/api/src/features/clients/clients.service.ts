@@ -80,11 +80,14 @@ export class ClientsService {
     return this.transaction.run(ctx, async (tx) => {
       await requireOwnRecord(tx, key.studioId, id);
       await checkGuardian(tx, key, request);
+      const before = found(await queries.findClient(tx, key));
       if (!(await queries.updateClient(tx, { ...key, version }, columnsOf(request))))
         throw new StaleVersion();
       if (request.doNotContact !== undefined) await reconsiderFollowUps(tx, ctx, { clientId: id });
-      await recordAudit(tx, ctx, { action: 'clients.update', recordId: id, fields: Object.keys(request) });
-      return found(await queries.findClient(tx, key));
+      const after = found(await queries.findClient(tx, key));
+      const fields = Object.keys(request);
+      await recordAudit(tx, ctx, { action: 'clients.update', recordId: id, fields, before, after });
+      return after;
     });
   }
 

@@ -120,13 +120,14 @@ export class BikesService {
     const of = { studioId: ctx.studioId, ...key };
     const row = { studioId: ctx.studioId, id: key.id };
     return this.transaction.run(ctx, async (tx) => {
-      found(await queries.findBike(tx, of));
+      const before = found(await queries.findBikeResponse(tx, of));
       // The version first: it holds the row, so that only one of two changes goes on.
       if (!(await queries.updateBike(tx, { ...row, version }, {}))) throw new StaleVersion();
       const changed = await work(tx);
       if (Object.keys(changed).length > 0) await queries.setBike(tx, row, changed);
-      await recordAudit(tx, ctx, { action: 'bikes.update', recordId: key.id, fields });
-      return found(await queries.findBikeResponse(tx, of));
+      const after = found(await queries.findBikeResponse(tx, of));
+      await recordAudit(tx, ctx, { action: 'bikes.update', recordId: key.id, fields, before, after });
+      return after;
     });
   }
 }

@@ -127,12 +127,16 @@ export class ShoesService {
     const row = { studioId: ctx.studioId, id: key.id };
     return withNamedFields(
       this.transaction.run(ctx, async (tx) => {
-        found(await queries.findShoe(tx, of));
+        const before = found(await queries.findShoeResponse(tx, of));
         // The version first: it holds the row, so that only one of two changes goes on.
         if (!(await queries.updateShoe(tx, { ...row, version }, fields))) throw new StaleVersion();
         await work(tx);
-        await recordAudit(tx, ctx, { action: 'shoes.update', recordId: key.id, fields: names });
-        return withSizes(found(await queries.findShoeResponse(tx, of)));
+        const after = found(await queries.findShoeResponse(tx, of));
+        await recordAudit(tx, ctx, {
+          ...{ action: 'shoes.update', recordId: key.id, fields: names },
+          ...{ before: withSizes(before), after: withSizes(after) },
+        });
+        return withSizes(after);
       }),
     );
   }

@@ -29,13 +29,14 @@ export class MessageSettingsService {
           quietUntil: quietHours?.until ?? null,
         }),
       };
+      const before = await findSettings(tx, studioId);
       if (!(await updateSettings(tx, { studioId, version }, fields))) throw new StaleVersion();
+      const after = await findSettings(tx, studioId);
       await recordAudit(tx, ctx, {
-        action: 'message-settings.update',
-        recordId: studioId,
-        fields: Object.keys(fields),
+        ...{ action: 'message-settings.update', recordId: studioId, fields: Object.keys(fields) },
+        ...{ before, after },
       });
-      return findSettings(tx, studioId);
+      return after;
     });
   }
 }

@@ -69,12 +69,12 @@ export class OpeningHoursService {
       inOrder({ ...before, ...fields });
       if (!(await queries.updateHours(tx, 'weekly', { ...key, version }, fields))) throw new StaleVersion();
       await offerFreedTime(tx, key);
+      const after = WeeklyHoursResponse.of(found(await queries.findHours(tx, 'weekly', key)));
       await recordAudit(tx, ctx, {
-        action: 'weekly-hours.update',
-        recordId: id,
-        fields: Object.keys(request),
+        ...{ action: 'weekly-hours.update', recordId: id, fields: Object.keys(request) },
+        ...{ before: WeeklyHoursResponse.of(before), after },
       });
-      return WeeklyHoursResponse.of(found(await queries.findHours(tx, 'weekly', key)));
+      return after;
     });
   }
 
@@ -109,12 +109,12 @@ export class OpeningHoursService {
       if (!(await queries.updateHours(tx, 'exception', { ...key, version }, fields)))
         throw new StaleVersion();
       await offerFreedTime(tx, key);
+      const after = HoursExceptionResponse.of(found(await queries.findHours(tx, 'exception', key)));
       await recordAudit(tx, ctx, {
-        action: 'hours-exceptions.update',
-        recordId: id,
-        fields: Object.keys(request),
+        ...{ action: 'hours-exceptions.update', recordId: id, fields: Object.keys(request) },
+        ...{ before: HoursExceptionResponse.of(before), after },
       });
-      return HoursExceptionResponse.of(found(await queries.findHours(tx, 'exception', key)));
+      return after;
     });
   }
 

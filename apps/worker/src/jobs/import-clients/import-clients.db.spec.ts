@@ -79,7 +79,7 @@ describe('importing', () => {
     const cut = run(id);
     await database.query(
       `DO $$ BEGIN
-         FOR try IN 1..500 LOOP
+         FOR try IN 1..3000 LOOP
            PERFORM pg_sleep(0.01);
            PERFORM pg_stat_clear_snapshot();
            EXIT WHEN (SELECT count(*) FROM client_import_rows WHERE import_id = '${id}' AND state = 'imported') >= 100;
