@@ -7,6 +7,7 @@ export const sqlState = {
   serializationFailure: '40001',
   deadlockDetected: '40P01',
   lockNotAvailable: '55P03',
+  queryCanceled: '57014',
 } as const;
 
 export interface PostgresFailure {
@@ -25,6 +26,12 @@ export function postgresFailure(error: unknown): PostgresFailure | undefined {
 
 export function violates(error: unknown, constraint: string): boolean {
   return postgresFailure(error)?.constraint === constraint;
+}
+
+/** The statement was at its time limit, or waited for a lock as long as it may. */
+export function tookTooLong(error: unknown): boolean {
+  const code = postgresFailure(error)?.code;
+  return code === sqlState.queryCanceled || code === sqlState.lockNotAvailable;
 }
 
 export function isRetryable(error: unknown): boolean {

@@ -16,8 +16,11 @@ import { validationPipe } from './validation.pipe.js';
 export const ApiConfigToken = Symbol('ApiConfig');
 export const StorageToken = Symbol('ObjectStorage');
 
-/** Nobody waits longer for an answer; a transaction whose request was forgotten lets go of its locks. */
-const limits = '-c statement_timeout=60s -c idle_in_transaction_session_timeout=60s';
+/**
+ * Nobody waits longer for an answer, or behind somebody who holds a lock; a transaction whose request was forgotten lets go
+ * of its locks.
+ */
+const limits = '-c statement_timeout=60s -c lock_timeout=20s -c idle_in_transaction_session_timeout=60s';
 
 /** What every feature stands on: configuration, database, access, validation, problem documents. */
 @Global()
@@ -29,14 +32,17 @@ export class HttpModule implements OnApplicationShutdown {
   ) {}
 
   static with(config: ApiConfig): DynamicModule {
-    const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-api' };
+    const pool = {
+      ...{ url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-api' },
+      serverOptions: limits,
+    };
     return {
       module: HttpModule,
       providers: [
         { provide: ApiConfigToken, useValue: config },
         {
           provide: DataSource,
-          useFactory: () => createDataSource({ ...pool, serverOptions: limits }).initialize(),
+          useFactory: () => createDataSource(pool).initialize(),
         },
         { provide: TenantReads, useFactory: () => new TenantReads(pool) },
         {
