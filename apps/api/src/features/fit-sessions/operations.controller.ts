@@ -1,4 +1,5 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
+import { RouteConfig } from '@nestjs/platform-fastify';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { Allow } from '../../http/access.js';
@@ -8,6 +9,7 @@ import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { OperationPage, OperationsQuery, OperationsRequest, OperationsResponse } from './operations.dto.js';
 import { OperationsService } from './operations.service.js';
+import { markUnreadablePayloads } from './unreadable-payloads.js';
 
 @ApiTags('Work without a connection')
 @Controller('v1/fit-sessions/:fitSessionId/operations')
@@ -17,6 +19,7 @@ export class OperationsController {
   constructor(private readonly operations: OperationsService) {}
 
   @Post()
+  @RouteConfig({ beforeStorable: markUnreadablePayloads })
   @Allow('fitter')
   @Describe({
     id: 'sendOperations',
@@ -24,7 +27,8 @@ export class OperationsController {
     description:
       "Each operation is carried out once, in the order of the device's own count; sent again, it gets the outcome it " +
       'had. One that comes before another is kept and waits. Each stands for itself: one that is refused does not undo ' +
-      'the others. After 5xx or no answer at all, send all of it again.',
+      'the others. After 5xx or no answer at all, send all of it again. A payload that cannot be kept (NUL, half of a ' +
+      'surrogate pair, nested deeper than 32) stands as `{"unreadable": true}` and is refused in its turn.',
     returns: OperationsResponse,
     problems: [400, 404],
   })
