@@ -13,7 +13,7 @@ const shared = {
   },
   transform: {
     '^.+\\.ts$': [
-      '@swc/jest',
+      '<rootDir>/tests/helpers/transform.mjs',
       {
         jsc: {
           target: 'es2022',
@@ -33,7 +33,7 @@ const withServices = ['\\.db\\.spec\\.ts$', '<rootDir>/tests/(e2e|faults|fuzz|la
 export default {
   maxWorkers: 2,
   // Nothing here is timed: a test only has to end, on a busy machine too.
-  testTimeout: 60_000,
+  testTimeout: process.env['SPREAD'] === undefined ? 60_000 : 240_000,
   projects: [
     {
       ...shared,
@@ -44,7 +44,12 @@ export default {
     {
       ...shared,
       displayName: 'integration',
-      testMatch: ['**/*.db.spec.ts', '<rootDir>/tests/{e2e,faults,fuzz,launch,pages}/**/*.spec.ts'],
+      testMatch: [
+        '**/*.db.spec.ts',
+        '<rootDir>/tests/{e2e,faults,fuzz,launch,pages}/**/*.spec.ts',
+        // Minutes under load, and programs that npm test does not ask for: npm run spread.
+        ...(process.env['SPREAD'] === 'failover' ? ['<rootDir>/tests/spread/*.drill.ts'] : []),
+      ],
       testPathIgnorePatterns: ['/node_modules/'],
       globalSetup: '<rootDir>/tests/helpers/global-setup.mjs',
       globalTeardown: '<rootDir>/tests/helpers/global-teardown.mjs',

@@ -5,8 +5,9 @@ import { dataFolder } from '../scripts/services/paths.mjs';
 
 /**
  * @typedef {{ name: string, unit: string, rounds: readonly number[] }} Series the measured values, one per round
- * @typedef {{ figure: string, measured: Series, baseline: Series } & ({ aim: number } | { atMost: number })} Figure
- *   the ratio of measured to baseline is aimed to be at least `aim`, or `atMost`
+ * @typedef {{ figure: string, measured: Series, baseline: Series } &
+ *   ({ aim: number } | { atMost: number } | { within: number | null })} Figure the ratio of measured to baseline is aimed to
+ *   be at least `aim`, or `atMost`; or what is measured itself is to be `within` so much of its unit, if there is an aim
  */
 
 /**
@@ -66,10 +67,10 @@ export function printFigures(figures, file = 'figures') {
   for (const { figure, measured, baseline, ratio, least, most, ...aim } of rows) {
     const cells = [
       figure,
-      `${median(measured.rounds).toFixed(0)} ${measured.unit} (${measured.name})`,
-      `${median(baseline.rounds).toFixed(0)} ${baseline.unit} (${baseline.name})`,
+      `${inShort(median(measured.rounds))} ${measured.unit} (${measured.name})`,
+      `${inShort(median(baseline.rounds))} ${baseline.unit} (${baseline.name})`,
       `**${ratio.toFixed(2)}** (${least.toFixed(2)}–${most.toFixed(2)})`,
-      'atMost' in aim ? `≤ ${aim.atMost}` : `≥ ${aim.aim.toFixed(1)}`,
+      aimOf(aim, measured.unit),
     ];
     console.log(`| ${cells.join(' | ')} |`);
   }
@@ -78,6 +79,16 @@ export function printFigures(figures, file = 'figures') {
   const machine = { node: process.version, cores: cpus().length, model: cpus()[0]?.model };
   writeFileSync(json, JSON.stringify({ at: new Date().toISOString(), machine, figures: rows }, null, 2));
   console.log(`\n${machine.cores} cores, ${machine.model ?? '?'}, Node ${machine.node}; as JSON: ${json}`);
+}
+
+/** @param {number} value */
+const inShort = (value) => value.toFixed(value < 10 ? 2 : 0);
+
+/** @param {{ aim: number } | { atMost: number } | { within: number | null }} aim @param {string} unit */
+function aimOf(aim, unit) {
+  if ('aim' in aim) return `≥ ${aim.aim.toFixed(1)}`;
+  if ('atMost' in aim) return `≤ ${aim.atMost}`;
+  return aim.within === null ? '' : `≤ ${aim.within} ${unit}`;
 }
 
 /** @param {readonly number[]} values */

@@ -18,12 +18,15 @@ await launch('bench', 'a benchmark', async (processes) => {
   await built(processes);
   // Not before: they import packages.
   const { booking } = await import('./desk/booking.mjs');
+  const { cleatPlanByApi } = await import('./calculations/cleat-plan.mjs');
   const { clinicalFlagsFigures } = await import('./clinical-flags/figures.mjs');
   const { fitMathFigures } = await import('./fit-math/figures.mjs');
   const { mailQueue } = await import('./mail-queue/mail-queue.mjs');
   const { readByKey } = await import('./reads/read-by-key.mjs');
   const { rideDataFigures } = await import('./ride-data/figures.mjs');
   const { reviews } = await import('./reviews/reviews.mjs');
+  const { start } = await import('./start/start.mjs');
+  const { wholeRecords } = await import('./reads/whole-records.mjs');
   const { printFigures } = await import('./figures.mjs');
   const length = options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 };
   const turns = options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 };
@@ -34,8 +37,11 @@ await launch('bench', 'a benchmark', async (processes) => {
     'mail-queue': () =>
       mailQueue(processes, { rounds: turns.rounds, mails: options.quick ? 500 : 2000, latencies: [0, 25] }),
     reads: () => readByKey(processes, length),
+    records: () => wholeRecords(processes, length),
+    'cleat-plan': () => cleatPlanByApi(processes, length),
     booking: () => booking(processes, length),
     reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
+    start: () => start(processes, { ...length, demos: options.quick ? 1 : 3 }),
   };
   const figures = [];
   for (const [name, bench] of Object.entries(benches)) {

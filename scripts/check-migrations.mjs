@@ -16,8 +16,8 @@ try {
       `SELECT c.relname || '.' || a.attname || ' ' || format_type(a.atttypid, NULL)
               || CASE WHEN a.attnotnull THEN ' not null' ELSE '' END AS column
          FROM pg_attribute a JOIN pg_class c ON c.oid = a.attrelid
-        WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND a.attnum > 0 AND NOT a.attisdropped
-          AND c.relname <> ALL ($1)`,
+        WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND NOT c.relispartition
+          AND a.attnum > 0 AND NOT a.attisdropped AND c.relname <> ALL ($1)`,
       [[...withoutEntity]],
     )
   );

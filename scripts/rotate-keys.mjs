@@ -1,11 +1,11 @@
 // Wraps every studio's key with the newest master key, the first of MASTER_KEYS. From the environment: DATABASE_URL, as
-// the API's own role, and MASTER_KEYS with the new key first and the old one after it. One studio at a time, so it can be
+// the API's own role, and MASTER_KEYS (or MASTER_KEYS_FILE) with the new key first and the old one after it. One studio at a time, so it can be
 // stopped and run again; once it says that nothing is left, the old key can be taken out of MASTER_KEYS.
 import { masterKeysOf } from '@studio/config';
 import { createDataSource, MasterKeyMissing, StudioHandle, StudioKeys } from '@studio/database';
 
-const { DATABASE_URL: url, MASTER_KEYS: text = '' } = process.env;
-const masterKeys = masterKeysOf(text);
+const { DATABASE_URL: url } = process.env;
+const masterKeys = masterKeysOf(process.env);
 if (url === undefined || masterKeys === null) {
   console.error(
     url === undefined ? 'DATABASE_URL: is missing' : 'MASTER_KEYS: is missing or malformed, see .env.example',

@@ -1,17 +1,10 @@
-import { dataOf, openClient, signIn } from '@studio/api-client';
-import { apiConfig } from '@studio/config';
+import { dataOf, signIn } from '@studio/api-client';
 import { randomBytes, randomUUID } from 'node:crypto';
 import pg from 'pg';
-import { createApp } from '../../apps/api/dist/create-app.js';
-import { openStudio } from '../../seed/dist/open-studio.js';
-import { startApi } from '../../scripts/services/apps.mjs';
-import { migratedDatabase } from '../../scripts/services/database.mjs';
-import { dropDatabase } from '../../scripts/services/roles.mjs';
-import { secretsOf } from '../../scripts/services/secrets.mjs';
-import { postgresService } from '../../scripts/services/services.mjs';
 import { step } from '../../scripts/services/step.mjs';
 import { inTurn } from '../figures.mjs';
-import { recordStatements, sendAgain } from './record-statements.mjs';
+import { recordStatements, sendAgain } from '../record-statements.mjs';
+import { inThisProcess, openForBench } from '../studio.mjs';
 
 const database = 'studio_bench_booking';
 /** As many people book at once, each with a fitter and a room of their own. */
@@ -28,47 +21,21 @@ const visitMs = 30 * 60_000;
  * @returns {Promise<import('../figures.mjs').Figure[]>}
  */
 export async function booking(processes, { rounds, seconds }) {
-  const secrets = secretsOf(processes.folder);
-  const adminUrl = await postgresService(processes, { throwaway: true });
-  await dropDatabase(adminUrl, database);
-  const { passwords, tokenSecret, webhookKey, masterKeys } = secrets;
-  const urls = await migratedDatabase(processes, { adminUrl, database, passwords, testClock: false });
-  const password = randomBytes(12).toString('hex');
-  const studio = {
-    ...{ studioId: randomUUID(), handle: 'bench', name: 'Bench', timeZone: 'Europe/Copenhagen' },
-    owner: { email: 'owner@bench.example', displayName: 'Owner', password },
-  };
-  await openStudio(urls.ownerUrl, studio);
-  const apiUrl = await startApi(processes, { urls, secrets });
-  const signedIn = { studio: studio.handle, email: studio.owner.email, password };
-  const owner = await signIn(apiUrl, signedIn);
+  const bench = await openForBench(processes, { database });
+  const { apiUrl, credentials, headers, owner, studioId, urls } = bench;
   const desk = await setUp(owner);
 
-  const statements = await step('recording a booking', async () => {
-    const app = await createApp(
-      apiConfig({
-        ...{
-          NODE_ENV: 'test',
-          DATABASE_URL: urls.apiUrl,
-          PUBLIC_URL: 'http://127.0.0.1',
-          LOG_LEVEL: 'silent',
-        },
-        ...{ TOKEN_SECRET: tokenSecret, WEBHOOK_KEY: webhookKey, MASTER_KEYS: masterKeys },
-        OWNERS_NEED_SECOND_FACTOR: '0',
-      }),
-    );
-    await app.listen(0, '127.0.0.1');
-    const client = await signIn(await app.getUrl(), signedIn);
-    const body = visit(desk, 0, firstAt);
-    const recorded = await recordStatements(() => dataOf(client.POST('/v1/appointments', { body })));
-    await app.close();
-    return recorded;
-  });
+  const statements = await step('recording a booking', () =>
+    inThisProcess(bench, async (url) => {
+      const client = await signIn(url, credentials);
+      const body = visit(desk, 0, firstAt);
+      return recordStatements(() => dataOf(client.POST('/v1/appointments', { body })));
+    }),
+  );
   if (!statements.some(({ text }) => /insert into "?appointments"?/i.test(text))) {
     throw new Error('no booking was recorded');
   }
 
-  const { accessToken } = await dataOf(openClient(apiUrl).POST('/v1/sign-ins', { body: signedIn }));
   const connections = await Promise.all(
     Array.from({ length: desks }, async () => {
       const connection = new pg.Client({ connectionString: urls.apiUrl });
@@ -76,14 +43,7 @@ export async function booking(processes, { rounds, seconds }) {
       return connection;
     }),
   );
-  const ids = [
-    studio.studioId,
-    owner.signedIn.id,
-    desk.clientId,
-    desk.serviceId,
-    ...desk.fitters,
-    ...desk.rooms,
-  ];
+  const ids = [studioId, owner.signedIn.id, desk.clientId, desk.serviceId, ...desk.fitters, ...desk.rooms];
   const known = new Set(ids);
   /** How many slots each desk has used up; the first is the recorded one. */
   const used = Array.from({ length: desks }, () => 1);
@@ -108,7 +68,7 @@ export async function booking(processes, { rounds, seconds }) {
       perSecond(async (index, at) => {
         const response = await fetch(`${apiUrl}/v1/appointments`, {
           method: 'POST',
-          headers: { authorization: `Bearer ${accessToken}`, 'content-type': 'application/json' },
+          headers: { ...headers, 'content-type': 'application/json' },
           body: JSON.stringify(visit(desk, index, at)),
         });
         const text = await response.text();
@@ -132,9 +92,11 @@ export async function booking(processes, { rounds, seconds }) {
   await step('warming up', async () => {
     await contenders.api();
     await contenders.prepared();
+    // Else both would go on with plans made for empty tables.
+    await analyse(bench.adminUrl);
   });
   const values = await step('booking', () => inTurn(rounds, contenders));
-  await allBooked(urls.apiUrl, studio.studioId, used);
+  await allBooked(urls.apiUrl, studioId, used);
   for (const connection of connections) await connection.end();
   return [
     {
@@ -148,6 +110,14 @@ export async function booking(processes, { rounds, seconds }) {
       aim: 0.6,
     },
   ];
+}
+
+/** @param {string} adminUrl */
+async function analyse(adminUrl) {
+  const client = new pg.Client({ connectionString: adminUrl });
+  await client.connect();
+  await client.query('ANALYZE');
+  await client.end();
 }
 
 /** @typedef {{ clientId: string, serviceId: string, fitters: string[], rooms: string[] }} Desk */

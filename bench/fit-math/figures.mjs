@@ -1,4 +1,5 @@
 import { cleatPlan, hipForKneeFlexion, revolution, transferPosition } from '@studio/fit-math';
+import { cleatPlanInput } from '../cleat-plan-input.mjs';
 import { inTurn, median } from '../figures.mjs';
 import { bareClockRevolution, bareRevolution, bareSearch } from './bare.mjs';
 
@@ -12,20 +13,6 @@ const readingsDeg = [15, 0, 15, 30];
 const clock = { kind: 'clock', readingsDeg };
 /** @type {import('@studio/fit-math').SaddlePath} */
 const tube = { kind: 'along-seat-tube', seatTubeAngleDeg: 73 };
-
-/** @type {import('@studio/fit-math').CleatPlanInput} */
-const planInput = {
-  shoe: {
-    outerLengthMm: 290,
-    holePattern: 'three_bolt',
-    slotFrontFromHeelMm: 212,
-    slotRearFromHeelMm: 197,
-    archChannel: false,
-  },
-  cleatFromHeelMm: 200,
-  mth1FromHeelMm: 205,
-  rider: { leg, footPitch: still, minimumKneeFlexionDeg: 35, seatTubeAngleDeg: 73 },
-};
 
 /** @param {number} count @param {number} from @param {number} step */
 const range = (count, from, step) => Array.from({ length: count }, (_, i) => from + step * i);
@@ -82,7 +69,7 @@ const contenders = {
   },
   clockTurn: () => revolution(leg, clock, hip, 360),
   solve: () => hipForKneeFlexion(leg, still, 35, tube),
-  plan: () => cleatPlan(planInput),
+  plan: () => cleatPlan(cleatPlanInput),
   bareSearch: () => bareSearch(transferInput),
   search: () => transferPosition(transferInput),
 };

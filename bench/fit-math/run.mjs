@@ -1,4 +1,4 @@
-// node bench/fit-math/run.mjs             after npx tsc -b libs/fit-math
+// node bench/fit-math/run.mjs             after npm run tsc -- -b libs/fit-math
 // node bench/fit-math/run.mjs --quick     fewer rounds
 import { parseArgs } from 'node:util';
 import { printFigures } from '../figures.mjs';

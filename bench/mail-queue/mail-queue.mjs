@@ -53,7 +53,12 @@ export async function mailQueue(processes, { rounds, mails, latencies }) {
     env: {
       ...{ ...shared, DATABASE_URL: urls.workerUrl, WORKER_PORT: String(port), MAIL_PER_MINUTE: '0' },
       ...{ MAIL_FROM: 'studio@fitting.example', PUBLIC_URL: 'https://fitting.example' },
-      ...{ LINK_SECRET: secrets.linkSecret, WEBHOOK_KEY: secrets.webhookKey, LOG_LEVEL: 'warn' },
+      ...{
+        LINK_SECRET: secrets.linkSecret,
+        WEBHOOK_KEY: secrets.webhookKey,
+        MASTER_KEYS: secrets.masterKeys,
+        LOG_LEVEL: 'warn',
+      },
     },
   });
   await untilHealthy(worker, answers(`http://127.0.0.1:${port}/health/ready`));

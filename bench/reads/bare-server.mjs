@@ -1,18 +1,22 @@
 // The baseline: one client by key and a page of clients, as the least that Fastify and pg can do it with.
 //   /bare/…      a prepared select as a role that row-level security does not bind
 //   /tenant/…    the same under row-level security, the statements of the transaction sent together
+//   /again/…     statements that were recorded, prepared and sent one after another, and the bytes they led to
+import { readFileSync } from 'node:fs';
 import Fastify from 'fastify';
 import pg from 'pg';
 
-const { BENCH_ADMIN_URL, BENCH_API_URL, BENCH_STUDIO, BENCH_PORT } = process.env;
+const { BENCH_ADMIN_URL, BENCH_API_URL, BENCH_STUDIO, BENCH_PORT, BENCH_AGAIN } = process.env;
 const bare = new pg.Pool({ connectionString: BENCH_ADMIN_URL, max: 10 });
 const tenant = new pg.Pool(
   /** @type {pg.PoolConfig} */ ({ connectionString: BENCH_API_URL, max: 10, pipeline: true }),
 );
 
 const columns = `id, given_name AS "givenName", family_name AS "familyName", email, phone,
-  to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, do_not_contact AS "doNotContact",
-  guardian_id AS "guardianId", merged_into AS "mergedInto", version,
+  to_char(born_on, 'YYYY-MM-DD') AS "bornOn", tags, note, language,
+  do_not_contact AS "doNotContact", coalesce(email = undeliverable_email, false) AS "emailUndeliverable",
+  guardian_id AS "guardianId", merged_into AS "mergedInto",
+  to_char(restricted_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "restrictedAt", version,
   to_char(created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "createdAt"`;
 const byKey = {
   name: 'client_by_key',
@@ -21,7 +25,7 @@ const byKey = {
 const page = {
   name: 'clients_after',
   text: `SELECT ${columns} FROM clients
-          WHERE studio_id = $1 AND merged_into IS NULL AND id > $2 ORDER BY id LIMIT 51`,
+          WHERE studio_id = $1 AND merged_into IS NULL AND NOT stands_for_erased AND id > $2 ORDER BY id LIMIT 51`,
 };
 
 /** @typedef {(query: { name: string, text: string }, id: string) => Promise<unknown[]>} Ask */
@@ -66,4 +70,21 @@ for (const [name, ask] of /** @type {const} */ ([
     return { items, next: rows.length > 50 ? last?.id : null };
   });
 }
+/** @typedef {{ statements: { text: string, values: unknown[] }[], body: string }} Again */
+const again = /** @type {Record<string, Again>} */ (
+  BENCH_AGAIN === undefined ? {} : JSON.parse(readFileSync(BENCH_AGAIN, 'utf8'))
+);
+for (const [name, { statements, body }] of Object.entries(again)) {
+  const prepared = statements.map((statement, index) => ({ name: `${name}_${index}`, ...statement }));
+  server.get(`/again/${name}`, async (_request, reply) => {
+    const client = await bare.connect();
+    try {
+      for (const statement of prepared) await client.query(statement);
+    } finally {
+      client.release();
+    }
+    return reply.type('application/json; charset=utf-8').send(body);
+  });
+}
+server.get('/memory', () => ({ residentBytes: process.memoryUsage().rss }));
 await server.listen({ host: '127.0.0.1', port: Number(BENCH_PORT) });

@@ -1,17 +1,8 @@
-import { dataOf, openClient } from '@studio/api-client';
-import autocannon from 'autocannon';
-import { randomBytes, randomUUID } from 'node:crypto';
 import pg from 'pg';
-import { openStudio } from '../../seed/dist/open-studio.js';
-import { startApi } from '../../scripts/services/apps.mjs';
-import { migratedDatabase } from '../../scripts/services/database.mjs';
-import { freePort } from '../../scripts/services/ports.mjs';
-import { untilHealthy } from '../../scripts/services/processes.mjs';
-import { dropDatabase } from '../../scripts/services/roles.mjs';
-import { secretsOf } from '../../scripts/services/secrets.mjs';
-import { postgresService } from '../../scripts/services/services.mjs';
 import { step } from '../../scripts/services/step.mjs';
 import { inTurn } from '../figures.mjs';
+import { openForBench } from '../studio.mjs';
+import { perSecond, sameBytes, startBareServer } from './bare.mjs';
 
 const clients = 200_000;
 const database = 'studio_bench';
@@ -31,40 +22,16 @@ const kinds = {
  * @returns {Promise<import('../figures.mjs').Figure[]>}
  */
 export async function readByKey(processes, { rounds, seconds }) {
-  const secrets = secretsOf(processes.folder);
-  const adminUrl = await postgresService(processes, { throwaway: true });
-  await dropDatabase(adminUrl, database);
-  const urls = await migratedDatabase(processes, {
-    adminUrl,
-    database,
-    passwords: secrets.passwords,
-    testClock: false,
-  });
-  const ownAdminUrl = Object.assign(new URL(adminUrl), { pathname: `/${database}` }).href;
-
-  const studio = {
-    studioId: randomUUID(),
-    handle: 'bench',
-    name: 'Bench',
-    timeZone: 'Europe/Copenhagen',
-    owner: { email: 'owner@bench.example', displayName: 'Owner', password: randomBytes(12).toString('hex') },
-  };
-  await openStudio(urls.ownerUrl, studio);
+  const { adminUrl, apiUrl, headers, studioId, urls } = await openForBench(processes, { database });
   const ids = await step(`inserting ${clients.toLocaleString('en')} clients`, () =>
-    insertClients(ownAdminUrl, studio.studioId),
+    insertClients(adminUrl, studioId),
   );
 
-  const apiUrl = await startApi(processes, { urls, secrets });
   const bareUrl = await startBareServer(processes, {
-    BENCH_ADMIN_URL: ownAdminUrl,
+    BENCH_ADMIN_URL: adminUrl,
     BENCH_API_URL: urls.apiUrl,
-    BENCH_STUDIO: studio.studioId,
+    BENCH_STUDIO: studioId,
   });
-  const { email, password } = studio.owner;
-  const { accessToken } = await dataOf(
-    openClient(apiUrl).POST('/v1/sign-ins', { body: { studio: studio.handle, email, password } }),
-  );
-  const headers = { authorization: `Bearer ${accessToken}` };
   const urlsOf = { api: `${apiUrl}/v1/clients`, bare: `${bareUrl}/bare`, tenant: `${bareUrl}/tenant` };
 
   /** @type {import('../figures.mjs').Figure[]} */
@@ -118,54 +85,4 @@ async function insertClients(adminUrl, studioId) {
   } finally {
     await client.end();
   }
-}
-
-/**
- * @param {import('../../scripts/services/processes.mjs').Processes} processes
- * @param {Record<string, string>} env
- */
-async function startBareServer(processes, env) {
-  const port = await freePort(3100);
-  const url = `http://127.0.0.1:${port}`;
-  const script = new URL('./bare-server.mjs', import.meta.url).pathname;
-  const running = processes.start('bare-server', process.execPath, [script], {
-    env: { ...process.env, ...env, BENCH_PORT: String(port) },
-  });
-  // It has no health route: that it answers at all is enough.
-  await untilHealthy(running, async () => (await fetch(url)).status === 404);
-  return url;
-}
-
-/**
- * A baseline that answers something else would prove nothing.
- *
- * @param {readonly string[]} urls
- * @param {string} path
- * @param {Record<string, string>} headers
- */
-async function sameBytes(urls, path, headers) {
-  const bodies = await Promise.all(
-    urls.map(async (url) => (await fetch(`${url}${path}`, { headers })).text()),
-  );
-  if (new Set(bodies).size !== 1 || bodies[0]?.includes('"givenName"') !== true) {
-    throw new Error(`the servers answer differently:\n${bodies.join('\n')}`);
-  }
-}
-
-/**
- * @param {{ url: string, paths: readonly string[], headers: Record<string, string>, duration: number }} load
- * @returns {Promise<number>} requests answered per second by ten connections
- */
-async function perSecond({ url, paths, headers, duration }) {
-  const { pathname } = new URL(url);
-  const result = await autocannon({
-    url,
-    connections: 10,
-    duration,
-    headers,
-    requests: paths.map((path) => ({ path: `${pathname}${path}` })),
-  });
-  if (result.non2xx > 0 || result.errors > 0)
-    throw new Error(`${result.non2xx + result.errors} requests failed`);
-  return result.requests.average;
 }

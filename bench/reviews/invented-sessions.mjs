@@ -2,6 +2,7 @@
 import { pipeline } from 'node:stream/promises';
 import { Readable } from 'node:stream';
 import copyStreams from 'pg-copy-streams';
+import { seeded } from '../seeded.mjs';
 
 const dayMs = 86_400_000;
 
@@ -15,21 +16,6 @@ const dayMs = 86_400_000;
  *   answers: readonly { week: number, state: string, report: Report, told: Told }[],
  * }} Session
  */
-
-/**
- * Uniform on [0, 1), the same sequence for the same seed (mulberry32).
- *
- * @param {number} seed
- */
-function seeded(seed) {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 /**
  * True effects: pain falls by 2 and comfort rises by 12, by half as much again at midfoot; power does not change; a

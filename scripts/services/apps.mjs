@@ -19,19 +19,24 @@ function environment(own) {
   return { ...Object.fromEntries(Object.entries(process.env).filter(([name]) => !ours.test(name))), ...own };
 }
 
+/** Where the API may be started: an address that nothing is at. */
+export async function freeApiAddress() {
+  return `http://127.0.0.1:${await freePort(Number(process.env['API_PORT'] ?? 3000))}`;
+}
+
 /**
  * @param {Processes} processes
- * @param {{ urls: import('./roles.mjs').DatabaseUrls, secrets: Secrets }} options
+ * @param {{ urls: import('./roles.mjs').DatabaseUrls, secrets: Secrets, at?: string, metricsPort?: number }} options `at`:
+ *   an address that others have been told already
  * @returns {Promise<string>} its address
  */
-export async function startApi(processes, { urls, secrets }) {
-  const port = await freePort(Number(process.env['API_PORT'] ?? 3000));
-  const url = `http://127.0.0.1:${port}`;
+export async function startApi(processes, { urls, secrets, at, metricsPort }) {
+  const url = at ?? (await freeApiAddress());
   await step('starting the API', () => {
     const env = environment({
       DATABASE_URL: urls.apiUrl,
       API_HOST: '127.0.0.1',
-      API_PORT: String(port),
+      API_PORT: new URL(url).port,
       PUBLIC_URL: url,
       STORAGE_FOLDER: storageFolder(processes),
       TOKEN_SECRET: secrets.tokenSecret,
@@ -40,6 +45,7 @@ export async function startApi(processes, { urls, secrets }) {
       OWNERS_NEED_SECOND_FACTOR: '0',
       LOCAL_WEBHOOKS: '1',
       TEST_CLOCK: '1',
+      ...(metricsPort !== undefined && { API_METRICS_PORT: String(metricsPort) }),
     });
     const running = processes.start('api', process.execPath, [appScript('api')], { env });
     return untilHealthy(running, answers(`${url}/health/ready`));
@@ -63,6 +69,7 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       PUBLIC_URL: publicUrl,
       LINK_SECRET: secrets.linkSecret,
       WEBHOOK_KEY: secrets.webhookKey,
+      MASTER_KEYS: secrets.masterKeys,
       LOCAL_WEBHOOKS: '1',
       WORKER_HOST: '127.0.0.1',
       WORKER_PORT: String(port),
@@ -75,17 +82,24 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
 }
 
 /**
- * Makes the first studio and plays the job through the API, as an owner and a fitter would.
- *
  * @param {Processes} processes
- * @param {{ urls: import('./roles.mjs').DatabaseUrls, apiUrl: string, mailUrl: string | null }} options
+ * @param {import('./roles.mjs').DatabaseUrls} urls
  */
-export async function playStory(processes, { urls, apiUrl, mailUrl }) {
+export async function makeFirstStudio(processes, urls) {
   await step('making the first studio', () =>
     processes.run('first-studio', process.execPath, [seed('first-studio')], {
       env: environment({ DATABASE_OWNER_URL: urls.ownerUrl }),
     }),
   );
+}
+
+/**
+ * Plays the job through the API, as an owner and a fitter would.
+ *
+ * @param {Processes} processes
+ * @param {{ apiUrl: string, mailUrl: string | null }} options
+ */
+export async function playStory(processes, { apiUrl, mailUrl }) {
   const env = environment({ API_URL: apiUrl, ...(mailUrl === null ? {} : { MAIL_URL: mailUrl }) });
   await processes.run('story', process.execPath, [seed('story')], { env, show: true });
 }

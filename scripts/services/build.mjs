@@ -30,7 +30,7 @@ export async function installed(processes) {
  * @param {readonly string[]} [projects] all of them, if none is named
  */
 export async function built(processes, projects = []) {
-  const tsc = path.join(root, 'node_modules', 'typescript', 'bin', 'tsc');
+  const tsc = path.join(root, 'node_modules', 'typescript-7', 'bin', 'tsc');
   await oneAtATime(() =>
     step('compiling', () => processes.run('tsc', process.execPath, [tsc, '-b', ...projects], { cwd: root })),
   );

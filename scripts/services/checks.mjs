@@ -21,6 +21,7 @@ const checks = /** @type {const} */ ([
     'scripts/generate-person-export-schema.mjs',
     '--check',
   ],
+  ['permissions page matches the table', 'node', 'scripts/generate-permissions.mjs', '--check'],
   ['rules page matches the rules', 'node', 'scripts/generate-rules.mjs', '--check'],
   ['configuration page matches the checks', 'node', 'scripts/generate-configuration.mjs', '--check'],
   ['licences are allowed', 'node', 'scripts/licences.mjs', '--check'],

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { playStory, startApi, startWorker } from './apps.mjs';
+import { freeApiAddress, makeFirstStudio, playStory, startApi, startWorker } from './apps.mjs';
 import { built } from './build.mjs';
 import { migratedDatabase } from './database.mjs';
 import { LaunchError } from './launch-error.mjs';
@@ -20,12 +20,14 @@ import { mailService, postgresService, redisService } from './services.mjs';
  * @returns {Promise<number>} exit code
  */
 export async function runDemo(processes, control, { once, apps }) {
-  if (apps) await built(processes);
   const secrets = secretsOf(processes.folder);
   // Redis first: it is the one part that may be missing.
   const redisUrl = await redisService(processes, { throwaway: false });
-  const adminUrl = await postgresService(processes, { throwaway: false });
-  const { smtpUrl, mailUrl } = await mailService(processes);
+  const [adminUrl, { smtpUrl, mailUrl }] = await Promise.all([
+    postgresService(processes, { throwaway: false }),
+    mailService(processes),
+    ...(apps ? [built(processes)] : []),
+  ]);
   const database = {
     adminUrl,
     database: process.env['DATABASE_NAME'] ?? 'fitting_studio',
@@ -38,9 +40,13 @@ export async function runDemo(processes, control, { once, apps }) {
   let signIns = [];
   if (apps) {
     const urls = await migratedDatabase(processes, { ...database, testClock: true });
-    const apiUrl = await startApi(processes, { urls, secrets });
-    await startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, secrets });
-    await playStory(processes, { urls, apiUrl, mailUrl });
+    const apiUrl = await freeApiAddress();
+    await Promise.all([
+      startApi(processes, { urls, secrets, at: apiUrl }),
+      startWorker(processes, { urls, redisUrl, smtpUrl, publicUrl: apiUrl, secrets }),
+      makeFirstStudio(processes, urls),
+    ]);
+    await playStory(processes, { apiUrl, mailUrl });
     Object.assign(addresses, { API: apiUrl, 'API docs': `${apiUrl}/docs` });
     signIns = await readSignIns();
   } else {

@@ -14,10 +14,11 @@ export const noTests = { passed: 0, failed: 0, skipped: 0 };
  *
  * @param {import('./processes.mjs').Processes} processes
  * @param {'unit' | 'integration'} project
- * @param {{ show: boolean }} options whether Jest's output is shown as it comes, or only when a test fails
+ * @param {{ show: boolean, paths?: readonly string[], env?: NodeJS.ProcessEnv }} options `show`: whether Jest's output
+ *   is shown as it comes, or only when a test fails; `paths`: some of the files only
  * @returns {Promise<Counts>} a file that could not be run counts as one failed test
  */
-export async function jest(processes, project, { show }) {
+export async function jest(processes, project, { show, paths = [], env = {} }) {
   const file = path.join(processes.folder, `jest-${project}.json`);
   rmSync(file, { force: true });
   const args = [
@@ -25,13 +26,17 @@ export async function jest(processes, project, { show }) {
     '--silent',
     'jest',
     '--',
+    ...paths,
     '--selectProjects',
     project,
     '--json',
     `--outputFile=${file}`,
   ];
   try {
-    await processes.run(`jest-${project}`, 'npm', args, { cwd: root, show, lines: 300 });
+    await processes.run(`jest-${project}`, 'npm', args, {
+      ...{ cwd: root, show, lines: 300 },
+      env: { ...process.env, ...env },
+    });
     return countsOf(file);
   } catch (error) {
     if (!(error instanceof LaunchError)) throw error;

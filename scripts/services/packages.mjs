@@ -9,7 +9,7 @@ export function missingPackages() {
   const wanted = read('package-lock.json');
   const installed = read('node_modules/.package-lock.json');
   return Object.entries(wanted)
-    .filter(([folder, entry]) => folder.startsWith('node_modules/') && entry?.optional !== true)
+    .filter(([folder, entry]) => folder.includes('node_modules/') && entry?.optional !== true)
     .filter(
       ([folder, entry]) =>
         installed[folder]?.version !== entry?.version || installed[folder]?.link !== entry?.link,

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 /** The checkout. */
 export const root = path.resolve(fileURLToPath(new URL('../..', import.meta.url)));
 
-/** @typedef {'demo' | 'test' | 'check' | 'npm-test' | 'npm-check' | 'bench'} Kind */
+/** @typedef {'demo' | 'test' | 'check' | 'npm-test' | 'npm-check' | 'bench' | 'spread'} Kind */
 
 /**
  * Where a kind of run keeps its data, logs and pids.

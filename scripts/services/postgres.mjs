@@ -15,25 +15,36 @@ const forTests = ['fsync=off', 'synchronous_commit=off', 'full_page_writes=off',
  * killed run left.
  *
  * @param {import('./processes.mjs').Processes} processes
- * @param {{ password: string, throwaway: boolean, users?: readonly string[], port?: number }} options
+ * @param {{
+ *   password: string, throwaway: boolean, users?: readonly string[], port?: number, settings?: readonly string[],
+ * }} options
  * @returns {Promise<string>} the administrator's URL
  */
-export async function startPostgres(processes, { password, throwaway, users, port: wanted }) {
+export async function startPostgres(
+  processes,
+  { password, throwaway, users, port: wanted, settings: more = [] },
+) {
   const files = placePostgres(processes.folder, users);
   const data = path.join(files.home, 'data');
   await stopOldServer(data);
   if (!existsSync(data)) await initialise(processes, files, data, password);
+  const settings = [...(throwaway ? forTests : []), ...more];
   const port = wanted ?? (await freePort());
-  const settings = [
-    'listen_addresses=127.0.0.1',
-    `port=${port}`,
-    'unix_socket_directories=',
-    ...(throwaway ? forTests : []),
-  ];
+  return runServer(processes, files, { name: 'postgres', data, port, password, settings });
+}
+
+/**
+ * @param {import('./processes.mjs').Processes} processes
+ * @param {import('./postgres-files.mjs').PostgresFiles} files
+ * @param {{ name: string, data: string, port: number, password: string, settings: readonly string[] }} options
+ * @returns {Promise<string>} the administrator's URL
+ */
+export async function runServer(processes, files, { name, data, port, password, settings }) {
+  const all = ['listen_addresses=127.0.0.1', `port=${port}`, 'unix_socket_directories=', ...settings];
   const running = processes.start(
-    'postgres',
+    name,
     path.join(files.binFolder, 'postgres'),
-    ['-D', data, ...settings.flatMap((setting) => ['-c', setting])],
+    ['-D', data, ...all.flatMap((setting) => ['-c', setting])],
     // SIGINT is PostgreSQL's "fast" stop: clients are cut off, nothing committed is lost.
     { user: files.user, cwd: files.home, env: serverEnv(), stopSignal: 'SIGINT' },
   );

@@ -141,6 +141,33 @@ export class Processes {
     );
   }
 
+  /**
+   * Ends one of them by the signal given.
+   *
+   * @param {string} name
+   * @param {NodeJS.Signals} stopSignal
+   */
+  async end(name, stopSignal) {
+    const { left, ended } = this.#named(name);
+    await stop({ ...left, stopSignal });
+    await ended;
+  }
+
+  /**
+   * @param {string} name
+   * @param {NodeJS.Signals} signalName
+   */
+  signal(name, signalName) {
+    signal(this.#named(name).left, signalName);
+  }
+
+  /** @param {string} name */
+  #named(name) {
+    const running = this.#running.find((one) => one.name === name);
+    if (running === undefined) throw new LaunchError(`${name} is not running`);
+    return running;
+  }
+
   /** Stops everything, last started first, and lets nothing more be started. */
   async stopAll() {
     this.#closed = true;

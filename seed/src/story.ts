@@ -10,6 +10,7 @@ import { workOnSoles } from './story/soles.js';
 import { openForTheDay } from './story/studio.js';
 import { chapter, say } from './story/tell.js';
 import { toldByMail } from './story/told-by-mail.js';
+import { whoSeesWhat } from './story/who-sees-what.js';
 import { answerMails, daysPass, daysPassToMorning, mailsOfWeek, review } from './story/weeks-later.js';
 
 /** Plays the studio's whole job through the API. Every promise is checked; the first that fails ends it. */
@@ -54,6 +55,7 @@ async function play(apiUrl: string, mailUrl: string | undefined): Promise<void> 
   chapter('What the owner can say');
   await review(studio, fitSessionIds, riders.filter(({ answers }) => Object.keys(answers).length > 0).length);
   await sureAndUnsure(studio);
+  if (visits[0]) await whoSeesWhat(apiUrl, studio, visits[0].clientId);
   await nothingForgotten(studio.owner);
 }
 

@@ -120,7 +120,7 @@ describe('docker-compose.yml', () => {
       testClock: false,
     });
     expect(workerConfig({ NODE_ENV: 'production', ...environmentOf('worker') })).toMatchObject({
-      redisUrl: 'redis://redis:6379',
+      redis: { url: 'redis://redis:6379', sentinels: [] },
       smtpUrl: 'smtp://mail-catcher:3025',
       port: 3001,
     });

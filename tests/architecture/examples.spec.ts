@@ -11,22 +11,28 @@ interface Operation {
   operationId: string;
   summary: string;
   requestBody?: { content: Record<string, Body> };
-  responses: Record<string, { content?: Record<string, Body> }>;
+  responses: Responses;
 }
+type Responses = Record<string, { content?: Record<string, Body> }>;
 const document = JSON.parse(
   readFileSync(new URL('../../libs/api-client/openapi.json', import.meta.url), 'utf8'),
-) as { paths: Record<string, Record<string, Operation>> };
+) as { paths: Record<string, Record<string, Operation>>; components: { responses: Responses } };
 
-const bodies = Object.values(document.paths)
-  .flatMap((path) => Object.values(path))
-  .flatMap(({ operationId, requestBody, responses }) => [
-    ...Object.values(requestBody?.content ?? {}).map((body) => [`${operationId} request`, body] as const),
-    ...Object.entries(responses).flatMap(([status, { content }]) =>
-      Object.entries(content ?? {})
-        .filter(([type]) => type.includes('json'))
-        .map(([, body]) => [`${operationId} ${status}`, body] as const),
-    ),
-  ]);
+const inResponses = (of: string, responses: Responses): (readonly [string, Body])[] =>
+  Object.entries(responses).flatMap(([name, { content }]) =>
+    Object.entries(content ?? {})
+      .filter(([type]) => type.includes('json'))
+      .map(([, body]) => [`${of} ${name}`, body] as const),
+  );
+const bodies = [
+  ...inResponses('any', document.components.responses),
+  ...Object.values(document.paths)
+    .flatMap((path) => Object.values(path))
+    .flatMap(({ operationId, requestBody, responses }) => [
+      ...Object.values(requestBody?.content ?? {}).map((body) => [`${operationId} request`, body] as const),
+      ...inResponses(operationId, responses),
+    ]),
+];
 
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 formats.default(ajv);

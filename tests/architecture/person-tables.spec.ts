@@ -6,6 +6,7 @@ const noClient: ReadonlyMap<string, string> = new Map([
   ...['users', 'refresh_tokens', 'second_factors', 'recovery_codes', 'api_keys', 'password_links'].map(
     (table) => [table, 'of staff'] as const,
   ),
+  ['clinician_marks', 'of staff'],
   ['sign_in_attempts', 'of staff'],
   ...['services', 'rooms', 'sites', 'benches', 'weekly_hours', 'hours_exceptions', 'tax_rates', 'parts'].map(
     (table) => [table, 'of the studio'] as const,

@@ -1,8 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, ProblemError } from '@studio/api-client';
-import { call, operations } from '../helpers/openapi.js';
-import { makeEveryRecord } from '../helpers/every-record.js';
 import { openMeasuredSession, screen, takeOnClient } from '../helpers/rider.js';
+import { tokenOf } from '../helpers/staff.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 let api: TestApi;
@@ -14,129 +13,6 @@ beforeAll(async () => {
   [here, elsewhere] = await Promise.all([openTestStudio(api), openTestStudio(api)]);
 });
 afterAll(() => api.close());
-
-const tokenOf = async ({ studio }: TestStudio): Promise<string> => {
-  const { email, password } = studio.owner;
-  const body = { studio: studio.handle, email, password };
-  return (await dataOf(openClient(api.url).POST('/v1/sign-ins', { body }))).accessToken;
-};
-
-describe('another studio’s record is not there', () => {
-  let ids: Record<string, string>;
-  let own: string;
-  let other: string;
-
-  beforeAll(async () => {
-    ids = await makeEveryRecord(here);
-    own = await tokenOf(here);
-    other = await tokenOf(elsewhere);
-  });
-
-  const withRecord = operations.filter(({ pathParameters }) =>
-    pathParameters.some((name) => name.endsWith('Id')),
-  );
-
-  it('is checked on every route that names a record', () => {
-    expect(withRecord.length).toBeGreaterThanOrEqual(20);
-    const known = Object.keys(ids);
-    // A new kind of id must be added above, or its routes would pass unchecked.
-    for (const { pathParameters } of withRecord)
-      for (const name of pathParameters) expect(known).toContain(name);
-  });
-
-  it.each(withRecord.map((operation) => [operation.id, operation] as const))('%s', async (_, operation) => {
-    const answer = await call(api.url, operation, { ids, token: other });
-    expect(answer).toMatchObject({ status: 404, problem: { code: 'not-found' } });
-  });
-
-  /** Of the last, where the worker makes the records, another test sees to it. */
-  const onceAnswered = ['getOutcome', 'getClientSummary', 'drawClientSummary', 'getSlotOffer'];
-
-  it('but is there for its own studio', async () => {
-    const reads = withRecord.filter(({ method, id }) => method === 'GET' && !onceAnswered.includes(id));
-    expect(reads.length).toBeGreaterThanOrEqual(8);
-    for (const operation of reads) {
-      expect([operation.id, (await call(api.url, operation, { ids, token: own })).status]).toEqual([
-        operation.id,
-        200,
-      ]);
-    }
-  });
-
-  it.each(['createAppointment', 'openFitSession'])('nor can %s name it in a body', async (id) => {
-    const operation = operations.find((item) => item.id === id);
-    if (!operation) throw new Error(`no operation ${id}`);
-    const answer = await call(api.url, operation, { ids, token: other });
-    expect([404, 422]).toContain(answer.status);
-  });
-
-  it('lists nothing of it', async () => {
-    const { items } = await dataOf(elsewhere.owner.GET('/v1/clients'));
-    expect(items).toEqual([]);
-    const range = { from: '2090-01-01T00:00:00Z', to: '2091-01-01T00:00:00Z' };
-    const appointments = await dataOf(elsewhere.owner.GET('/v1/appointments', { params: { query: range } }));
-    expect(appointments.items).toEqual([]);
-  });
-});
-
-describe('without a sign-in', () => {
-  const open = [
-    'live',
-    'ready',
-    'signIn',
-    'refreshSignIn',
-    'endSignIn',
-    'beginFirstSecondFactor',
-    'confirmFirstSecondFactor',
-    'requestPasswordReset',
-    'choosePassword',
-    'openFollowUpLink',
-    'answerFollowUp',
-    'readStoredObject',
-    'takeMailReport',
-  ];
-
-  it('exactly these routes are open', () => {
-    expect(
-      operations
-        .filter(({ secured }) => !secured)
-        .map(({ id }) => id)
-        .sort(),
-    ).toEqual([...open].sort());
-  });
-
-  it.each(operations.filter(({ secured }) => secured).map((operation) => [operation.id, operation] as const))(
-    '%s is refused',
-    async (_, operation) => {
-      const ids = { clientId: '0199d000-0000-7000-8000-00000000ffff' };
-      expect(await call(api.url, operation, { ids })).toMatchObject({
-        status: 401,
-        problem: { code: 'access.not-signed-in' },
-      });
-      expect(await call(api.url, operation, { ids, token: 'a.b.c' })).toMatchObject({ status: 401 });
-    },
-  );
-});
-
-describe('roles', () => {
-  it('keep findings and outcomes from the front desk, and the review for the owner', async () => {
-    const client = await takeOnClient(here.owner);
-    await screen(here.owner, client.clientId);
-    const of = { params: { path: { clientId: client.clientId } } };
-    for (const response of [
-      (await here.desk.GET('/v1/clients/{clientId}/screenings', of)).response,
-      (await here.desk.GET('/v1/outcomes/review')).response,
-      (await here.desk.GET('/v1/fit-sessions', { params: { query: { clientId: client.clientId } } }))
-        .response,
-      (await here.desk.POST('/v1/services', { body: { name: 'Other', durationMinutes: 60 } })).response,
-    ]) {
-      expect(response.status).toBe(403);
-    }
-    expect(await dataOf(here.desk.GET('/v1/clients/{clientId}/desk-notice', of))).toEqual({
-      notice: 'may_be_booked',
-    });
-  });
-});
 
 describe('sign-in', () => {
   const credentials = () => ({ studio: here.studio.handle, ...here.studio.owner });
@@ -203,7 +79,7 @@ describe('bad input', () => {
   });
 
   it('that is no JSON, or too much of it, is a problem document too', async () => {
-    const token = await tokenOf(here);
+    const token = await tokenOf(here, here.studio.owner.email);
     const post = (body: string) =>
       fetch(`${api.url}/v1/clients`, {
         method: 'POST',

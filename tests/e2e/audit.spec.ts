@@ -1,9 +1,16 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf } from '@studio/api-client';
-import { createDataSource, sealAuditEntries } from '@studio/database';
+import {
+  createDataSource,
+  dropAuditMonths,
+  letAuditMonthsGo,
+  prepareAuditMonths,
+  sealAuditEntries,
+} from '@studio/database';
 import canonicalize from 'canonicalize';
 import { createHash } from 'node:crypto';
 import pg from 'pg';
+import type { EntityManager } from 'typeorm';
 import { eventually } from '../helpers/mail.js';
 import { screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
@@ -26,7 +33,7 @@ afterAll(() => api.close());
 
 const entries = (query: object = {}) => dataOf(here.owner.GET('/v1/audit-entries', { params: { query } }));
 
-async function seal(): Promise<number> {
+async function asWorker<T>(work: (tx: EntityManager, studioId: string) => Promise<T>): Promise<T> {
   const dataSource = createDataSource({
     ...{ url: api.database.workerUrl, poolSize: 1, applicationName: 'test' },
   });
@@ -35,18 +42,22 @@ async function seal(): Promise<number> {
     const { studioId } = here.studio;
     return await dataSource.transaction(async (tx) => {
       await tx.query(`SELECT set_config('app.studio_id', $1, true)`, [studioId]);
-      return sealAuditEntries(tx, studioId);
+      return work(tx, studioId);
     });
   } finally {
     await dataSource.destroy();
   }
 }
+const seal = (): Promise<number> => asWorker(sealAuditEntries);
+const verify = () => dataOf(here.owner.GET('/v1/audit-verification'));
 
-async function asAdmin(statement: string): Promise<void> {
+async function asAdmin(statement: string): Promise<pg.QueryResult> {
   const admin = new pg.Client({ connectionString: api.database.adminUrl });
   await admin.connect();
   try {
-    expect((await admin.query(statement)).rowCount).toBeGreaterThan(0);
+    const result = await admin.query(statement);
+    expect(result.rowCount).toBeGreaterThan(0);
+    return result;
   } finally {
     await admin.end();
   }
@@ -124,7 +135,6 @@ describe('the audit log', () => {
       (await entries({ limit: 1 })).items[0]?.sealed === false ? true : undefined,
     );
     await seal();
-    const verify = () => dataOf(here.owner.GET('/v1/audit-verification'));
     expect(await verify()).toMatchObject({ intact: true, seals: 2, unsealed: 0, broken: [] });
 
     const one = `(SELECT id FROM audit_entries WHERE sealed_in = 1 ORDER BY id LIMIT 1)`;
@@ -149,5 +159,66 @@ describe('the audit log', () => {
       await expect(client.query(statement)).rejects.toMatchObject({ code: '42501' });
       await client.end();
     }
+  });
+});
+
+describe('the audit log of years', () => {
+  beforeAll(async () => {
+    here = await openTestStudio(api);
+    ({ clientId } = await takeOnClient(here.owner));
+    await screen(here.owner, clientId);
+  });
+
+  it('lies in a partition a month; what is kept long enough goes as one, and the chain stands without it', async () => {
+    const months = async (): Promise<string[]> => {
+      const { rows } = await asAdmin(
+        `SELECT c.relname AS name FROM pg_inherits i JOIN pg_class c ON c.oid = i.inhrelid
+          WHERE i.inhparent = 'audit_entries'::regclass ORDER BY 1`,
+      );
+      return rows.map(({ name }: { name: string }) => name);
+    };
+    const ahead = await months();
+    expect(ahead).toHaveLength(5);
+    const { studioId } = here.studio;
+    for (const at of ['2019-12-31T23:59:59Z', '2020-01-01T00:00:00Z', '2020-02-10T12:00:00Z']) {
+      await asAdmin(
+        `INSERT INTO audit_entries (studio_id, request_id, action, record_id, fields, created_at)
+         VALUES ('${studioId}', 'long ago', 'clients.update', '${clientId}', '{}', '${at}')`,
+      );
+    }
+    await asWorker((tx) => prepareAuditMonths(tx, 3));
+    const old = ['audit_entries_2019_12', 'audit_entries_2020_01', 'audit_entries_2020_02'];
+    expect(await months()).toEqual([...old, ...ahead]);
+
+    const before = '2020-02-20';
+    const drop = (): Promise<number> => asWorker((tx) => dropAuditMonths(tx, before));
+    const letGo = (day: string) => asWorker((tx, id) => letAuditMonthsGo(tx, { studioId: id, before: day }));
+    // Neither what no seal covers goes, nor what the studio's chain has not let go of.
+    await letGo(before);
+    expect(await drop()).toBe(0);
+    expect([await seal(), await seal(), await seal()]).toEqual([1, 1, 1]);
+    expect(await drop()).toBe(0);
+    await letGo(before);
+    const kept = { intact: true, letGo: ['2019-12-01', '2020-01-01'], seals: 5, entries: 3 };
+    expect(await verify()).toMatchObject(kept);
+    expect(await drop()).toBe(2);
+    expect(await months()).toEqual([...old.slice(2), ...ahead]);
+    expect(await verify()).toMatchObject(kept);
+    expect((await entries({ until: '2020-03-01T00:00:00Z' })).items).toHaveLength(1);
+
+    // Nobody can have a month of this year dropped.
+    expect(await seal()).toBeGreaterThan(10);
+    await letGo('2099-01-01');
+    await asWorker((tx) => dropAuditMonths(tx, '2099-01-01'));
+    expect(await months()).toEqual(ahead);
+    expect(await verify()).toMatchObject({ intact: true, broken: [] });
+    await asAdmin(`DELETE FROM audit_entries WHERE sealed_in = 6 AND action LIKE 'clients.%'`);
+    expect(await verify()).toMatchObject({ intact: false, broken: [6] });
+    await expect(
+      asAdmin(`SET ROLE fitting_api; SELECT audit_drop_months('2020-01-01')`),
+    ).rejects.toMatchObject({ code: '42501' });
+    await expect(asAdmin(`SET ROLE fitting_worker; SELECT FROM ${ahead[0] ?? ''}`)).rejects.toMatchObject({
+      code: '42501',
+    });
   });
 });

@@ -276,15 +276,18 @@ describe('undoing', () => {
       }),
     );
     const ids = people.map(({ id }) => id);
-    const everything = async () =>
-      (
+    const everything = async () => ({
+      // Sealed anew when it is written back.
+      notes: await Promise.all(ids.map(async (id) => (await get(id)).note)),
+      rows: (
         await database.query<{ row: object }>(
-          `SELECT to_jsonb(c) - 'version' AS row FROM clients c WHERE id = ANY ($1)
+          `SELECT to_jsonb(c) - '{version,note}'::text[] AS row FROM clients c WHERE id = ANY ($1)
            UNION ALL SELECT to_jsonb(k) FROM client_consents k WHERE client_id = ANY ($1)
            UNION ALL SELECT to_jsonb(n) FROM client_notes n WHERE client_id = ANY ($1) ORDER BY 1`,
           [ids],
         )
-      ).rows;
+      ).rows,
+    });
     const before = await everything();
     const who = fc.nat(people.length - 1);
     const step = fc.oneof(

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, it } from '@jest/globals';
-import { dataOf, openClient, type components, type StudioClient } from '@studio/api-client';
+import { dataOf, type components, type StudioClient } from '@studio/api-client';
 import pg from 'pg';
 import { freeLine, issueDocument, issuedReceipt, setUpAccounts } from '../helpers/accounts.js';
 import { creates } from '../helpers/creates.js';
@@ -7,6 +7,7 @@ import { film, motionCsv } from '../helpers/motion.js';
 import { call } from '../helpers/openapi.js';
 import { nothingWrong, openMeasuredSession, screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { judge } from '../helpers/shoe-work.js';
+import { giveMark, tokenOf } from '../helpers/staff.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
 
 type Bodies = Readonly<Record<string, unknown>>;
@@ -24,9 +25,8 @@ beforeAll(async () => {
   api = await startTestApi();
   studio = await openTestStudio(api);
   const { owner, desk, serviceId, roomId } = studio;
-  const { handle, owner: person } = studio.studio;
-  const sign = { studio: handle, email: person.email, password: person.password };
-  token = (await dataOf(openClient(api.url).POST('/v1/sign-ins', { body: sign }))).accessToken;
+  await giveMark(studio, owner.signedIn.id);
+  token = await tokenOf(studio, studio.studio.owner.email);
   const newClient = async () =>
     (await dataOf(desk.POST('/v1/clients', { body: { givenName: 'Sam', familyName: 'Sprint' } }))).id;
 
@@ -90,6 +90,8 @@ beforeAll(async () => {
     measurementId: measurements[0]?.id ?? '',
   };
   idsOf = {
+    giveClinicianMark: { staffId: owner.signedIn.id },
+    openRecord: { clientId: await restricted(await newClient()) },
     giveConsent: { clientId: await newClient() },
     amendFitSession: { fitSessionId: signedId },
     createCreditNote: { documentId: receipt.id },
@@ -103,6 +105,8 @@ beforeAll(async () => {
     answerFollowUpByPhone: { followUpId: await followUpToPhone(clientId) },
   };
   bodies = {
+    giveClinicianMark: { registration: 'Register of physiotherapists, 00000', checkedOn: '2026-01-02' },
+    recordClinicianScore: { exerciseIndex: { restIndex: 1.02, afterIndex: 0.98 } },
     mergeClient: { mergedClientId: await newClient() },
     linkClient: { otherClientId: await newClient(), kind: 'team_mate' },
     createService: { name: 'Second fit', durationMinutes: 30 },
@@ -150,6 +154,8 @@ async function asWorker(sql: string, clientId: string): Promise<string> {
 }
 const failedMessage = (clientId: string) =>
   asWorker(`UPDATE messages SET state = 'failed' WHERE client_id = $1 RETURNING id`, clientId);
+const restricted = (clientId: string) =>
+  asWorker(`UPDATE clients SET restricted_at = app_now() WHERE id = $1 RETURNING id`, clientId);
 const followUpToPhone = (clientId: string) =>
   asWorker(`UPDATE follow_ups SET state = 'phoned' WHERE client_id = $1 RETURNING id`, clientId);
 
@@ -166,9 +172,13 @@ it.each(
     ...(id in bodies && { body: bodies[id] }),
     headers: { 'Idempotency-Key': `once-${id}` },
   };
-  const first = await call(api.url, operation, options);
+  const ask = async () => {
+    const { status, problem } = await call(api.url, operation, options);
+    return { status, problem };
+  };
+  const first = await ask();
   expect(first).toMatchObject({ status: 201 });
-  expect(await call(api.url, operation, options)).toEqual(first);
+  expect(await ask()).toEqual(first);
 });
 
 it('the settings of the accounts are made once as well', async () => {

@@ -1,9 +1,11 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { dataOf } from '@studio/api-client';
+import { IntakeLink } from '@studio/database';
 import type { ChildProcess } from 'node:child_process';
 import { createHash, randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { askedOn, openIntake, send, visit, type Visited } from '../helpers/intake.js';
+import { asStudio } from '../helpers/keys.js';
 import { eventually, mailsTo } from '../helpers/mail.js';
 import { nothingWrong, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
@@ -104,13 +106,10 @@ describe('an intake by link', () => {
     expect(refused.html).toMatch(new RegExp(`href="#q-${missing.replaceAll('_', '-')}-1"`));
     expect(refused.html).toContain('<title>Error: ');
 
-    const { rows } = await database.query<{ answers: object }>(
-      'SELECT answers FROM intake_links WHERE client_id = $1',
-      [clientId],
+    const link = await asStudio(api.database, studio.studio.studioId, (tx) =>
+      tx.findOneByOrFail(IntakeLink, { clientId }),
     );
-    expect(Object.keys(rows[0]?.answers ?? {}).sort()).toEqual(
-      others.filter((key) => key in wellAnswered).sort(),
-    );
+    expect(Object.keys(link.answers).sort()).toEqual(others.filter((key) => key in wellAnswered).sort());
     const resumed = await begin(path);
     expect(askedOn(resumed)).toEqual([missing]);
     expect((await answerAll(resumed, wellAnswered)).path).toBe(`${path}/review`);

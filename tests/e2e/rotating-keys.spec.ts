@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import {
   createDataSource,
   MasterKeyMissing,
-  SealBroken,
+  StudioKeyDestroyed,
   StudioKeys,
   type MasterKeys,
 } from '@studio/database';
@@ -98,8 +98,33 @@ describe('a new master key', () => {
   });
 });
 
-it('a studio’s key destroyed, nothing that it sealed can be opened', async () => {
-  const [studioId = ''] = studios;
-  await admin.query('DELETE FROM studio_keys WHERE studio_id = $1', [studioId]);
-  await expect(opened([after, before], studioId)).rejects.toBeInstanceOf(SealBroken);
+describe('a studio’s key that was destroyed', () => {
+  const destroyScript = path.resolve(import.meta.dirname, '../../scripts/destroy-studio-key.mjs');
+  const destroy = (...handles: string[]) =>
+    spawnSync(process.execPath, [destroyScript, ...handles], {
+      encoding: 'utf8',
+      env: { PATH: process.env['PATH'], DATABASE_URL: database.apiUrl },
+    });
+
+  it('is asked for twice, and nobody else’s', async () => {
+    expect(destroy('studio-0')).toMatchObject({
+      ...{ status: 1, stderr: expect.stringContaining('would be lost for good') },
+    });
+    expect(destroy('studio-9', 'studio-9')).toMatchObject({ status: 1, stderr: 'no studio studio-9\n' });
+    expect(await opened([after], studios[0] ?? '')).toEqual(secret);
+  });
+
+  it('opens nothing any more, is never followed by another, and is in the audit log', async () => {
+    const [studioId = '', other = ''] = studios;
+    expect(destroy('studio-0', 'studio-0').stdout).toBe('studio-0: destroyed\n');
+    expect(destroy('studio-0', 'studio-0').stdout).toBe('studio-0: was destroyed before\n');
+    await expect(opened([after, before], studioId)).rejects.toBeInstanceOf(StudioKeyDestroyed);
+    await expect(
+      as(studioId, (tx) => new StudioKeys([after]).seal(tx, studioId, place, secret)),
+    ).rejects.toBeInstanceOf(StudioKeyDestroyed);
+    expect(rotate(after, before).stdout).toBe('0 keys wrapped with after, 0 left\n');
+    expect(await opened([after], other)).toEqual(secret);
+    const { rows } = await admin.query(`SELECT action FROM audit_entries WHERE studio_id = $1`, [studioId]);
+    expect(rows).toEqual([{ action: 'studio-keys.destroy' }]);
+  });
 });

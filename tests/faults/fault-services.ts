@@ -1,15 +1,14 @@
-import { dataOf } from '@studio/api-client';
+import { dataOf, type StudioClient } from '@studio/api-client';
 import { randomBytes, randomUUID } from 'node:crypto';
 import { rmSync } from 'node:fs';
 import path from 'node:path';
 import pg from 'pg';
 import { migratedDatabase } from '../../scripts/services/database.mjs';
-import { readJson } from '../../scripts/services/json.mjs';
 import { dataFolder } from '../../scripts/services/paths.mjs';
 import { freePort } from '../../scripts/services/ports.mjs';
 import { removePostgres } from '../../scripts/services/postgres-files.mjs';
 import { startPostgres } from '../../scripts/services/postgres.mjs';
-import { Processes, stop, type Left } from '../../scripts/services/processes.mjs';
+import { Processes } from '../../scripts/services/processes.mjs';
 import { startRedis } from '../../scripts/services/redis.mjs';
 import { databaseUrls, type DatabaseUrls } from '../../scripts/services/roles.mjs';
 import { screen, signedSession, takeOnClient } from '../helpers/rider.js';
@@ -43,8 +42,7 @@ export class OwnServer {
 
   /** Ends it by a signal; `start` brings it back at the same address. */
   async end(signal: NodeJS.Signals): Promise<void> {
-    const left = readJson(path.join(this.processes.folder, 'pids', `${this.name}.json`)) as Left;
-    await stop({ ...left, stopSignal: signal });
+    await this.processes.end(this.name, signal);
   }
 
   async start(): Promise<void> {
@@ -83,29 +81,10 @@ export class DueFollowUps {
     const adminUrl = at(postgres.url, 'due');
     const api = await startTestApi({}, { ...urls, adminUrl, drop: () => Promise.resolve() });
     const { owner } = await openTestStudio(api);
-    const addresses = Array.from(
-      { length: count },
-      (_, n) => `${n}-${randomUUID().slice(0, 8)}@riders.example`,
-    );
-    const left = [...addresses];
-    const signOff = async (): Promise<void> => {
-      for (let address = left.pop(); address !== undefined; address = left.pop()) {
-        const client = await takeOnClient(owner, address);
-        await screen(owner, client.clientId);
-        await signedSession(owner, client);
-      }
-    };
-    await Promise.all([signOff(), signOff(), signOff()]);
+    const addresses = await signOffSessions(owner, count);
     await dataOf(owner.GET('/v1/queues'));
     await api.close();
-    // To just after the last session's first follow-up.
-    await withAdmin(adminUrl, (admin) =>
-      admin.query(
-        `INSERT INTO test_clock (ahead_by)
-         SELECT max(first.due) - now() + interval '1 minute'
-           FROM (SELECT min(due_at) AS due FROM follow_ups GROUP BY fit_session_id) AS first`,
-      ),
-    );
+    await untilDue(adminUrl);
     return new DueFollowUps(postgres.url, passwords, addresses);
   }
 
@@ -117,6 +96,34 @@ export class DueFollowUps {
     return { ...databaseUrls({ adminUrl, database, passwords }), adminUrl: at(adminUrl, database) };
   }
 }
+
+/** Signs sessions off that promise follow-ups, each of a client of its own; answers their addresses. */
+export async function signOffSessions(owner: StudioClient, count: number): Promise<string[]> {
+  const addresses = Array.from(
+    { length: count },
+    (_, n) => `${n}-${randomUUID().slice(0, 8)}@riders.example`,
+  );
+  const left = [...addresses];
+  const signOff = async (): Promise<void> => {
+    for (let address = left.pop(); address !== undefined; address = left.pop()) {
+      const client = await takeOnClient(owner, address);
+      await screen(owner, client.clientId);
+      await signedSession(owner, client);
+    }
+  };
+  await Promise.all([signOff(), signOff(), signOff()]);
+  return addresses;
+}
+
+/** Moves the clock to just after the last session's first follow-up. */
+export const untilDue = (adminUrl: string): Promise<void> =>
+  withAdmin(adminUrl, (admin) =>
+    admin.query(
+      `INSERT INTO test_clock (ahead_by)
+       SELECT max(first.due) - now() + interval '1 minute'
+         FROM (SELECT min(due_at) AS due FROM follow_ups GROUP BY fit_session_id) AS first`,
+    ),
+  );
 
 function at(adminUrl: string, database: string): string {
   const url = new URL(adminUrl);

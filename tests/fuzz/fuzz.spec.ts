@@ -44,7 +44,7 @@ beforeAll(async () => {
   const userId = here.owner.signedIn.id;
   const issuing = new AccessTokens(secret);
   tokens = await Promise.all([
-    issuing.issue({ studioId, userId, roles: ['owner', 'fitter'] }),
+    issuing.issue({ studioId, userId, roles: ['owner', 'fitter'], clinician: true }),
     issuing.issue({ studioId, userId, roles: ['owner', 'fitter'] }),
     issuing.issue({ studioId, userId, roles: ['front_desk'] }),
   ]);

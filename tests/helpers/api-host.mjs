@@ -1,11 +1,10 @@
 // Holds the APIs of test files, each its own application on a database of its own: loading the code takes seconds, and
 // is done once for all of them. POST /start {environment} starts one and answers {url}; POST /stop {url} ends it;
 // POST /open-studio {ownerUrl, studio} opens a studio in a database.
-import { createServer } from 'node:http';
-import { json } from 'node:stream/consumers';
 import { apiConfig } from '@studio/config';
 import { createApp } from '../../apps/api/dist/create-app.js';
 import { openStudio } from '../../seed/dist/open-studio.js';
+import { answerOnPort } from './answer-on-port.mjs';
 
 /** @type {Map<string, Awaited<ReturnType<typeof createApp>>>} */
 const apps = new Map();
@@ -32,17 +31,4 @@ async function open({ ownerUrl, studio }) {
   return { opened: studio.studioId };
 }
 
-/** @type {Readonly<Record<string, (body: never) => Promise<object>>>} */
-const answers = { '/start': start, '/stop': stop, '/open-studio': open };
-
-createServer((request, response) => {
-  const answer = async () => {
-    const work = answers[request.url ?? ''];
-    if (!work) throw new Error(`nothing is done for ${request.url ?? ''}`);
-    return JSON.stringify(await work(/** @type {never} */ (await json(request))));
-  };
-  answer().then(
-    (text) => response.end(text),
-    (/** @type {unknown} */ error) => response.writeHead(500).end(String(error)),
-  );
-}).listen(Number(process.env['API_HOST_PORT']), '127.0.0.1');
+answerOnPort({ '/start': start, '/stop': stop, '/open-studio': open });

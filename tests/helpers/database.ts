@@ -22,19 +22,31 @@ export async function createTestDatabase(): Promise<TestDatabase> {
   );
   const ownDatabase = new URL(adminUrl);
   ownDatabase.pathname = `/${database}`;
+  const urls = databaseUrls({
+    adminUrl,
+    database,
+    passwords: {
+      owner: service('TEST_PG_OWNER_PASSWORD'),
+      api: service('TEST_PG_API_PASSWORD'),
+      worker: service('TEST_PG_WORKER_PASSWORD'),
+    },
+  });
   return {
-    ...databaseUrls({
-      adminUrl,
-      database,
-      passwords: {
-        owner: service('TEST_PG_OWNER_PASSWORD'),
-        api: service('TEST_PG_API_PASSWORD'),
-        worker: service('TEST_PG_WORKER_PASSWORD'),
-      },
-    }),
+    ...urls,
+    apiUrl: throughPooler(urls.apiUrl),
+    workerUrl: throughPooler(urls.workerUrl),
     adminUrl: ownDatabase.href,
     drop: () => asAdmin(adminUrl, `DROP DATABASE ${database} WITH (FORCE)`),
   };
+}
+
+/** Where the tests run on the parts of several machines, the apps reach PostgreSQL through a pooler. */
+function throughPooler(text: string): string {
+  const pooler = process.env['TEST_PG_POOLER'];
+  if (pooler === undefined) return text;
+  const url = new URL(text);
+  url.host = pooler;
+  return url.href;
 }
 
 /** An address that global set-up put into the environment. */

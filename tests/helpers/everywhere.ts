@@ -11,7 +11,7 @@ export async function columnsWith(database: TestDatabase, ...words: string[]): P
   try {
     const { rows: tables } = await admin.query<{ name: string }>(
       `SELECT relname AS name FROM pg_class
-        WHERE relnamespace = 'public'::regnamespace AND relkind IN ('r', 'm') ORDER BY 1`,
+        WHERE relnamespace = 'public'::regnamespace AND relkind IN ('r', 'p', 'm') AND NOT relispartition ORDER BY 1`,
     );
     const found: string[] = [];
     for (const { name } of tables) {

@@ -29,8 +29,16 @@ interface Parameter {
   readonly schema?: Schema;
 }
 
+/** As the table of permissions says it. */
+export interface Permission {
+  readonly who: readonly string[] | 'anyone';
+  readonly inPerson?: boolean;
+  readonly health?: boolean;
+}
+
 interface OperationObject {
   operationId: string;
+  'x-permission': Permission;
   security?: object[];
   parameters?: Parameter[];
   requestBody?: { content: Record<string, { schema: Schema }> };
@@ -42,6 +50,7 @@ export interface Operation {
   readonly method: string;
   readonly path: string;
   readonly secured: boolean;
+  readonly permission: Permission;
   readonly pathParameters: readonly string[];
   readonly body: Schema | null;
   /** What a body that is not JSON is written in. */
@@ -65,6 +74,7 @@ export const operations: readonly Operation[] = Object.entries(document.paths).f
     method: method.toUpperCase(),
     path: route,
     secured: (operation.security ?? []).length > 0,
+    permission: operation['x-permission'],
     pathParameters: (operation.parameters ?? []).filter((p) => p.in === 'path').map((p) => p.name),
     body: operation.requestBody?.content['application/json']?.schema ?? null,
     mediaType:
@@ -151,7 +161,7 @@ export async function call(
     body?: unknown;
     headers?: Readonly<Record<string, string>>;
   },
-): Promise<{ status: number; problem: { code?: string } }> {
+): Promise<{ status: number; problem: { code?: string }; text: string }> {
   const { ids, token, body = operation.body && sampleOf(operation.body, ids), headers = {} } = options;
   const route = operation.path.replaceAll(/\{(\w+)\}/g, (_, name: string) => ids[name] ?? name);
   const query = new URLSearchParams(
@@ -172,5 +182,6 @@ export async function call(
     ...(body !== null && { body: JSON.stringify(body) }),
   });
   const isJson = /[/+]json\b/.test(response.headers.get('content-type') ?? '');
-  return { status: response.status, problem: isJson ? ((await response.json()) as { code?: string }) : {} };
+  const text = await response.text();
+  return { status: response.status, problem: isJson ? (JSON.parse(text) as { code?: string }) : {}, text };
 }

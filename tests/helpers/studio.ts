@@ -53,6 +53,7 @@ async function askHost<Answer>(path: 'start' | 'stop' | 'open-studio', body: obj
 }
 
 export interface TestStudio {
+  readonly url: string;
   readonly studio: FirstStudio;
   /** Owner and fitter in one. */
   readonly owner: StudioClient & { readonly signedIn: { id: string } };
@@ -88,8 +89,7 @@ export async function openTestStudio(api: Pick<TestApi, 'url' | 'database'>): Pr
   const { data: room } = await owner.POST('/v1/rooms', { body: { name: 'Fit bay' } });
   if (!service || !room) throw new Error('the studio could not be set up');
   return {
-    studio,
-    owner,
+    ...{ url: api.url, studio, owner },
     desk: await signIn(api.url, { studio: handle, email: desk.email, password }),
     serviceId: service.id,
     roomId: room.id,

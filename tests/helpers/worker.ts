@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { webhookKey, type TestApi } from './studio.js';
 import { service } from './database.js';
+import { masterKeys } from './keys.js';
 
 const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
 
@@ -25,12 +26,17 @@ export function startWorker(
       MAIL_FROM: 'studio@fitting.example',
       LINK_SECRET: 'a secret for the links of tests only',
       WEBHOOK_KEY: webhookKey,
+      MASTER_KEYS: masterKeys,
       LOCAL_WEBHOOKS: '1',
       PUBLIC_URL: api.url,
       STORAGE_FOLDER: api.storageFolder ?? tmpdir(),
       WORKER_PORT: '0',
       LOG_LEVEL: 'warn',
       QUEUE_PREFIX: queuePrefix,
+      ...(process.env['TEST_REDIS_SENTINELS'] !== undefined && {
+        REDIS_SENTINELS: process.env['TEST_REDIS_SENTINELS'],
+        DATABASE_POOLED: '1',
+      }),
       ...changed,
     },
     log,

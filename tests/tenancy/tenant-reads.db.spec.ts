@@ -47,8 +47,8 @@ describe('TenantReads', () => {
 
   it('ends a query that takes longer than the server is told to let it, and goes on', async () => {
     const hasty = new TenantReads({
-      ...{ url: database.apiUrl, poolSize: 1, applicationName: 'test' },
-      serverOptions: '-c statement_timeout=200ms',
+      ...{ poolSize: 1, applicationName: 'test' },
+      url: `${database.apiUrl}?options=${encodeURIComponent('-c statement_timeout=200ms')}`,
     });
     const slow = hasty.run(studios[0], (sql) => sql.query('SELECT pg_sleep(30)'));
     const next = hasty.run(studios[0], (sql) =>

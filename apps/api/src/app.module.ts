@@ -5,6 +5,7 @@ import { AppointmentsModule } from './features/appointments/appointments.module.
 import { CalendarsModule } from './features/calendars/calendars.module.js';
 import { CalculationsModule } from './features/calculations/calculations.module.js';
 import { AvailabilityModule } from './features/availability/availability.module.js';
+import { ClinicianScoresModule } from './features/clinician-scores/clinician-scores.module.js';
 import { CatalogueModule } from './features/catalogue/catalogue.module.js';
 import { ClientImportsModule } from './features/client-imports/client-imports.module.js';
 import { ClientsModule } from './features/clients/clients.module.js';
@@ -27,6 +28,7 @@ import { ReferralsModule } from './features/referrals/referrals.module.js';
 import { PremisesModule } from './features/premises/premises.module.js';
 import { ScreeningsModule } from './features/screenings/screenings.module.js';
 import { RecordSignaturesModule } from './features/record-signatures/record-signatures.module.js';
+import { RecordOpeningsModule } from './features/record-openings/record-openings.module.js';
 import { RightsModule } from './features/rights/rights.module.js';
 import { SignInsModule } from './features/sign-ins/sign-ins.module.js';
 import { ShoeWorkModule } from './features/shoe-work/shoe-work.module.js';
@@ -43,6 +45,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     RecordSignaturesModule,
     AuditModule,
     RightsModule,
+    RecordOpeningsModule,
     SignInsModule,
     StaffModule,
     ClientsModule,
@@ -59,6 +62,7 @@ import { TestClockModule } from './features/test-clock/test-clock.module.js';
     TasksModule,
     WaitingListModule,
     ScreeningsModule,
+    ClinicianScoresModule,
     IntakePagesModule,
     ReferralsModule,
     EquipmentModule,

@@ -2,6 +2,7 @@ import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
 import { addExamples } from './examples.js';
 import { describeCalculations } from './features/calculations/describe-calculations.js';
+import { shareProblems } from './share-problems.js';
 
 const description = `Records backend of a bike-fitting studio: booking, screening, fit sessions, follow-ups, outcomes.
 
@@ -23,6 +24,7 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
   markIds(document);
   describeCalculations(document);
   addExamples(document);
+  shareProblems(document);
   return document;
 }
 

@@ -7,6 +7,7 @@ import { pino } from 'pino';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, service, type TestDatabase } from '../../../tests/helpers/database.js';
 import { eventually } from '../../../tests/helpers/mail.js';
+import { testKeys } from '../../../tests/helpers/keys.js';
 import type { JobRegistry } from './job-registry.js';
 import { JobRunner } from './job-runner.js';
 import { GiveUp, NotYet, type JobHandler } from './order.js';
@@ -38,7 +39,7 @@ beforeAll(async () => {
   const pool = { url: database.workerUrl, poolSize: 4, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads);
+  transaction = new TenantTransaction(dataSource, reads, testKeys());
 });
 afterEach(async () => {
   await stopAll?.();
@@ -53,12 +54,17 @@ afterAll(async () => {
 
 /** A worker's relay and runner whose one handler is given. */
 function start(handler: JobHandler<typeof job>): { stop: (withinMs: number) => Promise<void> } {
-  const connection = redisConnection(service('TEST_REDIS_URL'));
+  const connection = redisConnection({
+    url: service('TEST_REDIS_URL'),
+    sentinels: [],
+    sentinelPassword: null,
+    primaryName: '',
+  });
   const prefix = `{t${randomUUID()}}`;
   const queue = new Queues(connection, prefix);
   const metrics = new Metrics(dataSource);
   const relay = new OutboxRelay(dataSource, queue, log, metrics, {
-    databaseUrl: database.workerUrl,
+    listenUrl: database.workerUrl,
     handAgainAfterSeconds: 60,
   });
   const onSettled = (): void => {

@@ -8,7 +8,7 @@ import {
 } from '@nestjs/common';
 import type { Server } from 'node:http';
 import type { WorkerConfig } from '@studio/config';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
 import { createStorage, type ObjectStorage } from '@studio/storage';
 import { stopTracing, traceIds } from '@studio/tracing';
@@ -92,8 +92,13 @@ class WorkerLife implements OnApplicationBootstrap, OnApplicationShutdown {
 @Module({})
 export class WorkerModule {
   static with(config: WorkerConfig): DynamicModule {
-    const pool = { url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-worker' };
-    const connection = redisConnection(config.redisUrl);
+    const pool = {
+      url: config.databaseUrl,
+      poolSize: config.databasePool,
+      pooled: config.databasePooled,
+      applicationName: 'studio-worker',
+    };
+    const connection = redisConnection(config.redis);
     const prefix = `{${config.queuePrefix}}`;
     return {
       module: WorkerModule,
@@ -106,7 +111,7 @@ export class WorkerModule {
           provide: TenantTransaction,
           inject: [DataSource, TenantReads],
           useFactory: (dataSource: DataSource, reads: TenantReads) =>
-            new TenantTransaction(dataSource, reads),
+            new TenantTransaction(dataSource, reads, new StudioKeys(config.masterKeys)),
         },
         { provide: Mailer, useFactory: () => new Mailer(config.smtpUrl, config.mailFrom) },
         { provide: StorageToken, useFactory: () => createStorage(config.storage) },
@@ -121,7 +126,7 @@ export class WorkerModule {
           inject: [DataSource, Queues, LoggerToken, Metrics],
           useFactory: (dataSource: DataSource, queues: Queues, log: Logger, metrics: Metrics) =>
             new OutboxRelay(dataSource, queues, log, metrics, {
-              databaseUrl: config.databaseUrl,
+              listenUrl: config.listenUrl,
               handAgainAfterSeconds: config.handAgainAfterSeconds,
             }),
         },

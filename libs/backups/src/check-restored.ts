@@ -65,7 +65,7 @@ async function checkRole(url: string): Promise<string[]> {
        UNION ALL
        SELECT c.relname || ' is open to every studio'
          FROM pg_class c JOIN pg_attribute a ON a.attrelid = c.oid AND a.attname = 'studio_id'
-        WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND NOT (c.relrowsecurity AND c.relforcerowsecurity)`,
+        WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND NOT (c.relrowsecurity AND c.relforcerowsecurity)`,
     );
     const { rows: seen } = await client.query<{ n: number }>('SELECT count(*)::int AS n FROM clients');
     const nobodys =

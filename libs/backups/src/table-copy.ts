@@ -6,6 +6,8 @@ import copyStreams from 'pg-copy-streams';
 export interface Table {
   readonly name: string;
   readonly columns: readonly string[];
+  /** The primary key of a partitioned table: its rows lie in no order that another would have them in. */
+  readonly key?: readonly string[];
 }
 
 /** What a table holds, told so that another with the same rows in the same order tells the same. */
@@ -33,8 +35,7 @@ export const copySettings = `SET LOCAL TimeZone = 'UTC'; SET LOCAL DateStyle = '
 export async function listTables(client: Client): Promise<Table[]> {
   const { rows: others } = await client.query<{ name: string; kind: string }>(
     `SELECT relname AS name, relkind AS kind FROM pg_class
-      WHERE relnamespace = 'public'::regnamespace AND (relkind IN ('S', 'p', 'm', 'f') OR relispartition)
-        AND relname <> ALL ($1)`,
+      WHERE relnamespace = 'public'::regnamespace AND relkind IN ('S', 'm', 'f') AND relname <> ALL ($1)`,
     [notCopied],
   );
   if (others.length > 0) {
@@ -42,15 +43,18 @@ export async function listTables(client: Client): Promise<Table[]> {
       `backups do not know of ${others.map(({ name, kind }) => `${name} (${kind})`).join(', ')}`,
     );
   }
-  const { rows } = await client.query<{ name: string; columns: string[] }>(
+  const { rows } = await client.query<{ name: string; columns: string[]; key: string[] | null }>(
     `SELECT c.relname::text AS name,
-            array_agg(a.attname::text ORDER BY a.attname) FILTER (WHERE a.attgenerated = '') AS columns
+            array_agg(a.attname::text ORDER BY a.attname) FILTER (WHERE a.attgenerated = '') AS columns,
+            array_agg(a.attname::text ORDER BY a.attnum) FILTER (WHERE c.relkind = 'p' AND EXISTS (
+              SELECT FROM pg_index i WHERE i.indrelid = c.oid AND i.indisprimary AND a.attnum = ANY (i.indkey))) AS key
        FROM pg_class c JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum > 0 AND NOT a.attisdropped
-      WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND c.relname <> ALL ($1)
+      WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND NOT c.relispartition
+        AND c.relname <> ALL ($1)
       GROUP BY c.relname ORDER BY c.relname`,
     [notCopied],
   );
-  return rows;
+  return rows.map(({ key, ...table }) => (key === null ? table : { ...table, key }));
 }
 
 /** The names of the migrations that made the schema. */
@@ -65,7 +69,7 @@ export async function copyOut(
   table: Table,
   take: (chunk: Buffer) => Promise<void> | void,
 ): Promise<TableDigest> {
-  const copy = client.query(copyStreams.to(`COPY ${nameOf(client, table)} TO STDOUT`));
+  const copy = client.query(copyStreams.to(`COPY ${rowsOf(client, table)} TO STDOUT`));
   const hash = createHash('sha256');
   let bytes = 0;
   for await (const chunk of copy as AsyncIterable<Buffer>) {
@@ -82,5 +86,14 @@ export async function copyIn(client: Client, table: Table, chunks: AsyncIterable
 }
 
 function nameOf(client: Client, { name, columns }: Table): string {
-  return `${client.escapeIdentifier(name)} (${columns.map((column) => client.escapeIdentifier(column)).join(', ')})`;
+  return `${client.escapeIdentifier(name)} (${listed(client, columns)})`;
 }
+
+function rowsOf(client: Client, table: Table): string {
+  const { name, columns, key } = table;
+  if (key === undefined) return nameOf(client, table);
+  return `(SELECT ${listed(client, columns)} FROM ${client.escapeIdentifier(name)} ORDER BY ${listed(client, key)})`;
+}
+
+const listed = (client: Client, columns: readonly string[]): string =>
+  columns.map((column) => client.escapeIdentifier(column)).join(', ');

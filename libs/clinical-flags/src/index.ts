@@ -18,3 +18,4 @@ export {
 } from './rule.js';
 export { evaluate, rules, ruleSetVersion } from './rule-set.js';
 export * from './scores/index.js';
+export { withFinding, type RaisedIn } from './with-finding.js';

@@ -57,6 +57,30 @@ describe('config', () => {
     });
   });
 
+  it('finds Redis at its address, or by Sentinels', () => {
+    expect(workerConfig({ ...api, ...worker }).redis).toMatchObject({ sentinels: [] });
+    const sentinels = '10.0.0.1:26379,sentinel-2:26379';
+    expect(workerConfig({ ...api, ...worker, REDIS_SENTINELS: sentinels }).redis).toEqual({
+      url: 'redis://127.0.0.1:6379',
+      sentinels: ['10.0.0.1:26379', 'sentinel-2:26379'],
+      sentinelPassword: null,
+      primaryName: 'studio',
+    });
+    expect(() => workerConfig({ ...api, ...worker, REDIS_SENTINELS: 'sentinel-1' })).toThrow(
+      'REDIS_SENTINELS: is malformed',
+    );
+  });
+
+  it('hears of new orders at the database itself, not through a pooler', () => {
+    const all = { ...api, ...worker };
+    expect(workerConfig(all).listenUrl).toBe(api.DATABASE_URL);
+    expect(workerConfig({ ...all, DATABASE_POOLED: '1' }).listenUrl).toBeNull();
+    const direct = 'postgres://u:p@127.0.0.1:5433/studio';
+    expect(workerConfig({ ...all, DATABASE_POOLED: '1', DATABASE_LISTEN_URL: direct }).listenUrl).toBe(
+      direct,
+    );
+  });
+
   it('asks the worker for Redis, SMTP, a sender and a key for links', () => {
     expect(() => workerConfig(api)).toThrow(
       /REDIS_URL: is missing\nSMTP_URL: is missing\nMAIL_FROM: is missing\nLINK_SECRET: is missing/,

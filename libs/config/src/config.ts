@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { storageEnvironment, storageOf } from './storage.js';
 
@@ -24,9 +25,20 @@ const masterKeys = z
     }),
   );
 
-/** Null when the text is not a list of keys. */
-export function masterKeysOf(text: string): readonly { id: string; key: Buffer }[] | null {
-  return masterKeys.safeParse(text).data ?? null;
+/** @returns null when there are none, or what is there is not a list of keys */
+export function masterKeysOf(env: NodeJS.ProcessEnv): readonly { id: string; key: Buffer }[] | null {
+  return masterKeys.safeParse(withMasterKeys(env)['MASTER_KEYS']).data ?? null;
+}
+
+/** A file that cannot be read is as good as none: the keys are missing then. */
+function withMasterKeys(env: NodeJS.ProcessEnv): NodeJS.ProcessEnv {
+  const { MASTER_KEYS: given, MASTER_KEYS_FILE: file } = env;
+  if (given !== undefined || file === undefined) return env;
+  try {
+    return { ...env, MASTER_KEYS: readFileSync(file, 'utf8').trim() };
+  } catch {
+    return env;
+  }
 }
 
 const secret = z.string().min(32);
@@ -39,6 +51,9 @@ const shared = {
     .describe('`production` refuses what is for tests and the demo only'),
   DATABASE_URL: databaseUrl.describe('As the role of the app: `fitting_api` or `fitting_worker`'),
   DATABASE_POOL: z.coerce.number().int().min(1).max(200).default(10).describe('Connections per process'),
+  DATABASE_POOLED: flag.describe(
+    'Whether PgBouncer stands between, in transaction mode: statements are then not prepared ahead',
+  ),
   PUBLIC_URL: z.url({ protocol: /^https?$/ }).describe('Where clients reach the API, for links in mail'),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent'])
@@ -56,6 +71,10 @@ const shared = {
     .describe(
       'Where traces go, by OTLP over HTTP, such as `http://127.0.0.1:4318/v1/traces`; without it none are made',
     ),
+  MASTER_KEYS: masterKeys.describe(
+    '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
+  ),
+  MASTER_KEYS_FILE: z.string().min(1).optional().describe('A file with the same, in place of it'),
 };
 
 const databaseName = z.string().min(1).max(63).default('fitting_studio').describe('The database');
@@ -66,6 +85,9 @@ const adminUrl = databaseUrl.describe(
 const apiEnvironment = z
   .object({
     ...shared,
+    DATABASE_REPLICA_URL: databaseUrl
+      .optional()
+      .describe('A streaming replica, for reviews and calendar feeds; without it the primary answers them'),
     API_HOST: host.describe('The address the API listens at'),
     API_PORT: port.default(3000).describe('The port it listens at'),
     API_METRICS_PORT: port.optional().describe('Where Prometheus asks; without it nobody does'),
@@ -76,9 +98,6 @@ const apiEnvironment = z
       .describe(
         'What a mail server shows when it hands over reports of deliveries; without it none are taken',
       ),
-    MASTER_KEYS: masterKeys.describe(
-      '`name:key,name:key`: each key 32 bytes in base64url; the first wraps the studios’ keys, the others still open',
-    ),
     TRUST_TRACEPARENT: flag.describe(
       'Whether a trace goes on that a request’s `traceparent` names; for a proxy that sets it itself',
     ),
@@ -97,11 +116,13 @@ const apiEnvironment = z
     production: env.NODE_ENV === 'production',
     databaseUrl: env.DATABASE_URL,
     databasePool: env.DATABASE_POOL,
+    databasePooled: env.DATABASE_POOLED,
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
     testClock: env.TEST_CLOCK,
     webhookKey: env.WEBHOOK_KEY,
     localWebhooks: env.LOCAL_WEBHOOKS,
+    databaseReplicaUrl: env.DATABASE_REPLICA_URL ?? null,
     host: env.API_HOST,
     port: env.API_PORT,
     metricsPort: env.API_METRICS_PORT,
@@ -118,7 +139,25 @@ const apiEnvironment = z
 const workerEnvironment = z
   .object({
     ...shared,
-    REDIS_URL: z.url({ protocol: /^rediss?$/ }).describe('The queues; `maxmemory-policy noeviction`'),
+    DATABASE_LISTEN_URL: databaseUrl
+      .optional()
+      .describe(
+        'A session of its own at the primary, to hear of new orders at once: with PgBouncer between, an entry in ' +
+          'session mode; without it orders are then looked for every second',
+      ),
+    REDIS_URL: z
+      .url({ protocol: /^rediss?$/ })
+      .describe(
+        'The queues; `maxmemory-policy noeviction`. With Sentinels all of it but host and port counts',
+      ),
+    REDIS_SENTINELS: z
+      .string()
+      .default('')
+      .transform((text) => text.split(',').filter((address) => address !== ''))
+      .pipe(z.array(z.string().regex(/^[^\s:]+:\d{1,5}$/)))
+      .describe('`host:port`, with commas between: whoever asks them finds the primary of Redis'),
+    REDIS_SENTINEL_PASSWORD: z.string().optional().describe('What the Sentinels want to see'),
+    REDIS_PRIMARY_NAME: z.string().min(1).default('studio').describe('What the Sentinels call the primary'),
     SMTP_URL: z
       .url({ protocol: /^smtps?$/ })
       .describe('The mail server, with user and password if it wants them'),
@@ -151,12 +190,21 @@ const workerEnvironment = z
     production: env.NODE_ENV === 'production',
     databaseUrl: env.DATABASE_URL,
     databasePool: env.DATABASE_POOL,
+    databasePooled: env.DATABASE_POOLED,
     publicUrl: env.PUBLIC_URL.replace(/\/$/, ''),
     logLevel: env.LOG_LEVEL,
     testClock: env.TEST_CLOCK,
     webhookKey: env.WEBHOOK_KEY,
     localWebhooks: env.LOCAL_WEBHOOKS,
-    redisUrl: env.REDIS_URL,
+    masterKeys: env.MASTER_KEYS,
+    // Nobody hears a notification through a pool in transaction mode.
+    listenUrl: env.DATABASE_LISTEN_URL ?? (env.DATABASE_POOLED ? null : env.DATABASE_URL),
+    redis: {
+      url: env.REDIS_URL,
+      sentinels: env.REDIS_SENTINELS,
+      sentinelPassword: env.REDIS_SENTINEL_PASSWORD ?? null,
+      primaryName: env.REDIS_PRIMARY_NAME,
+    },
     smtpUrl: env.SMTP_URL,
     mailFrom: env.MAIL_FROM,
     mailPerMinute: env.MAIL_PER_MINUTE,
@@ -228,7 +276,7 @@ export type RestoreConfig = Readonly<z.infer<typeof restoreEnvironment>>;
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
-  const config = fitForProduction(parse(apiEnvironment, env));
+  const config = fitForProduction(parse(apiEnvironment, withMasterKeys(env)));
   if (config.production && !config.ownersNeedSecondFactor) {
     throw new ConfigError('OWNERS_NEED_SECOND_FACTOR: may not be 0 when NODE_ENV is production');
   }
@@ -237,7 +285,7 @@ export function apiConfig(env: NodeJS.ProcessEnv): ApiConfig {
 
 /** @throws ConfigError naming each variable that is missing or malformed */
 export function workerConfig(env: NodeJS.ProcessEnv): WorkerConfig {
-  return fitForProduction(parse(workerEnvironment, env));
+  return fitForProduction(parse(workerEnvironment, withMasterKeys(env)));
 }
 
 /** @throws ConfigError naming each variable that is missing or malformed */
@@ -262,7 +310,8 @@ function parse<T extends object>(schema: z.ZodType<T>, env: NodeJS.ProcessEnv): 
   const result = schema.safeParse(env);
   if (result.success) return Object.freeze(result.data);
   const names = result.error.issues.map((issue) => {
-    const name = issue.path.join('.');
+    // Of one in a list the list is named.
+    const name = String(issue.path[0]);
     return `${name}: ${env[name] === undefined ? 'is missing' : 'is malformed'}`;
   });
   throw new ConfigError(names.join('\n'));

@@ -2,6 +2,7 @@ import { isTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
 import * as entityModule from './entities/index.js';
 import { migrations } from './migrations/index.js';
+import { PipelinedClient, PreparingClient } from './pipelined-client.js';
 import { SqlSpans } from './sql-spans.js';
 
 export const entities = Object.values(entityModule).filter((item) => typeof item === 'function');
@@ -13,6 +14,8 @@ export function createDataSource(options: {
   applicationName: string;
   /** Settings of every connection, as PostgreSQL's own command line has them. */
   serverOptions?: string;
+  /** Behind a pooler that hands connections on after each transaction: nothing is prepared. */
+  pooled?: boolean;
   migrations?: typeof migrations;
 }): DataSource {
   return new DataSource({
@@ -23,7 +26,10 @@ export function createDataSource(options: {
     entities,
     migrations: options.migrations ?? migrations,
     ...(isTracing() && { subscribers: [SqlSpans] }),
-    ...(options.serverOptions !== undefined && { extra: { options: options.serverOptions } }),
+    extra: {
+      Client: options.pooled === true ? PipelinedClient : PreparingClient,
+      ...(options.serverOptions !== undefined && { options: options.serverOptions }),
+    },
     // Row-level security depends on transactions; nothing may run a query outside one by loading relations.
     relationLoadStrategy: 'join',
     logging: false,

@@ -7,6 +7,7 @@ export const sqlState = {
   serializationFailure: '40001',
   deadlockDetected: '40P01',
   lockNotAvailable: '55P03',
+  inFailedTransaction: '25P02',
   queryCanceled: '57014',
 } as const;
 
@@ -37,4 +38,9 @@ export function tookTooLong(error: unknown): boolean {
 export function isRetryable(error: unknown): boolean {
   const code = postgresFailure(error)?.code;
   return code === sqlState.serializationFailure || code === sqlState.deadlockDetected;
+}
+
+/** Only that something before it had failed: it says nothing of why. */
+export function isAftermath(error: unknown): boolean {
+  return postgresFailure(error)?.code === sqlState.inFailedTransaction;
 }

@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../tests/helpers/database.js';
 import { createDataSource } from './data-source.js';
+import { StudioKeys } from './studio-keys.js';
 import { closeTask, openTask } from './tasks.js';
 import { TenantReads } from './tenant-reads.js';
 import { TenantTransaction } from './tenant-transaction.js';
@@ -27,7 +28,11 @@ beforeAll(async () => {
   const pool = { url: database.workerUrl, poolSize: 4, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads);
+  transaction = new TenantTransaction(
+    dataSource,
+    reads,
+    new StudioKeys([{ id: 'test', key: Buffer.alloc(32) }]),
+  );
 });
 afterAll(async () => {
   await reads.close();

@@ -1,40 +1,46 @@
 import { inSpan, isTracing } from '@studio/tracing';
 import pg from 'pg';
+import { statementName } from './pipelined-client.js';
 import { sqlSpan } from './sql-spans.js';
 import type { SqlRunner } from './sql-runner.js';
 
-/** Returns no row, so the rows of the read are the only ones. */
+/** Returns no row, so the rows of the read are the only ones. Both settings end with the transaction. */
 const setStudio = {
   name: 'set_studio',
-  text: `SELECT WHERE set_config('app.studio_id', $1, true) IS NULL`,
+  text: `SELECT WHERE set_config('app.studio_id', $1, true) || set_config('transaction_read_only', 'on', true) IS NULL`,
 };
 
 /**
  * Reads of one studio, each in a single message to the server: the studio's setting and the query go out together
  * and end with one sync, so PostgreSQL runs both in one implicit transaction and forgets the setting after it
- * (PostgreSQL 18 documentation, 54.2.4 "Pipelining"). Tenancy costs no round trip. Queries are prepared once per
- * connection, which allows no writing.
+ * (PostgreSQL 18 documentation, 54.2.4 "Pipelining"), which allows no writing. Tenancy costs no round trip. Queries
+ * are prepared once per connection; not behind a pooler in transaction mode, where the next transaction may meet
+ * another connection (PgBouncer keeps prepared statements only since 1.21, and only if it is told to).
  */
 export class TenantReads {
   private readonly pool: pg.Pool;
-  private readonly statementNames = new Map<string, string>();
+
+  private readonly pooled: boolean;
 
   constructor(options: {
     url: string;
     poolSize: number;
     applicationName: string;
-    /** Settings of every connection, as PostgreSQL's own command line has them. */
-    serverOptions?: string;
+    pooled?: boolean;
+    /** Without it a connection is waited for as long as the system tries. */
+    connectWithinMs?: number;
   }) {
+    this.pooled = options.pooled ?? false;
     this.pool = new pg.Pool({
       connectionString: options.url,
       max: options.poolSize,
       application_name: options.applicationName,
-      options: `-c default_transaction_read_only=on ${options.serverOptions ?? ''}`,
+      connectionTimeoutMillis: options.connectWithinMs ?? 0,
       pipeline: true,
     });
     // An idle connection that breaks is replaced by the pool; without a listener it would end the process.
     this.pool.on('error', () => undefined);
+    if (this.pooled) return;
     // Goes out before the connection's first read; if it fails, so do the reads.
     this.pool.on('connect', (client) => {
       client.query({ ...setStudio, values: [''] }).catch(() => undefined);
@@ -51,6 +57,11 @@ export class TenantReads {
     });
   }
 
+  /** How many reads wait for a connection. */
+  get waiting(): number {
+    return this.pool.waitingCount;
+  }
+
   async close(): Promise<void> {
     await this.pool.end();
   }
@@ -59,7 +70,9 @@ export class TenantReads {
     const client = await this.pool.connect();
     try {
       return await new Promise<Rows>((resolve, reject) => {
-        const read = new pg.Query({ name: this.nameOf(text), text, values }, (error, result) => {
+        // Without a name and without values it would go out as a query of another protocol.
+        const form = this.pooled ? { queryMode: 'extended' } : { name: statementName(text) };
+        const read = new pg.Query({ ...form, text, values }, (error, result) => {
           if (error) reject(error);
           // One result per statement executed: the setting's, then the read's.
           else resolve((result as unknown as [unknown, { rows: Rows }])[1].rows);
@@ -67,7 +80,8 @@ export class TenantReads {
         const submit = read.submit.bind(read);
         read.submit = (connection) => {
           connection.stream.cork();
-          connection.bind({ statement: setStudio.name, values: [studioId] }, true);
+          if (this.pooled) connection.parse({ name: '', text: setStudio.text, types: [] }, true);
+          connection.bind({ statement: this.pooled ? '' : setStudio.name, values: [studioId] }, true);
           connection.execute({}, true);
           submit(connection);
           connection.stream.uncork();
@@ -77,14 +91,5 @@ export class TenantReads {
     } finally {
       client.release();
     }
-  }
-
-  private nameOf(text: string): string {
-    let name = this.statementNames.get(text);
-    if (name === undefined) {
-      name = `read_${this.statementNames.size}`;
-      this.statementNames.set(text, name);
-    }
-    return name;
   }
 }

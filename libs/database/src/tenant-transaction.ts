@@ -2,9 +2,13 @@ import { inSpan, traceparent, type SpanAbout } from '@studio/tracing';
 import type { DataSource, EntityManager } from 'typeorm';
 import { once } from './once.js';
 import { isRetryable } from './postgres-errors.js';
+import { ReplicaReads } from './replica-reads.js';
+import { KeyRing } from './sealed-fields/key-ring.js';
 import type { SqlRunner } from './sql-runner.js';
+import type { StudioKeys } from './studio-keys.js';
 import type { TenantContext } from './tenant-context.js';
 import type { TenantReads } from './tenant-reads.js';
+import { together } from './together.js';
 import { writeAtOnce, type Write } from './write-at-once.js';
 
 const tries = 3;
@@ -16,10 +20,16 @@ const transactionSpan: SpanAbout = { name: 'transaction', kind: 'internal' };
  * opened by services and jobs.
  */
 export class TenantTransaction {
+  private readonly keyRing: KeyRing;
+
   constructor(
     private readonly dataSource: DataSource,
     private readonly reads: TenantReads,
-  ) {}
+    keys: StudioKeys,
+    private readonly replicaReads = new ReplicaReads(reads, null),
+  ) {
+    this.keyRing = new KeyRing(dataSource, reads, keys);
+  }
 
   /**
    * Run `work` in a transaction of the context's studio. On a serialization failure or a deadlock the whole work
@@ -28,10 +38,13 @@ export class TenantTransaction {
   async run<T>(ctx: Pick<TenantContext, 'studioId'>, work: (tx: EntityManager) => Promise<T>): Promise<T> {
     return inSpan(transactionSpan, () =>
       againIfRetryable(() =>
-        this.dataSource.transaction(async (tx) => {
-          await setStudio(tx, ctx.studioId);
-          return work(tx);
-        }),
+        this.keyRing.within(ctx.studioId, () =>
+          this.dataSource.transaction(async (tx) => {
+            // Goes out with the first statement of the work, before it.
+            const [, result] = await together([setStudio(tx, ctx.studioId), work(tx)]);
+            return result;
+          }),
+        ),
       ),
     );
   }
@@ -55,7 +68,15 @@ export class TenantTransaction {
 
   /** A read-only transaction of the studio in a single round trip per query: for hot reads and lists. */
   async read<T>(ctx: Pick<TenantContext, 'studioId'>, work: (sql: SqlRunner) => Promise<T>): Promise<T> {
-    return this.reads.run(ctx.studioId, work);
+    return this.keyRing.within(ctx.studioId, () => this.reads.run(ctx.studioId, work));
+  }
+
+  /** Like `read`, and never older, from the replica if there is one: for long reads, and those of machines. */
+  async readFromReplica<T>(
+    ctx: Pick<TenantContext, 'studioId'>,
+    work: (sql: SqlRunner) => Promise<T>,
+  ): Promise<T> {
+    return this.keyRing.within(ctx.studioId, () => this.replicaReads.run(ctx.studioId, work));
   }
 }
 

@@ -12,6 +12,9 @@ interface Pool {
   obtainMasterConnection(): Promise<[client: pg.Client, release: () => void]>;
 }
 
+/** Without values it would go out as a query of another protocol, and its transaction would stay open. */
+const extended = { queryMode: 'extended' };
+
 /** Returns no row: only the last statement's result is described to the driver. */
 const setStudio = (studioId: string): Write => ({
   text: `SELECT WHERE set_config('app.studio_id', $1, true) IS NULL`,
@@ -33,7 +36,7 @@ export async function writeAtOnce(
     await new Promise<void>((resolve, reject) => {
       const before = [setStudio(studioId), ...writes.slice(0, -1)];
       const { text, values } = writes.at(-1) as Write;
-      const last = new pg.Query({ text, values: [...values] }, (error) => {
+      const last = new pg.Query({ text, values: [...values], ...extended }, (error) => {
         if (error) reject(error);
         else resolve();
       });

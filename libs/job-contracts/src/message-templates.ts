@@ -16,6 +16,7 @@ export const messageTemplateNames = [
   'referral_deadline',
   'person_export_ready',
   'studio_alert',
+  'record_opened',
   'notice',
 ] as const;
 

@@ -17,7 +17,7 @@ import {
 } from './templates/before-the-fit.js';
 import { personExportReady } from './templates/rights.js';
 import { shoeWorkCured } from './templates/shoe-work.js';
-import { notice, studioAlert } from './templates/to-the-studio.js';
+import { notice, recordOpened, studioAlert } from './templates/to-the-studio.js';
 
 export const messageTemplates: Readonly<Record<MessageTemplateName, MessageTemplate>> = {
   appointment_confirmed: appointmentConfirmed,
@@ -36,6 +36,7 @@ export const messageTemplates: Readonly<Record<MessageTemplateName, MessageTempl
   referral_deadline: referralDeadline,
   person_export_ready: personExportReady,
   studio_alert: studioAlert,
+  record_opened: recordOpened,
   notice,
 };
 

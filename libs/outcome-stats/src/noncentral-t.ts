@@ -13,6 +13,17 @@ const steps = 200;
  * @example noncentralTQuantile(0.975, 5, 1.959964 * Math.sqrt(6)) / Math.sqrt(6); // 5.1108…
  */
 export function noncentralTQuantile(p: number, dof: number, shift: number): number {
+  const key = `${p} ${dof} ${shift}`;
+  const quantile = known.get(key) ?? solved(p, dof, shift);
+  if (known.size >= 1000) known.clear();
+  known.set(key, quantile);
+  return quantile;
+}
+
+/** Groups of one size ask for the same quantiles again and again. */
+const known = new Map<string, number>();
+
+function solved(p: number, dof: number, shift: number): number {
   const nodes = spreadNodes(dof);
   const below = (t: number): number =>
     nodes.reduce((sum, { spread, weight }) => sum + weight * jStat.normal.cdf(t * spread - shift, 0, 1), 0);

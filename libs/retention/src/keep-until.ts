@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { KeptFor } from './countries.js';
+import { auditLog, type KeptFor } from './countries.js';
 
 const ofAge = 18;
 
@@ -29,4 +29,14 @@ export function answerBy(receivedOn: string, extended: boolean): string {
   return Temporal.PlainDate.from(receivedOn)
     .add({ months: extended ? 3 : 1 })
     .toString();
+}
+
+/**
+ * The day from which the audit log is still kept: what was written before may go, a month at a time.
+ *
+ * @param today like 2026-03-02
+ * @example auditKeptFrom('2026-03-02') // 2020-03-02
+ */
+export function auditKeptFrom(today: string): string {
+  return Temporal.PlainDate.from(today).subtract({ years: auditLog.years }).toString();
 }

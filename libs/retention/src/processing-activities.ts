@@ -76,7 +76,7 @@ export const processingActivities: readonly ProcessingActivity[] = [
     persons: 'Staff; clients as far as they used a link',
     data: 'Accounts of staff, sign-ins, network addresses, who read or changed which record',
     recipients: 'API clients the owner gave a key',
-    keptFor: 'as the owner keeps the audit log',
+    keptFor: 'six years, a month at a time; accounts as long as the studio has them',
   },
 ];
 

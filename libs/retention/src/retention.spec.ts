@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { answerBy, countries, keepUntil } from './index.js';
+import { answerBy, auditKeptFrom, countries, keepUntil } from './index.js';
 
 describe('a health record is kept', () => {
   it.each([
@@ -30,4 +30,11 @@ describe('a request is answered', () => {
   ])('that came on %s (extended: %s) by %s', (receivedOn, extended, due) => {
     expect(answerBy(receivedOn, extended)).toBe(due);
   });
+});
+
+it.each([
+  ['2026-03-02', '2020-03-02'],
+  ['2028-02-29', '2022-02-28'],
+])('the audit log on %s is kept from %s', (today, from) => {
+  expect(auditKeptFrom(today)).toBe(from);
 });

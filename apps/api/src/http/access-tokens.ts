@@ -9,6 +9,8 @@ export interface Bearer {
   readonly studioId: string;
   readonly userId: string;
   readonly roles: readonly Role[];
+  /** A licensed clinician by an owner's word. */
+  readonly clinician?: boolean;
   /** The sign-in the token belongs to. */
   readonly signInId?: string;
   /** There when it is a program with a key of the person. */
@@ -32,8 +34,12 @@ export class AccessTokens {
   }
 
   async issue(bearer: Bearer, audience: Audience = 'api'): Promise<string> {
-    const { studioId, userId, roles, signInId } = bearer;
-    return new SignJWT({ studio: studioId, roles, ...(signInId !== undefined && { sign_in: signInId }) })
+    const { studioId, userId, roles, clinician = false, signInId } = bearer;
+    return new SignJWT({
+      ...{ studio: studioId, roles },
+      ...(clinician && { clinician }),
+      ...(signInId !== undefined && { sign_in: signInId }),
+    })
       .setProtectedHeader({ alg: 'HS256' })
       .setSubject(userId)
       .setAudience(audience)
@@ -58,6 +64,7 @@ export class AccessTokens {
         studioId: payload['studio'] as string,
         userId: payload.sub as string,
         roles: payload['roles'] as Role[],
+        clinician: payload['clinician'] === true,
         ...(typeof payload['sign_in'] === 'string' && { signInId: payload['sign_in'] }),
       };
       this.remember(name, bearer, (payload.exp as number) * 1000);

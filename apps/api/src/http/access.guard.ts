@@ -1,13 +1,15 @@
 import { Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
 import type { FastifyRequest } from 'fastify';
+import { grantsOf, refusal } from '../permissions/permission.js';
 import { AccessTokens, type Bearer } from './access-tokens.js';
 import { apiKeyPrefix, ApiKeys } from './api-keys.js';
-import { accessKey, inPersonKey, type Access } from './access.js';
 import { onceKeyOf } from './once.js';
 import { InPersonOnly, NotAllowed, NotSignedIn } from './problem.js';
 import { setContext } from './request-context.js';
+import { permissionOfRoute } from './routes.js';
 
+/** Asks the table of permissions. */
 @Injectable()
 export class AccessGuard implements CanActivate {
   constructor(
@@ -17,21 +19,19 @@ export class AccessGuard implements CanActivate {
   ) {}
 
   async canActivate(host: ExecutionContext): Promise<boolean> {
-    const access = this.reflector.getAllAndOverride<Access | undefined>(accessKey, [
-      host.getHandler(),
-      host.getClass(),
-    ]);
-    if (access === 'anyone') return true;
+    const permission = permissionOfRoute(this.reflector, host);
+    if (permission.who === 'anyone') return true;
 
     const request = host.switchToHttp().getRequest<FastifyRequest>();
     const token = /^Bearer (?<token>\S+)$/.exec(request.headers.authorization ?? '')?.groups?.['token'];
     const bearer = token === undefined ? null : await this.bearerOf(token);
     if (!bearer) throw new NotSignedIn();
-    if (!access?.some((role) => bearer.roles.includes(role))) throw new NotAllowed();
-    if (bearer.program) this.requireForPrograms(host, request, bearer.program);
+    const refused = refusal(permission, bearer, request.method);
+    if (refused === 'program') throw new InPersonOnly();
+    if (refused !== null) throw new NotAllowed();
     const once = onceKeyOf(request);
     const { studioId, userId, roles, signInId } = bearer;
-    setContext(request, {
+    const ctx = {
       studioId,
       userId,
       roles,
@@ -39,24 +39,12 @@ export class AccessGuard implements CanActivate {
       fromAddress: request.ip,
       ...(signInId !== undefined && { signInId }),
       ...(once && { once }),
-    });
+    };
+    setContext(request, ctx, grantsOf(bearer));
     return true;
   }
 
   private async bearerOf(token: string): Promise<Bearer | null> {
     return token.startsWith(apiKeyPrefix) ? this.keys.verify(token) : this.tokens.verify(token);
-  }
-
-  private requireForPrograms(
-    host: ExecutionContext,
-    { method }: FastifyRequest,
-    { readOnly }: { readOnly: boolean },
-  ): void {
-    const inPerson = this.reflector.getAllAndOverride<boolean | undefined>(inPersonKey, [
-      host.getHandler(),
-      host.getClass(),
-    ]);
-    if (inPerson === true) throw new InPersonOnly();
-    if (readOnly && method !== 'GET' && method !== 'HEAD') throw new NotAllowed();
   }
 }

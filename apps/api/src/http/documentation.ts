@@ -1,5 +1,14 @@
-import { applyDecorators, HttpCode } from '@nestjs/common';
-import { ApiExtraModels, ApiHeader, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
+import { applyDecorators, HttpCode, SetMetadata, type Type } from '@nestjs/common';
+import {
+  ApiBearerAuth,
+  ApiExtension,
+  ApiExtraModels,
+  ApiHeader,
+  ApiOperation,
+  ApiResponse,
+  getSchemaPath,
+} from '@nestjs/swagger';
+import { permissionOf, type OperationId } from '../permissions/permission-table.js';
 import {
   InvalidRequest,
   NotAllowed,
@@ -20,6 +29,8 @@ const meanings: Readonly<Record<number, string>> = {
   409: 'The state of the record does not allow it.',
   410: 'The link was used, revoked or has run out.',
   412: 'The record was changed in the meantime.',
+  413: 'The body is too large.',
+  415: 'The body is not of a kind that is read here.',
   422: 'Well formed but impossible; `errors` names the input.',
   503: 'Not at this moment; try again.',
   428: 'The If-Match header is missing.',
@@ -38,8 +49,17 @@ const examples: Readonly<Record<number, Problem>> = Object.fromEntries(
     new StaleVersion(),
     new UnknownReference('clientId'),
     new PreconditionRequired(),
-  ].map((error) => [error.status, problemOf(error, requestId)]),
+    { status: 410, code: 'calendar-feeds.gone', title: 'This calendar was stopped' },
+    { status: 413, code: 'request.too-large', title: 'The body is too large' },
+    { status: 415, code: 'request.media-type', title: 'The body must be JSON' },
+    { status: 429, code: 'sign-ins.held-off', title: 'Too many tries; wait before the next' },
+    { status: 503, code: 'messages.still-being-sent', title: 'The message is being sent this moment' },
+  ].map((error) => [error.status, error instanceof Error ? problemOf(error, requestId) : example(error)]),
 );
+
+function example(known: Pick<Problem, 'status' | 'code' | 'title'>): Problem {
+  return { type: `urn:fitting-studio:problem:${known.code}`, ...known, requestId };
+}
 
 /** Name the problem documents a route answers with. */
 export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorator =>
@@ -59,12 +79,26 @@ export const Problems = (...statuses: number[]): MethodDecorator & ClassDecorato
     ),
   );
 
+export const operationKey = 'operation';
+export const answerKey = 'answer';
+
+/** Names a route's row in the table of permissions, which says who may use it; `Describe` does it for what it describes. */
+export function Operation(id: OperationId): MethodDecorator & ClassDecorator {
+  const permission = permissionOf(id);
+  const signedIn = permission.who === 'anyone' ? [] : [ApiBearerAuth(), Problems(401, 403)];
+  return applyDecorators(
+    SetMetadata(operationKey, id),
+    ApiExtension('x-permission', permission),
+    ...signedIn,
+  );
+}
+
 /** Describe a route: one summary line, its success, and what can go wrong beyond access. */
 export function Describe(options: {
-  id: string;
+  id: OperationId;
   summary: string;
   description?: string;
-  returns?: (new () => object) | [new () => object];
+  returns?: Type<object> | [Type<object>];
   status?: 200 | 201 | 204;
   problems?: readonly number[];
   /** The answer is one version of a record and carries it as its ETag. */
@@ -79,6 +113,8 @@ export function Describe(options: {
   const all = [...problems, ...(ifMatch ? [412, 428] : []), ...(once ? [422] : [])];
   return applyDecorators(
     HttpCode(status),
+    Operation(id),
+    SetMetadata(answerKey, Array.isArray(returns) ? returns[0] : returns),
     ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
     ApiResponse({
       status,
@@ -108,7 +144,7 @@ const onceSchema = {
 
 /** Describe a route that answers with a file instead of JSON. */
 export function DescribeFile(options: {
-  id: string;
+  id: OperationId;
   summary: string;
   description?: string;
   type: string;
@@ -117,6 +153,7 @@ export function DescribeFile(options: {
   const { id, summary, description, type, problems = [] } = options;
   const schema = { type: 'string', format: 'binary' };
   return applyDecorators(
+    Operation(id),
     ApiOperation({ operationId: id, summary, ...(description !== undefined && { description }) }),
     ApiResponse({ status: 200, description: 'Done.', content: { [type]: { schema } } }),
     Problems(...problems),

@@ -1,7 +1,7 @@
 import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
-import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE } from '@nestjs/core';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE, DiscoveryModule } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
-import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
+import { createDataSource, ReplicaReads, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { createStorage, SignedAddresses } from '@studio/storage';
 import { stopTracing } from '@studio/tracing';
 import { DataSource } from 'typeorm';
@@ -11,16 +11,16 @@ import { AccessTokens } from './access-tokens.js';
 import { ETagInterceptor } from './preconditions.js';
 import { ReadLog, ReadLogInterceptor } from './read-log.js';
 import { ProblemFilter } from './problem.filter.js';
+import { RedactionInterceptor } from './redaction.js';
+import { RestrictedRecordsGuard } from './restricted-records.js';
+import { Routes } from './routes.js';
 import { validationPipe } from './validation.pipe.js';
 
 export const ApiConfigToken = Symbol('ApiConfig');
 export const StorageToken = Symbol('ObjectStorage');
 
-/**
- * Nobody waits longer for an answer, or behind somebody who holds a lock; a transaction whose request was forgotten lets go
- * of its locks.
- */
-const limits = '-c statement_timeout=60s -c lock_timeout=20s -c idle_in_transaction_session_timeout=60s';
+/** The primary is asked instead of a replica that takes longer to connect to. */
+const replicaWithinMs = 1_000;
 
 /** What every feature stands on: configuration, database, access, validation, problem documents. */
 @Global()
@@ -29,27 +29,40 @@ export class HttpModule implements OnApplicationShutdown {
   constructor(
     private readonly dataSource: DataSource,
     private readonly reads: TenantReads,
+    private readonly replicaReads: ReplicaReads,
   ) {}
 
   static with(config: ApiConfig): DynamicModule {
+    const { databaseReplicaUrl: replicaUrl } = config;
     const pool = {
-      ...{ url: config.databaseUrl, poolSize: config.databasePool, applicationName: 'studio-api' },
-      serverOptions: limits,
+      url: config.databaseUrl,
+      poolSize: config.databasePool,
+      pooled: config.databasePooled,
+      applicationName: 'studio-api',
     };
     return {
       module: HttpModule,
+      imports: [DiscoveryModule],
       providers: [
         { provide: ApiConfigToken, useValue: config },
-        {
-          provide: DataSource,
-          useFactory: () => createDataSource(pool).initialize(),
-        },
+        { provide: DataSource, useFactory: () => createDataSource(pool).initialize() },
         { provide: TenantReads, useFactory: () => new TenantReads(pool) },
         {
+          provide: ReplicaReads,
+          inject: [TenantReads],
+          useFactory: (reads: TenantReads) =>
+            new ReplicaReads(
+              reads,
+              replicaUrl === null
+                ? null
+                : new TenantReads({ ...pool, url: replicaUrl, connectWithinMs: replicaWithinMs }),
+            ),
+        },
+        {
           provide: TenantTransaction,
-          inject: [DataSource, TenantReads],
-          useFactory: (dataSource: DataSource, reads: TenantReads) =>
-            new TenantTransaction(dataSource, reads),
+          inject: [DataSource, TenantReads, StudioKeys, ReplicaReads],
+          useFactory: (...parts: ConstructorParameters<typeof TenantTransaction>) =>
+            new TenantTransaction(...parts),
         },
         { provide: AccessTokens, useFactory: () => new AccessTokens(config.tokenSecret) },
         {
@@ -63,13 +76,16 @@ export class HttpModule implements OnApplicationShutdown {
           useFactory: () => new SignedAddresses(config.tokenSecret, config.publicUrl),
         },
         { provide: StudioKeys, useFactory: () => new StudioKeys(config.masterKeys) },
+        Routes,
         { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_GUARD, useClass: RestrictedRecordsGuard },
         {
           provide: ReadLog,
           inject: [TenantTransaction],
           useFactory: (transaction: TenantTransaction) => new ReadLog(transaction),
         },
         { provide: APP_INTERCEPTOR, useClass: ReadLogInterceptor },
+        { provide: APP_INTERCEPTOR, useClass: RedactionInterceptor },
         { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },
@@ -87,6 +103,7 @@ export class HttpModule implements OnApplicationShutdown {
   }
 
   async onApplicationShutdown(): Promise<void> {
+    await this.replicaReads.close();
     await this.reads.close();
     if (this.dataSource.isInitialized) await this.dataSource.destroy();
     await stopTracing();

@@ -1,5 +1,10 @@
 import { QueryIntField, UuidField } from './fields.js';
 
+export const longestPage = 200;
+
+/** Where a list begins that continues after nothing. */
+export const beforeEveryId = '00000000-0000-0000-0000-000000000000';
+
 /** Lists run by id (UUIDv7, so by time of writing) and stay stable while rows are added. */
 export class PageQuery {
   @UuidField({ optional: true, description: 'Continue after this id: `next` of the page before.' })
@@ -8,7 +13,7 @@ export class PageQuery {
   @QueryIntField({
     optional: true,
     min: 1,
-    max: 200,
+    max: longestPage,
     description: 'Rows a page (50 when absent).',
     example: 50,
   })

@@ -1,11 +1,12 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import { FitMathError } from '@studio/fit-math';
-import { OnceKeyReused, postgresFailure, sqlState, tookTooLong } from '@studio/database';
+import { OnceKeyReused, postgresFailure, sqlState, StudioKeyDestroyed, tookTooLong } from '@studio/database';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import {
   ApiError,
   ImpossibleGeometry,
   KeyUsedForAnother,
+  StudioErased,
   TookTooLong,
   UnknownReference,
   type Problem,
@@ -47,6 +48,7 @@ export function problemOf(error: unknown, requestId: string): Problem {
 function knownError(error: unknown): ApiError | undefined {
   if (error instanceof ApiError) return error;
   if (error instanceof FitMathError) return new ImpossibleGeometry(error);
+  if (error instanceof StudioKeyDestroyed) return new StudioErased();
   if (tookTooLong(error)) return new TookTooLong();
   return error instanceof OnceKeyReused ? new KeyUsedForAnother() : referenceError(error);
 }

@@ -66,6 +66,13 @@ export class NotFound extends ApiError {
   readonly title = 'There is no such record';
 }
 
+/** Its key was destroyed on its owner's order. */
+export class StudioErased extends ApiError {
+  readonly code = 'studio.erased';
+  readonly status = 410;
+  readonly title = 'What this studio had sealed is gone, and nothing more is written down for it';
+}
+
 export class InvalidRequest extends ApiError {
   readonly code = 'request.invalid';
   readonly status = 400;

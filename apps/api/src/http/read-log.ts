@@ -1,24 +1,18 @@
 import {
   Injectable,
-  SetMetadata,
   type CallHandler,
   type ExecutionContext,
   type NestInterceptor,
   type OnApplicationShutdown,
 } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
-import { DECORATORS } from '@nestjs/swagger';
 import { AuditEntry, auditEntry, TenantTransaction, type TenantContext } from '@studio/database';
 import type { FastifyRequest } from 'fastify';
 import { tap, type Observable } from 'rxjs';
 import { ApiError } from './problem.js';
 import { contextOf } from './request-context.js';
-
-const healthDataKey = 'health-data';
-
-/** A route, or all reads of a controller, that shows health data: who read what is written down. */
-export const HealthData = (shown = true): MethodDecorator & ClassDecorator =>
-  SetMetadata(healthDataKey, shown);
+import { isOpened } from './restricted-records.js';
+import { operationOf, permissionOfRoute } from './routes.js';
 
 class ReadsNotRecorded extends ApiError {
   readonly code = 'audit.behind';
@@ -84,20 +78,14 @@ export class ReadLogInterceptor implements NestInterceptor {
 
   intercept(host: ExecutionContext, next: CallHandler): Observable<unknown> {
     const request = host.switchToHttp().getRequest<FastifyRequest>();
-    const marked = this.reflector.getAllAndOverride<boolean | undefined>(healthDataKey, [
-      host.getHandler(),
-      host.getClass(),
-    ]);
     const ctx = contextOf(request);
-    if (marked !== true || request.method !== 'GET' || !ctx) return next.handle();
+    if (permissionOfRoute(this.reflector, host).health !== true || !ctx) return next.handle();
     this.log.requireRoom();
-    const { operationId } = this.reflector.get<{ operationId: string }>(
-      DECORATORS.API_OPERATION,
-      host.getHandler(),
-    );
+    const read = isOpened(request) ? 'opened-read' : 'read';
+    const action = `${read}.${String(operationOf(this.reflector, host))}`;
     return next.handle().pipe(
       tap(() => {
-        this.log.add(ctx, `read.${operationId}`, recordOf(request) ?? ctx.studioId);
+        this.log.add(ctx, action, recordOf(request) ?? ctx.studioId);
       }),
     );
   }

@@ -1,6 +1,9 @@
 import { ParseUUIDPipe, ValidationPipe } from '@nestjs/common';
 import type { ValidationError } from 'class-validator';
 import { InvalidRequest, NotFound, type FieldProblem } from './problem.js';
+import { rememberRules } from './remembered-rules.js';
+
+rememberRules();
 
 /** Bodies and queries: unknown fields are refused, every problem names its field. */
 export const validationPipe = (): ValidationPipe =>

@@ -30,11 +30,11 @@ export class OutboxRelay {
     private readonly queues: Queues,
     private readonly log: Logger,
     private readonly metrics: Metrics,
-    private readonly options: { databaseUrl: string; handAgainAfterSeconds: number },
+    private readonly options: { listenUrl: string | null; handAgainAfterSeconds: number },
   ) {}
 
   start(): void {
-    void this.listen();
+    if (this.options.listenUrl !== null) void this.listen(this.options.listenUrl);
     this.sweep = setInterval(() => {
       this.lookForLost = true;
       this.wake();
@@ -98,12 +98,9 @@ export class OutboxRelay {
     } while (handed === batch && !this.stopping);
   }
 
-  private async listen(): Promise<void> {
+  private async listen(connectionString: string): Promise<void> {
     while (!this.stopping) {
-      const client = new pg.Client({
-        connectionString: this.options.databaseUrl,
-        application_name: 'studio-relay',
-      });
+      const client = new pg.Client({ connectionString, application_name: 'studio-relay' });
       try {
         const lost = new Promise<void>((resolve) => {
           client.on('error', () => {

@@ -5,6 +5,7 @@ import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../../tests/helpers/database.js';
+import { testKeys } from '../../../../tests/helpers/keys.js';
 import { inTurns } from '../queues.js';
 import {
   claimDue,
@@ -38,7 +39,7 @@ beforeAll(async () => {
   const pool = { url: database.workerUrl, poolSize: 3, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads);
+  transaction = new TenantTransaction(dataSource, reads, testKeys());
 });
 afterAll(async () => {
   await reads.close();

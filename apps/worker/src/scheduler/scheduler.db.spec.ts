@@ -5,6 +5,7 @@ import pg from 'pg';
 import { pino } from 'pino';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../../tests/helpers/database.js';
+import { testKeys } from '../../../../tests/helpers/keys.js';
 import type { Schedule } from '../schedules.js';
 import { Scheduler } from './scheduler.js';
 
@@ -45,7 +46,7 @@ const itIs = (time: string) =>
     [time],
   );
 const scheduler = (turns: Schedule['turns']): Scheduler =>
-  new Scheduler(dataSource, new TenantTransaction(dataSource, reads), pino({ level: 'silent' }), [
+  new Scheduler(dataSource, new TenantTransaction(dataSource, reads, testKeys()), pino({ level: 'silent' }), [
     { name: 'tidy', job: 'tidy-outbox', turns },
   ]);
 /** Orders so far of each studio; they are carried out at once. */

@@ -45,9 +45,21 @@ export class AuditSeal extends RecordedRow {
   @Column('integer')
   number: number;
 
-  /** How many entries it covers. */
+  /** How many entries it covers; 0 when it lets a month go. */
   @Column('integer')
   entries: number;
+
+  /** First day of the month, by UTC, that its entries are of; null in seals from before it was kept. */
+  @Column('date', { nullable: true })
+  month: string | null;
+
+  /** SHA-256 over the entries: what the chain rests on once they are let go of. */
+  @Column('text', { name: 'entries_hash', nullable: true })
+  entriesHash: string | null;
+
+  /** The month whose entries need not be there any more. */
+  @Column('date', { name: 'lets_go', nullable: true })
+  letsGo: string | null;
 
   @Column('text', { name: 'previous_hash', nullable: true })
   previousHash: string | null;

@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 @Entity('clients')
@@ -25,7 +26,7 @@ export class Client extends RecordedRow {
   @Column('text', { array: true })
   tags: string[];
 
-  @Column('text', { nullable: true })
+  @Column('text', { nullable: true, transformer: sealedColumn })
   note: string | null;
 
   /** Whatever was consented to: nothing is sent. */
@@ -112,11 +113,11 @@ export class ClientMerge extends RecordedRow {
   movedIds: string[];
 
   /** What the surviving record was completed by: those of its fields that changed, as they were before … */
-  @Column('jsonb', { name: 'fields_before' })
+  @Column('jsonb', { name: 'fields_before', transformer: sealedColumn })
   fieldsBefore: object;
 
   /** … and as the merge left them. */
-  @Column('jsonb', { name: 'fields_after' })
+  @Column('jsonb', { name: 'fields_after', transformer: sealedColumn })
   fieldsAfter: object;
 
   @Column('uuid', { name: 'merged_by' })
@@ -135,7 +136,7 @@ export class ClientNote extends RecordedRow {
   @Column('uuid', { name: 'client_id' })
   clientId: string;
 
-  @Column('text')
+  @Column('text', { transformer: sealedColumn })
   text: string;
 
   @Column('uuid', { name: 'corrects_id', nullable: true })

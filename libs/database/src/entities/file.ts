@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 /** What somebody of the studio may upload. */
@@ -23,7 +24,7 @@ export class StoredFile extends RecordedRow {
   @Column('uuid', { name: 'shoe_id', nullable: true })
   shoeId: string | null;
 
-  @Column('text', { nullable: true })
+  @Column('text', { nullable: true, transformer: sealedColumn })
   caption: string | null;
 
   /** As it was called where it came from. */

@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn, sealedItems } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 /** The stages of a visit; nothing forces their order. */
@@ -34,7 +35,7 @@ export class FitSession extends RecordedRow {
   @Column('text', { name: 'place_stage', nullable: true })
   placeStage: VisitStage | null;
 
-  @Column('text', { name: 'place_note', nullable: true })
+  @Column('text', { name: 'place_note', nullable: true, transformer: sealedColumn })
   placeNote: string | null;
 
   @Column('integer', { name: 'place_version', default: 0 })
@@ -137,7 +138,7 @@ export class Measurement extends RecordedRow {
   @Column('uuid', { name: 'withdrawn_by', nullable: true })
   withdrawnBy: string | null;
 
-  @Column('text', { name: 'withdrawal_reason', nullable: true })
+  @Column('text', { name: 'withdrawal_reason', nullable: true, transformer: sealedColumn })
   withdrawalReason: string | null;
 }
 
@@ -275,7 +276,7 @@ export class SessionAdvice extends RecordedRow {
   @Column('text')
   language: 'en' | 'de';
 
-  @Column('text', { array: true })
+  @Column('text', { array: true, transformer: sealedItems })
   items: string[];
 
   /** Null: as it was suggested. */
@@ -292,7 +293,7 @@ export class Amendment extends RecordedRow {
   @Column('uuid', { name: 'fit_session_id' })
   fitSessionId: string;
 
-  @Column('text')
+  @Column('text', { transformer: sealedColumn })
   text: string;
 
   @Column('uuid', { name: 'written_by' })
@@ -339,7 +340,7 @@ export class FitChange extends RecordedRow {
   @Column('boolean', { name: 'several_at_once' })
   severalAtOnce: boolean;
 
-  @Column('text')
+  @Column('text', { transformer: sealedColumn })
   why: string;
 
   @Column('uuid', { name: 'made_by' })
@@ -363,10 +364,10 @@ export class FitChange extends RecordedRow {
   comfort: number | null;
 
   /** 0–10 by body site. */
-  @Column('jsonb', { nullable: true })
+  @Column('jsonb', { nullable: true, transformer: sealedColumn })
   pains: object[] | null;
 
-  @Column('text', { nullable: true })
+  @Column('text', { nullable: true, transformer: sealedColumn })
   remarks: string | null;
 
   @Column('double precision', { name: 'power_w', nullable: true })
@@ -389,7 +390,7 @@ export class SessionComplaint extends RecordedRow {
   @Column('uuid', { name: 'change_id', nullable: true })
   changeId: string | null;
 
-  @Column('text', { nullable: true })
+  @Column('text', { nullable: true, transformer: sealedColumn })
   remarks: string | null;
 
   /** Body sites it names. */
@@ -424,7 +425,7 @@ export class SessionOperation extends RecordedRow {
   @Column('text')
   kind: string;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   payload: object;
 
   @Column('timestamptz', { name: 'made_at' })
@@ -438,6 +439,6 @@ export class SessionOperation extends RecordedRow {
   state: 'waiting' | 'applied' | 'refused' | 'conflict';
 
   /** What was answered, and is answered again. */
-  @Column('jsonb', { nullable: true })
+  @Column('jsonb', { nullable: true, transformer: sealedColumn })
   answer: object | null;
 }

@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 export type FollowUpState =
@@ -113,7 +114,7 @@ export class FollowUp extends RecordedRow {
   answeredAt: Date | null;
 
   /** Saved page by page until they are handed in. */
-  @Column('jsonb', { default: {} })
+  @Column('jsonb', { default: {}, transformer: sealedColumn })
   draft: Record<string, unknown>;
 
   /** Urgent rules whose advice the client was shown already, and the studio told of. */
@@ -179,7 +180,7 @@ export class FollowUpAnswer extends RecordedRow {
   @Column('text')
   question: string;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   answer: unknown;
 }
 
@@ -193,7 +194,7 @@ export class ChosenActivity extends RecordedRow {
   @Column('smallint')
   position: number;
 
-  @Column('text')
+  @Column('text', { transformer: sealedColumn })
   activity: string;
 
   /** 0–10 before the fit. */

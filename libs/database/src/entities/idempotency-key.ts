@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 /** A create that its caller may repeat: what was asked and what was answered. */
@@ -14,6 +15,6 @@ export class IdempotencyKey extends RecordedRow {
   requestHash: Buffer;
 
   /** Null only inside the transaction that is answering. */
-  @Column('jsonb', { nullable: true })
+  @Column('jsonb', { nullable: true, transformer: sealedColumn })
   answer: object | null;
 }

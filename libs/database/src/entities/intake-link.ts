@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 export const intakeDeliveries = ['mail', 'hand_over'] as const;
@@ -33,7 +34,7 @@ export class IntakeLink extends RecordedRow {
   sentAt: Date | null;
 
   /** Saved page by page until they are handed in. */
-  @Column('jsonb', { default: {} })
+  @Column('jsonb', { default: {}, transformer: sealedColumn })
   answers: Record<string, unknown>;
 
   @Column('timestamptz', { name: 'saved_at', nullable: true })

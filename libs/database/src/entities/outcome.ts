@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 export const answerStates = ['answered', 'asked', 'waiting', 'not_asked'] as const;
@@ -131,10 +132,10 @@ export class ClientSummaryRow extends RecordedRow {
   @Column('text', { name: 'method_version' })
   methodVersion: string;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   inputs: object;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   result: object;
 }
 

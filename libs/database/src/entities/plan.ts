@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 export const planKinds = [
@@ -57,7 +58,7 @@ export class Plan extends RecordedRow {
   @Column('text', { name: 'chosen_option', nullable: true })
   chosenOption: string | null;
 
-  @Column('text', { name: 'chosen_because', nullable: true })
+  @Column('text', { name: 'chosen_because', nullable: true, transformer: sealedColumn })
   chosenBecause: string | null;
 
   @Column('uuid', { name: 'chosen_by', nullable: true })
@@ -110,7 +111,7 @@ export class PairedPosition extends RecordedRow {
   @Column('text', { name: 'formula_version' })
   formulaVersion: string;
 
-  @Column('text')
+  @Column('text', { transformer: sealedColumn })
   because: string;
 
   @Column('uuid', { name: 'planned_by' })

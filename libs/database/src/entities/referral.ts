@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 export const referralStates = [
@@ -38,23 +39,23 @@ export class Referral extends RecordedRow {
   @Column('timestamptz', { name: 'handed_over_at', nullable: true })
   handedOverAt: Date | null;
 
-  @Column('text', { name: 'handed_over_how', nullable: true })
+  @Column('text', { name: 'handed_over_how', nullable: true, transformer: sealedColumn })
   handedOverHow: string | null;
 
   /** The letter as it was handed over. */
-  @Column('jsonb', { nullable: true })
+  @Column('jsonb', { nullable: true, transformer: sealedColumn })
   letter: object | null;
 
   @Column('timestamptz', { name: 'acknowledged_at', nullable: true })
   acknowledgedAt: Date | null;
 
-  @Column('text', { name: 'acknowledged_how', nullable: true })
+  @Column('text', { name: 'acknowledged_how', nullable: true, transformer: sealedColumn })
   acknowledgedHow: string | null;
 
   @Column('date', { name: 'answered_on', nullable: true })
   answeredOn: string | null;
 
-  @Column('text', { nullable: true })
+  @Column('text', { nullable: true, transformer: sealedColumn })
   answer: string | null;
 
   @Column('text', { name: 'answering_clinician', nullable: true })
@@ -69,7 +70,7 @@ export class Referral extends RecordedRow {
   @Column('timestamptz', { name: 'ended_at', nullable: true })
   endedAt: Date | null;
 
-  @Column('text', { name: 'end_reason', nullable: true })
+  @Column('text', { name: 'end_reason', nullable: true, transformer: sealedColumn })
   endReason: string | null;
 }
 

@@ -1,4 +1,5 @@
 import { Column, Entity } from 'typeorm';
+import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 export const screeningOccasions = ['intake', 'session_start', 'during_session', 'follow_up'] as const;
@@ -19,14 +20,14 @@ export class Screening extends RecordedRow {
   @Column('text', { name: 'question_set_version' })
   questionSetVersion: string;
 
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   answers: object;
 
   @Column('text', { name: 'rule_set_version' })
   ruleSetVersion: string;
 
   /** The whole result of the evaluation, findings in order. */
-  @Column('jsonb')
+  @Column('jsonb', { transformer: sealedColumn })
   result: object;
 
   @Column('text', { name: 'permission_level' })
@@ -59,7 +60,7 @@ export class Clearance extends RecordedRow {
   @Column('uuid', { name: 'screening_id' })
   screeningId: string;
 
-  @Column('text')
+  @Column('text', { transformer: sealedColumn })
   reason: string;
 
   /** Who cleared: name of the clinician, as told to the fitter. */

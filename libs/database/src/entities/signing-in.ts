@@ -8,8 +8,12 @@ export class StudioKey extends RecordedRow {
   @Column('text', { name: 'master_key_id' })
   masterKeyId: string;
 
-  @Column('bytea', { name: 'wrapped_key' })
-  wrappedKey: Buffer;
+  /** Null once it was destroyed: there is no other afterwards. */
+  @Column('bytea', { name: 'wrapped_key', nullable: true })
+  wrappedKey: Buffer | null;
+
+  @Column('timestamptz', { name: 'destroyed_at', nullable: true })
+  destroyedAt: Date | null;
 }
 
 abstract class OfUser extends RecordedRow {

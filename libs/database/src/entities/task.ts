@@ -26,6 +26,8 @@ export const taskSubjects = {
   webhook_disabled: 'webhook_endpoint',
   /** A person asked for their data, its correction, restriction or erasure; due a week before it has to be answered. */
   rights_request: 'rights_request',
+  /** Somebody opened a restricted record: read whether the reason holds. */
+  record_opened: 'record_opening',
 } as const;
 
 export type TaskKind = keyof typeof taskSubjects;

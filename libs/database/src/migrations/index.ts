@@ -38,6 +38,9 @@ import { MoreOutcomes1764000023000 } from './1764000023000-more-outcomes.js';
 import { RideRecordings1764000023100 } from './1764000023100-ride-recordings.js';
 import { ToldFitSheets1764000023200 } from './1764000023200-told-fit-sheets.js';
 import { Rights1764000025000 } from './1764000025000-rights.js';
+import { Permissions1764000040000 } from './1764000040000-permissions.js';
+import { AuditByMonth1764000050000 } from './1764000050000-audit-by-month.js';
+import { DestroyedKeys1764000050100 } from './1764000050100-destroyed-keys.js';
 import { OutboxTraces1764000060000 } from './1764000060000-outbox-traces.js';
 
 export const migrations = [
@@ -81,5 +84,8 @@ export const migrations = [
   RideRecordings1764000023100,
   ToldFitSheets1764000023200,
   Rights1764000025000,
+  Permissions1764000040000,
+  AuditByMonth1764000050000,
+  DestroyedKeys1764000050100,
   OutboxTraces1764000060000,
 ];

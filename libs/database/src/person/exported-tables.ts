@@ -1,4 +1,5 @@
 import type { EntityMetadata } from 'typeorm';
+import { isSealed } from '../sealed-fields/sealed-fields.js';
 import { lastOfPerson, personTables } from './person-tables.js';
 
 type JsonSchema = Readonly<Record<string, unknown>>;
@@ -19,6 +20,7 @@ export interface ExportedColumn {
   readonly column: string;
   readonly name: string;
   readonly schema: JsonSchema;
+  readonly sealed: boolean;
 }
 
 const ofJson: Readonly<Record<string, JsonSchema>> = {
@@ -48,7 +50,10 @@ export function exportedTables(metadatas: readonly EntityMetadata[]): ExportedTa
       const { databaseName, propertyName, type, isArray, isNullable } = column;
       if (leftOut.test(databaseName) || type === 'bytea') return [];
       return [
-        { column: databaseName, name: propertyName, schema: schemaOf(String(type), isArray, isNullable) },
+        {
+          ...{ column: databaseName, name: propertyName, sealed: isSealed(column.transformer) },
+          schema: schemaOf(String(type), isArray, isNullable),
+        },
       ];
     });
     return [{ table, name: inCamelCase(table), title, rows, columns }];

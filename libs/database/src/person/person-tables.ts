@@ -114,6 +114,8 @@ export const personTables: readonly PersonTable[] = [
     },
   }),
   health('fit_sessions', 'Visits'),
+  health('clinician_scores', 'What a clinician of the studio found'),
+  health('record_openings', 'Who opened your restricted record'),
   health('referral_findings', 'Referrals: findings', by('referral_id', 'referrals')),
   health('referrals', 'Referrals'),
   health('cleared_findings', 'Clearances: findings', by('clearance_id', 'clearances')),

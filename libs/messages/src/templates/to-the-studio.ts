@@ -41,6 +41,53 @@ Bei den Antworten stand am Bildschirm, was zu tun ist; verlassen Sie sich nicht 
   },
 };
 
+export const recordOpened: MessageTemplate = {
+  name: 'record_opened',
+  // Whose record, and the reason given, are read after signing in.
+  purpose: 'Somebody opened a record that is restricted',
+  to: 'staff',
+  about: null,
+  unasked: false,
+  byPhone: false,
+  version: 1,
+  placeholders: {
+    openedBy: {
+      kind: 'text',
+      meaning: 'Who opened it',
+      sample: 'Tomas Lindqvist',
+      required: true,
+    },
+    link: {
+      kind: 'link',
+      meaning: 'The openings with their reasons, to be read after signing in',
+      sample: 'https://fitting.example/v1/record-openings',
+      required: true,
+    },
+  },
+  texts: {
+    en: {
+      subject: 'A restricted record was opened',
+      body: `{{openedBy}} opened a record of {{studioName}} that its person had restricted.
+
+Sign in and read whose it was and which reason was given:
+
+{{link}}
+
+If the reason does not hold, speak with {{openedBy}} and tell the person.`,
+    },
+    de: {
+      subject: 'Ein eingeschränkter Datensatz wurde geöffnet',
+      body: `{{openedBy}} hat bei {{studioName}} einen Datensatz geöffnet, den die Person hatte einschränken lassen.
+
+Melden Sie sich an und lesen Sie, um wen es geht und welcher Grund genannt wurde:
+
+{{link}}
+
+Trägt der Grund nicht, sprechen Sie mit {{openedBy}}, und sagen Sie es der Person.`,
+    },
+  },
+};
+
 export const notice: MessageTemplate = {
   name: 'notice',
   purpose: 'Anything about an account: an invitation, a new password, something to know',

@@ -1,6 +1,5 @@
 import type { DocumentKind, Paper, Seller } from '@studio/database';
 import { decimalAmount } from '@studio/money';
-import PDFDocument from 'pdfkit';
 import { localDay } from '../../http/local-days.js';
 import { pdfFonts } from '@studio/documents';
 import type { DocumentResponse, LineResponse } from './documents.dto.js';
@@ -30,6 +29,7 @@ export interface PrintedDocument {
 /** A quote, receipt or credit note on paper: text that can be selected, tagged, its lines a table; legible in grey. */
 export async function documentPdf(printed: PrintedDocument): Promise<Buffer> {
   const { document, seller, paper } = printed;
+  const { default: PDFDocument } = await import('pdfkit');
   const pdf = new PDFDocument({
     size: paper,
     margins: { top: 18 * mm, bottom: 20 * mm, left: side, right: side },

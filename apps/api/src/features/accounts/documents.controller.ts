@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Put, Query, StreamableFile } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe, DescribeFile } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -27,7 +26,6 @@ const made = {
 
 @ApiTags('Accounts')
 @Controller('v1/account-documents')
-@AllowStaff()
 export class DocumentsController {
   constructor(private readonly documents: DocumentsService) {}
 

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -20,7 +19,6 @@ const most = '409 `accounts.more-than-is-left` tells how much there is.';
 
 @ApiTags('Accounts')
 @Controller('v1/payments')
-@AllowStaff()
 export class PaymentsController {
   constructor(private readonly payments: PaymentsService) {}
 

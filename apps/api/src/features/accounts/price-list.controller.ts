@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
 import { IfMatch } from '../../http/preconditions.js';
@@ -30,7 +29,6 @@ export class PriceListController {
   constructor(private readonly priceList: PriceListService) {}
 
   @Post('account-settings')
-  @Allow('owner')
   @Describe({
     ...create,
     id: 'createAccountSettings',
@@ -45,7 +43,6 @@ export class PriceListController {
   }
 
   @Get('account-settings')
-  @AllowStaff()
   @Describe({
     id: 'getAccountSettings',
     summary: 'How the studio sells',
@@ -58,7 +55,6 @@ export class PriceListController {
   }
 
   @Patch('account-settings')
-  @Allow('owner')
   @Describe({
     id: 'updateAccountSettings',
     summary: 'Change how the studio sells; what is issued stays as it is',
@@ -75,7 +71,6 @@ export class PriceListController {
   }
 
   @Post('tax-rates')
-  @Allow('owner')
   @Describe({
     ...create,
     id: 'createTaxRate',
@@ -89,7 +84,6 @@ export class PriceListController {
   }
 
   @Get('tax-rates')
-  @AllowStaff()
   @Describe({
     id: 'listTaxRates',
     summary: 'Rates of tax, past and to come',
@@ -101,7 +95,6 @@ export class PriceListController {
   }
 
   @Patch('tax-rates/:taxRateId')
-  @Allow('owner')
   @Describe({
     id: 'endTaxRate',
     summary: 'Say on which day a rate ends; another rate is another entry',
@@ -119,28 +112,24 @@ export class PriceListController {
   }
 
   @Post('parts')
-  @Allow('owner')
   @Describe({ ...create, id: 'createPart', summary: 'Put a part on the price list', returns: PartResponse })
   createPart(@Ctx() ctx: TenantContext, @Body() request: CreatePartRequest): Promise<PartResponse> {
     return this.priceList.createPart(ctx, request);
   }
 
   @Get('parts')
-  @AllowStaff()
   @Describe({ id: 'listParts', summary: 'The price list of parts', returns: PartPage, problems: [400] })
   listParts(@Ctx() ctx: TenantContext, @Query() query: PageQuery): Promise<PartPage> {
     return this.priceList.listParts(ctx, query);
   }
 
   @Get('parts/:partId')
-  @AllowStaff()
   @Describe({ id: 'getPart', summary: 'One part', returns: PartResponse, problems: [404], versioned: true })
   getPart(@Ctx() ctx: TenantContext, @Param('partId', idPipe) id: string): Promise<PartResponse> {
     return this.priceList.getPart(ctx, id);
   }
 
   @Patch('parts/:partId')
-  @Allow('owner')
   @Describe({
     id: 'updatePart',
     summary: 'Change or retire a part; what was sold keeps its price',

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -22,7 +21,6 @@ const change = { returns: AppointmentResponse, problems: [404, 409], ifMatch: tr
 
 @ApiTags('Appointments')
 @Controller('v1/appointments')
-@AllowStaff()
 export class AppointmentsController {
   constructor(private readonly appointments: AppointmentsService) {}
 

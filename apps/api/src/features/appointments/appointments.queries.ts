@@ -1,6 +1,5 @@
 import {
   Appointment,
-  AppointmentChange,
   type AppointmentState,
   type Canceller,
   type Prerequisite,
@@ -149,14 +148,15 @@ export async function takeTurn(tx: EntityManager, slots: readonly Wanted[]): Pro
 /** Write down as lapsed the holds that ran out and would stand in the slot's way; tells which. */
 export async function lapseHolds(tx: EntityManager, slot: Wanted): Promise<string[]> {
   const [rows] = await tx.query<[{ id: string }[], number]>(
-    `UPDATE appointments SET state = 'lapsed', version = version + 1
-      WHERE studio_id = $1 AND id IN (
-        SELECT id FROM appointments
-         WHERE studio_id = $1 AND ${holdRanOut}
-           AND ((fitter_id = $2 OR room_id = $3) AND occupied && $5::tstzrange
-                OR bench_id = $4::uuid AND curing && $6::tstzrange)
-         ORDER BY id FOR UPDATE)
-      RETURNING id`,
+    `WITH ran_out AS (
+       SELECT id FROM appointments
+        WHERE studio_id = $1 AND ${holdRanOut}
+          AND ((fitter_id = $2 OR room_id = $3) AND occupied && $5::tstzrange
+               OR bench_id = $4::uuid AND curing && $6::tstzrange)
+        ORDER BY id FOR UPDATE)
+     UPDATE appointments SET state = 'lapsed', version = version + 1
+       FROM ran_out WHERE appointments.studio_id = $1 AND appointments.id = ran_out.id
+     RETURNING appointments.id`,
     [
       slot.studioId,
       slot.fitterId,
@@ -285,17 +285,19 @@ export async function visitFacts(sql: SqlRunner, key: Key): Promise<VisitFacts> 
   return facts;
 }
 
+/** Write down what was done with it, and how it stands now. */
 export async function insertChange(
-  tx: EntityManager,
+  sql: SqlRunner,
   key: Key,
   change: { action: string; reason: string | null; changedBy: string | null },
 ): Promise<void> {
-  const row = await tx.findOneByOrFail(Appointment, key);
-  const { studioId, state, during, fitterId, roomId, benchId } = row;
-  await tx.insert(AppointmentChange, {
-    ...{ studioId, appointmentId: key.id, state, during, fitterId, roomId, benchId },
-    ...change,
-  });
+  await sql.query(
+    `INSERT INTO appointment_changes
+       (studio_id, appointment_id, state, during, fitter_id, room_id, bench_id, action, reason, changed_by)
+     SELECT studio_id, id, state, during, fitter_id, room_id, bench_id, $3, $4, $5
+       FROM appointments WHERE studio_id = $1 AND id = $2`,
+    [key.studioId, key.id, change.action, change.reason, change.changedBy],
+  );
 }
 
 export function listChanges(sql: SqlRunner, key: Key): Promise<AppointmentChangeResponse[]> {

@@ -5,6 +5,7 @@ import {
   readClock,
   recordAudit,
   TenantTransaction,
+  together,
   type Prerequisite,
   type TenantContext,
 } from '@studio/database';
@@ -45,9 +46,11 @@ export class AppointmentsService {
     const { clientId, serviceId, holdMinutes, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
-        await refuseClosed(tx, studioId, clientId);
-        await requirePermission(tx, { studioId, clientId }, 'booking');
-        const slot = await placeVisit(tx, studioId, request, null);
+        const [, , slot] = await together([
+          refuseClosed(tx, studioId, clientId),
+          requirePermission(tx, { studioId, clientId }, 'booking'),
+          placeVisit(tx, studioId, request, null),
+        ]);
         want([slot]);
         await makeRoom(tx, ctx, [slot]);
         const id = await queries.insertAppointment(tx, slot, { clientId, serviceId }, holdMinutes);
@@ -66,10 +69,11 @@ export class AppointmentsService {
     const { clientId, visits, tellClient: tell = true } = request;
     return this.taking(ctx, null, (want) =>
       this.transaction.runOnce(ctx, async (tx) => {
-        await refuseClosed(tx, studioId, clientId);
-        await requirePermission(tx, { studioId, clientId }, 'booking');
-        const slots: queries.Slot[] = [];
-        for (const visit of visits) slots.push(await placeVisit(tx, studioId, visit, null));
+        const [, , ...slots] = await together([
+          refuseClosed(tx, studioId, clientId),
+          requirePermission(tx, { studioId, clientId }, 'booking'),
+          ...visits.map((visit) => placeVisit(tx, studioId, visit, null)),
+        ]);
         checkOrder(slots);
         want(slots);
         await makeRoom(tx, ctx, slots);
@@ -296,11 +300,14 @@ export class AppointmentsService {
     { action, reason = null }: { action: string; reason?: string | null },
   ): Promise<queries.AppointmentRecord> {
     const key = { studioId: ctx.studioId, id };
-    await queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId });
-    await recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id });
     const type = eventOf[action];
-    if (type !== undefined) await announce(tx, { studioId: ctx.studioId, type, subjectId: id });
-    return found(await queries.findAppointment(tx, key));
+    const [visit] = await together([
+      queries.findAppointment(tx, key),
+      queries.insertChange(tx, key, { action, reason, changedBy: ctx.userId }),
+      recordAudit(tx, ctx, { action: `appointments.${action.replaceAll('_', '-')}`, recordId: id }),
+      ...(type === undefined ? [] : [announce(tx, { studioId: ctx.studioId, type, subjectId: id })]),
+    ]);
+    return found(visit);
   }
 
   private taking<T>(

@@ -10,7 +10,7 @@ import {
   visitTime,
   type Offer,
 } from '@studio/availability';
-import type { SqlRunner } from '@studio/database';
+import { together, type SqlRunner } from '@studio/database';
 import { covers, type Interval } from '@studio/opening-hours';
 import { UnknownReference } from '../../http/problem.js';
 import {
@@ -46,13 +46,17 @@ export async function placeVisit(
   exceptId: string | null,
 ): Promise<Slot> {
   const { serviceId, fitterId, roomId } = wish;
-  const offer = await findOffer(sql, { studioId, serviceId });
+  const any = { studioId, roomId, siteId: null };
+  const [offer, fits, [room]] = await together([
+    findOffer(sql, { studioId, serviceId }),
+    isFitter(sql, studioId, fitterId),
+    suitableRooms(sql, { ...any, equipment: [] }),
+  ]);
   if (!offer) throw new UnknownReference('serviceId');
   if (offer.retired && exceptId === null) throw new ServiceRetired();
-  await checkFitter(sql, studioId, fitterId, offer);
+  if (!fits) throw new NotAFitter();
+  await checkSkills(sql, studioId, fitterId, offer);
 
-  const any = { studioId, roomId, siteId: null };
-  const [room] = await suitableRooms(sql, { ...any, equipment: [] });
   if (!room) throw new UnknownReference('roomId');
   const equipment = offer.requiredEquipment;
   if (equipment.length > 0 && (await suitableRooms(sql, { ...any, equipment })).length === 0) {
@@ -73,13 +77,12 @@ export async function placeVisit(
   return { studioId, fitterId, roomId, benchId, during, occupied, curing };
 }
 
-async function checkFitter(
+async function checkSkills(
   sql: SqlRunner,
   studioId: string,
   fitterId: string,
   { requiredSkills: skills }: Offer,
 ): Promise<void> {
-  if (!(await isFitter(sql, studioId, fitterId))) throw new NotAFitter();
   if (skills.length === 0) return;
   if ((await suitableFitters(sql, { studioId, skills, fitterId })).length === 0) {
     throw new NotSuited('fitterId', `lacks skills the service needs: ${skills.join(', ')}`);

@@ -1,4 +1,4 @@
-import { violates, type SqlRunner, type TenantContext } from '@studio/database';
+import { together, violates, type SqlRunner, type TenantContext } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import { AppointmentOverlap } from './appointments.errors.js';
 import * as queries from './appointments.queries.js';
@@ -12,12 +12,13 @@ export async function makeRoom(
   ctx: TenantContext,
   slots: readonly queries.Wanted[],
 ): Promise<void> {
-  await queries.takeTurn(tx, slots);
-  for (const slot of slots) {
-    for (const id of await queries.lapseHolds(tx, slot)) {
-      const change = { action: 'lapse', reason: null, changedBy: null };
-      await queries.insertChange(tx, { studioId: ctx.studioId, id }, change);
-    }
+  const [, ...lapsed] = await together([
+    queries.takeTurn(tx, slots),
+    ...slots.map((slot) => queries.lapseHolds(tx, slot)),
+  ]);
+  for (const id of lapsed.flat()) {
+    const change = { action: 'lapse', reason: null, changedBy: null };
+    await queries.insertChange(tx, { studioId: ctx.studioId, id }, change);
   }
 }
 

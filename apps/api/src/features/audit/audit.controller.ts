@@ -1,7 +1,6 @@
 import { Controller, Get, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { AuditEntryPage, AuditVerificationResponse, ListAuditEntriesQuery } from './audit.dto.js';
@@ -9,7 +8,6 @@ import { AuditService } from './audit.service.js';
 
 @ApiTags('Audit')
 @Controller('v1')
-@Allow('owner')
 export class AuditController {
   constructor(private readonly audit: AuditService) {}
 

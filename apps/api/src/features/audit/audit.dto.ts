@@ -98,6 +98,14 @@ export class AuditVerificationResponse {
   @ApiProperty({ type: 'integer', description: 'Entries no seal covers yet.', example: 17 })
   unsealed: number;
 
+  @ApiProperty({
+    type: [String],
+    description:
+      'First days of the months whose entries were kept long enough and may be gone; the chain stands without them.',
+    example: ['2020-03-01'],
+  })
+  letGo: readonly string[];
+
   @ApiProperty({ type: ChainHead, nullable: true })
   head: ChainHead | null;
 

@@ -1,7 +1,6 @@
 import { Controller, Get, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { FirstSlotsQuery, FirstSlotsResponse, ListSlotsQuery, SlotsResponse } from './availability.dto.js';
@@ -9,7 +8,6 @@ import { AvailabilityService } from './availability.service.js';
 
 @ApiTags('Availability')
 @Controller('v1/availability')
-@AllowStaff()
 export class AvailabilityController {
   constructor(private readonly availability: AvailabilityService) {}
 

@@ -1,6 +1,5 @@
 import { Body, Controller, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { calculations, type CalculationName } from './calculations.js';
 import { InputPipe } from './input.pipe.js';
@@ -42,7 +41,6 @@ const summaries: Readonly<Record<CalculationName, string>> = {
 /** The position library without a record: what comes in is computed with, answered and forgotten. */
 @ApiTags('Calculations')
 @Controller('v1/calculations')
-@AllowStaff()
 export class CalculationsController {}
 
 for (const [name, summary] of Object.entries(summaries) as [CalculationName, string][]) {

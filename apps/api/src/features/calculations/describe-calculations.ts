@@ -1,4 +1,5 @@
 import type { OpenAPIObject } from '@nestjs/swagger';
+import type { OperationId } from '../../permissions/permission-table.js';
 import { calculations, type CalculationName } from './calculations.js';
 import { calculationsSchema } from './calculations.schema.js';
 import { workedExamples } from './worked-examples.js';
@@ -6,8 +7,8 @@ import { workedExamples } from './worked-examples.js';
 type Schemas = NonNullable<NonNullable<OpenAPIObject['components']>['schemas']>;
 
 /** `cleat-plans` → `calculateCleatPlans`. */
-export const operationIdOf = (name: CalculationName): string =>
-  `calculate${`-${name}`.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())}`;
+export const operationIdOf = (name: CalculationName): OperationId =>
+  `calculate${`-${name}`.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())}` as OperationId;
 
 /** Puts what the calculators take and answer into the document, each with a worked example. */
 export function describeCalculations(document: OpenAPIObject): void {

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -16,7 +15,6 @@ import { CalendarFeedsService } from './calendar-feeds.service.js';
 
 @ApiTags('Calendars')
 @Controller('v1/calendar-feeds')
-@AllowStaff()
 export class CalendarFeedsController {
   constructor(private readonly feeds: CalendarFeedsService) {}
 
@@ -29,7 +27,7 @@ export class CalendarFeedsController {
       'their own, the owner of anybody; one of a room everybody.',
     returns: AddressedCalendarFeedResponse,
     status: 201,
-    problems: [400, 403, 422],
+    problems: [400, 422],
   })
   create(
     @Ctx() ctx: TenantContext,
@@ -54,7 +52,7 @@ export class CalendarFeedsController {
     id: 'renewCalendarFeed',
     summary: 'Another address for the feed; the one before stops at once',
     returns: AddressedCalendarFeedResponse,
-    problems: [403, 404, 409],
+    problems: [404, 409],
   })
   renew(
     @Ctx() ctx: TenantContext,
@@ -68,7 +66,7 @@ export class CalendarFeedsController {
     id: 'revokeCalendarFeed',
     summary: 'Stop the feed for good',
     returns: CalendarFeedResponse,
-    problems: [403, 404, 409],
+    problems: [404, 409],
   })
   revoke(
     @Ctx() ctx: TenantContext,

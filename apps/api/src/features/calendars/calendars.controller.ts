@@ -1,13 +1,13 @@
 import { Controller, Get, Headers, Param, Res } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { CalendarsService } from './calendars.service.js';
 
 /** Read by calendar programs, again and again: whoever has the address reads it. */
 @ApiExcludeController()
 @Controller('calendars')
-@Open()
+@Operation('readCalendarFeed')
 export class CalendarsController {
   constructor(private readonly calendars: CalendarsService) {}
 

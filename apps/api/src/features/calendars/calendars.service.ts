@@ -19,7 +19,7 @@ export class CalendarsService {
     const token = file.endsWith('.ics') ? readTenantToken(file.slice(0, -'.ics'.length)) : null;
     if (!token) throw new NotFound();
     const { studioId, id, secret } = token;
-    const content = await this.transaction.read(token, async (sql) => {
+    const content = await this.transaction.readFromReplica(token, async (sql) => {
       const feed = await findFeedToRead(sql, { studioId, id });
       if (!feed || !hashesEqual(feed.secretHash, secretHash(secret))) throw new NotFound();
       if (feed.revoked) throw new FeedGone();

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
 import { IfMatch } from '../../http/preconditions.js';
@@ -16,7 +15,6 @@ export class CatalogueController {
   constructor(private readonly catalogue: CatalogueService) {}
 
   @Post()
-  @Allow('owner')
   @Describe({
     id: 'createService',
     summary: 'Offer a service',
@@ -31,7 +29,6 @@ export class CatalogueController {
   }
 
   @Get()
-  @AllowStaff()
   @Describe({
     id: 'listServices',
     summary: 'What the studio offers; the retired ones too',
@@ -43,7 +40,6 @@ export class CatalogueController {
   }
 
   @Get(':serviceId')
-  @AllowStaff()
   @Describe({
     id: 'getService',
     summary: 'One service',
@@ -56,7 +52,6 @@ export class CatalogueController {
   }
 
   @Patch(':serviceId')
-  @Allow('owner')
   @Describe({
     id: 'updateService',
     summary: 'Change or retire a service',

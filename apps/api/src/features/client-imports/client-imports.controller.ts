@@ -1,7 +1,6 @@
 import { Body, Controller, Delete, Get, Param, Post, Put, Query } from '@nestjs/common';
 import { ApiBody, ApiConsumes, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
 import { IfMatch } from '../../http/preconditions.js';
@@ -24,7 +23,6 @@ const change = { returns: ClientImportResponse, problems: [400, 404, 409], ifMat
 
 @ApiTags('Clients')
 @Controller('v1')
-@Allow('owner', 'front_desk')
 export class ClientImportsController {
   constructor(private readonly imports: ClientImportsService) {}
 

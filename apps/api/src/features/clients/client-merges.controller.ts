@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -10,7 +9,6 @@ import { ClientMergesService } from './client-merges.service.js';
 
 @ApiTags('Clients')
 @Controller('v1')
-@AllowStaff()
 export class ClientMergesController {
   constructor(private readonly merges: ClientMergesService) {}
 

@@ -1,4 +1,4 @@
-import { Client, ClientMerge, type SqlRunner } from '@studio/database';
+import { Client, ClientMerge, opened, type SqlRunner } from '@studio/database';
 import { In, type EntityManager } from 'typeorm';
 import type { ClientMergeResponse } from './client-merges.dto.js';
 import type { MergedFields } from './merge-fields.js';
@@ -90,27 +90,35 @@ export async function markUndone(tx: EntityManager, key: Key, undoneBy: string):
 }
 
 const columns = `m.id, m.surviving_id AS "survivingClientId", m.merged_id AS "mergedClientId",
-  ARRAY(SELECT jsonb_object_keys(m.fields_after)) AS completed,
+  m.fields_after AS "fieldsAfter",
   json_build_object('givenName', c.given_name, 'familyName', c.family_name, 'email', c.email, 'phone', c.phone,
                     'bornOn', to_char(c.born_on, 'YYYY-MM-DD')) AS merged,
   ${utc('m.created_at')} AS "mergedAt", m.merged_by AS "mergedBy",
   ${utc('m.undone_at')} AS "undoneAt", m.undone_by AS "undoneBy"`;
 const tables = `client_merges m JOIN clients c ON c.studio_id = m.studio_id AND c.id = m.merged_id`;
 
+type MergeRow = Omit<ClientMergeResponse, 'completed'> & { fieldsAfter: object };
+
+const toMerges = (rows: readonly MergeRow[]): ClientMergeResponse[] =>
+  opened(rows, 'fieldsAfter').map(({ fieldsAfter, ...row }) => ({
+    ...row,
+    completed: Object.keys(fieldsAfter) as ClientMergeResponse['completed'],
+  }));
+
 export async function findMerge(sql: SqlRunner, key: Key): Promise<ClientMergeResponse | null> {
-  const rows = await sql.query<ClientMergeResponse[]>(
+  const rows = await sql.query<MergeRow[]>(
     `SELECT ${columns} FROM ${tables} WHERE m.studio_id = $1 AND m.id = $2`,
     [key.studioId, key.id],
   );
-  return rows[0] ?? null;
+  return toMerges(rows)[0] ?? null;
 }
 
 /** Of every record of the person, newest first. */
-export function listMerges(
+export async function listMerges(
   sql: SqlRunner,
   of: { studioId: string; clientId: string },
 ): Promise<ClientMergeResponse[]> {
-  return sql.query<ClientMergeResponse[]>(
+  const rows = await sql.query<MergeRow[]>(
     `SELECT ${columns} FROM ${tables}
       WHERE m.studio_id = $1
         AND (m.surviving_id IN (SELECT * FROM app_same_client($1, $2))
@@ -118,4 +126,5 @@ export function listMerges(
       ORDER BY m.id DESC`,
     [of.studioId, of.clientId],
   );
+  return toMerges(rows);
 }

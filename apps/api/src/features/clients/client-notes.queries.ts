@@ -1,4 +1,4 @@
-import { ClientNote, type SqlRunner } from '@studio/database';
+import { ClientNote, opened, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { NoteResponse } from './client-notes.dto.js';
 
@@ -36,19 +36,20 @@ export async function getNote(sql: SqlRunner, key: { studioId: string; id: strin
     `SELECT ${columns} FROM client_notes n WHERE n.studio_id = $1 AND n.id = $2`,
     [key.studioId, key.id],
   );
-  return row;
+  return opened(row, 'text');
 }
 
 /** Newest first, of every record of the person. */
-export function listNotes(
+export async function listNotes(
   sql: SqlRunner,
   page: { studioId: string; clientId: string; after: string | null; limit: number },
 ): Promise<NoteResponse[]> {
-  return sql.query<NoteResponse[]>(
+  const rows = await sql.query<NoteResponse[]>(
     `SELECT ${columns} FROM client_notes n
       WHERE n.studio_id = $1 AND n.client_id IN (SELECT * FROM app_same_client($1, $2)) AND n.corrects_id IS NULL
         AND ($3::uuid IS NULL OR n.id < $3)
       ORDER BY n.id DESC LIMIT $4`,
     [page.studioId, page.clientId, page.after, page.limit],
   );
+  return opened(rows, 'text');
 }

@@ -11,7 +11,6 @@ import {
 } from '@nestjs/common';
 import { ApiParam, ApiTags } from '@nestjs/swagger';
 import { consentKinds, type ConsentKind, type TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe, DescribeFile } from '../../http/documentation.js';
 import { NotFound } from '../../http/problem.js';
 import { IfMatch } from '../../http/preconditions.js';
@@ -37,7 +36,6 @@ const kindPipe = new ParseEnumPipe(Object.fromEntries(consentKinds.map((kind) =>
 
 @ApiTags('Clients')
 @Controller('v1/clients')
-@AllowStaff()
 export class ClientsController {
   constructor(private readonly clients: ClientsService) {}
 
@@ -158,7 +156,6 @@ export class ClientsController {
   }
 
   @Get('export.csv')
-  @Allow('owner')
   @DescribeFile({
     id: 'exportClients',
     summary: 'All clients as CSV, without those merged into others',

@@ -1,8 +1,7 @@
 import { Controller, Get, Header, Query } from '@nestjs/common';
 import { ApiOperation, ApiProduces, ApiResponse, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
-import { Describe, Problems } from '../../http/documentation.js';
+import { Describe, Operation, Problems } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { daySheetPage, daySheetPagePolicy } from './day-sheet-page.js';
 import { DaySheetQuery, DaySheetResponse } from './day-sheet.dto.js';
@@ -10,7 +9,6 @@ import { DaySheetService } from './day-sheet.service.js';
 
 @ApiTags('Day sheet')
 @Controller('v1/day-sheet')
-@AllowStaff()
 export class DaySheetController {
   constructor(private readonly sheet: DaySheetService) {}
 
@@ -28,6 +26,7 @@ export class DaySheetController {
   @Get('page')
   @Header('content-type', 'text/html; charset=utf-8')
   @Header('content-security-policy', daySheetPagePolicy)
+  @Operation('getDaySheetPage')
   @ApiProduces('text/html')
   @ApiOperation({ operationId: 'getDaySheetPage', summary: 'The same as a plain page to print' })
   @ApiResponse({

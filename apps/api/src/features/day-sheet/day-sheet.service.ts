@@ -41,10 +41,14 @@ export class DaySheetService {
         queries.listFitters(sql, studioId),
         openTasksBefore(sql, ctx, { dueBefore: range.to, limit: mostTasks }),
       ]);
-      const notices = new Map<string, VisitNotice>();
-      for (const { clientId } of visits) {
-        if (!notices.has(clientId)) notices.set(clientId, await noticeFor(sql, { studioId, clientId }));
-      }
+      const clientIds = [...new Set(visits.map(({ clientId }) => clientId))];
+      const notices = new Map<string, VisitNotice>(
+        await Promise.all(
+          clientIds.map(
+            async (clientId) => [clientId, await noticeFor(sql, { studioId, clientId })] as const,
+          ),
+        ),
+      );
       return {
         ...{ day, studio, timeZone, openTasks },
         visits: visits.map((visit) =>

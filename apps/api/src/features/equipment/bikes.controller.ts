@@ -1,7 +1,6 @@
 import { Body, Controller, Delete, Get, Param, ParseEnumPipe, Patch, Post, Put, Query } from '@nestjs/common';
 import { ApiParam, ApiTags } from '@nestjs/swagger';
 import { bikePartKinds, type BikePartKind, type TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { NotFound } from '../../http/problem.js';
@@ -23,7 +22,6 @@ const partPipe = new ParseEnumPipe(Object.fromEntries(bikePartKinds.map((kind) =
 
 @ApiTags('Bikes and shoes')
 @Controller('v1/clients/:clientId/bikes')
-@Allow('owner', 'fitter')
 export class BikesController {
   constructor(private readonly bikes: BikesService) {}
 

@@ -1,7 +1,6 @@
 import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -18,7 +17,6 @@ import { ShoesService } from './shoes.service.js';
 
 @ApiTags('Bikes and shoes')
 @Controller('v1/clients/:clientId/shoes')
-@Allow('owner', 'fitter')
 export class ShoesController {
   constructor(private readonly shoes: ShoesService) {}
 

@@ -2,7 +2,6 @@ import { Controller, Delete, Get, Param, Post, Query, Req } from '@nestjs/common
 import { ApiBody, ApiConsumes, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import type { FastifyRequest } from 'fastify';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { readUpload } from '../../http/upload.js';
@@ -13,12 +12,10 @@ import { FilesService } from './files.service.js';
 
 @ApiTags('Photos and files')
 @Controller('v1')
-@Allow('owner', 'fitter')
 export class FilesController {
   constructor(private readonly files: FilesService) {}
 
   @Post('clients/:clientId/files')
-  @Allow('fitter')
   @ApiConsumes('multipart/form-data')
   @ApiBody({ type: UploadFileForm })
   @Describe({
@@ -69,7 +66,6 @@ export class FilesController {
   }
 
   @Delete('files/:fileId')
-  @Allow('fitter')
   @Describe({
     id: 'deleteFile',
     summary: 'Delete a photo or document, its bytes too',

@@ -1,6 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { fileTypes, rideFileType, type StoredFile } from '@studio/database';
 import { TextField, UuidField } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 import { PageQuery } from '../../http/paging.js';
 
 export class UploadFileRequest {
@@ -58,6 +59,7 @@ export class FileResponse {
   @ApiProperty({ type: String, format: 'uuid', nullable: true })
   shoeId: string | null;
 
+  @Marked('medical')
   @ApiProperty({ type: String, nullable: true, example: 'Left sole before the change.' })
   caption: string | null;
 

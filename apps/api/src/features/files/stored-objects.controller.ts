@@ -2,7 +2,6 @@ import { Controller, Get, Inject, Req, Res } from '@nestjs/common';
 import { ApiQuery, ApiTags } from '@nestjs/swagger';
 import { addressPath, SignedAddresses, type ObjectStorage } from '@studio/storage';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { Open } from '../../http/access.js';
 import { DescribeFile } from '../../http/documentation.js';
 import { StorageToken } from '../../http/http.module.js';
 import { found } from '../../http/problem.js';
@@ -13,7 +12,6 @@ const shownAlone =
 
 @ApiTags('Photos and files')
 @Controller()
-@Open()
 export class StoredObjectsController {
   constructor(
     @Inject(StorageToken) private readonly storage: ObjectStorage,

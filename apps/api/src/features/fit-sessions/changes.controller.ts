@@ -1,7 +1,6 @@
 import { Body, Controller, Param, Post, Put } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -18,7 +17,6 @@ import { reportComplaint } from './writes/report-complaint.js';
 
 @ApiTags('Changes')
 @Controller('v1/fit-sessions/:fitSessionId')
-@Allow('fitter')
 export class ChangesController {
   constructor(private readonly writes: SessionWrites) {}
 

@@ -12,6 +12,7 @@ import {
   TextField,
   UuidField,
 } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 import { basedOnField } from './writes/based-on.js';
 
 /** What can be changed beside a figure of the position, by kind. */
@@ -176,6 +177,7 @@ export class ChangeResponse {
   @ApiProperty({ format: 'date-time' })
   madeAt: string;
 
+  @Marked('medical')
   @ApiProperty({ type: RiderResponse, nullable: true, description: 'Null: the rider was not asked yet.' })
   response: RiderResponse | null;
 }
@@ -241,6 +243,7 @@ export class RaisedResponse {
 }
 
 export class ComplaintResponse extends ComplaintLine {
+  @Marked('medical')
   @ApiProperty({
     type: [RaisedResponse],
     description: 'What is raised and not cleared, the most pressing first.',

@@ -1,4 +1,4 @@
-import { FitChange, SessionComplaint, utcText, type SqlRunner } from '@studio/database';
+import { FitChange, opened, SessionComplaint, utcText, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { ChangeResponse, ComplaintLine, RiderResponse } from './changes.dto.js';
 
@@ -15,6 +15,9 @@ export const changeColumns: Readonly<Record<keyof ChangeResponse, string>> = {
     'version', p.response_version, 'at', ${utcText('p.responded_at')}, 'comfort', p.comfort, 'pains', p.pains,
     'remarks', p.remarks, 'powerW', p.power_w, 'heartRateBpm', p.heart_rate_bpm) END`,
 };
+
+/** Of changes and complaints, what the rider or the fitter said. */
+export const sealedFields = ['why', 'pains', 'remarks'];
 
 export const complaintColumns: Readonly<Record<keyof ComplaintLine, string>> = {
   id: 'p.id',
@@ -42,7 +45,7 @@ export async function findChange(
        FROM fit_changes p WHERE p.studio_id = $1 AND p.fit_session_id = $2 AND p.id = $3`,
     [key.studioId, key.fitSessionId, key.id],
   );
-  return rows[0] ?? null;
+  return opened(rows, ...sealedFields)[0] ?? null;
 }
 
 /** The session is locked, so numbers are given one after the other. */
@@ -90,14 +93,13 @@ export async function listScreenedSites(
   sql: SqlRunner,
   key: { studioId: string; clientId: string },
 ): Promise<string[]> {
-  const rows = await sql.query<{ site: string }[]>(
-    `SELECT DISTINCT site
-       FROM screenings s,
-            jsonb_array_elements_text(
-              CASE jsonb_typeof(s.answers->'complaint_sites')
-                WHEN 'array' THEN s.answers->'complaint_sites' ELSE '[]' END) AS site
-      WHERE s.studio_id = $1 AND s.client_id IN (SELECT * FROM app_same_client($1, $2)) ORDER BY site`,
+  const rows = await sql.query<{ answers: { complaint_sites?: unknown } }[]>(
+    `SELECT answers FROM screenings
+      WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2))`,
     [key.studioId, key.clientId],
   );
-  return rows.map(({ site }) => site);
+  const sites = opened(rows, 'answers').flatMap(({ answers: { complaint_sites: told } }) =>
+    Array.isArray(told) ? told.map(String) : [],
+  );
+  return [...new Set(sites)].sort();
 }

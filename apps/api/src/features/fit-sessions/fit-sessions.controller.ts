@@ -1,9 +1,7 @@
 import { Body, Controller, Get, Param, Post, Put, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
@@ -15,15 +13,12 @@ import {
 } from './fit-sessions.dto.js';
 import { FitSessionsService } from './fit-sessions.service.js';
 
-@HealthData()
 @ApiTags('Fit sessions')
 @Controller('v1')
-@Allow('owner', 'fitter')
 export class FitSessionsController {
   constructor(private readonly sessions: FitSessionsService) {}
 
   @Post('fit-sessions')
-  @Allow('fitter')
   @Describe({
     id: 'openFitSession',
     summary: "Open the record of a visit for one of the client's bikes",
@@ -61,7 +56,6 @@ export class FitSessionsController {
   }
 
   @Put('fit-sessions/:fitSessionId/baseline')
-  @Allow('fitter')
   @Describe({
     id: 'putBaseline',
     summary: 'How the rider is before anything is changed',

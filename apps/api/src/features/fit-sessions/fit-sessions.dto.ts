@@ -1,6 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { followUpStates } from '@studio/follow-up-plans';
 import { BooleanField, IntField, NumberField, OwnIdField, UuidField } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 import { PageQuery } from '../../http/paging.js';
 import { ChangeResponse, ComplaintLine } from './changes.dto.js';
 import { CleatPlanResponse } from './cleat-plan.dto.js';
@@ -143,6 +144,7 @@ export class FitSessionResponse {
   @ApiProperty({ type: [SpanResponse], description: 'How long each stage took.' })
   spans: SpanResponse[];
 
+  @Marked('medical')
   @ApiProperty({ type: BaselineResponse, nullable: true })
   baseline: BaselineResponse | null;
 
@@ -158,6 +160,7 @@ export class FitSessionResponse {
   @ApiProperty({ type: [ChangeResponse], description: 'In the order they were recorded.' })
   changes: ChangeResponse[];
 
+  @Marked('medical')
   @ApiProperty({ type: [ComplaintLine] })
   complaints: ComplaintLine[];
 

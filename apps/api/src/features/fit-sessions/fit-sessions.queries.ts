@@ -1,6 +1,6 @@
-import { Baseline, FitSession, utcText as utc, type SqlRunner } from '@studio/database';
+import { Baseline, FitSession, opened, utcText as utc, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
-import { changeColumns, complaintColumns } from './changes.queries.js';
+import { changeColumns, complaintColumns, sealedFields } from './changes.queries.js';
 import { toCleatPlan, type CleatPlanRecord } from './cleat-plan.dto.js';
 import type { FitSessionLine, FitSessionResponse } from './fit-sessions.dto.js';
 import { spanColumns } from './flow.queries.js';
@@ -70,7 +70,8 @@ export async function findFitSession(sql: SqlRunner, key: Key): Promise<FitSessi
       positions: PositionRow[];
     })[]
   >(wholeSession, [key.studioId, key.id]);
-  const row = rows[0];
+  // Of the place, amendments, withdrawn measurements, plans and advice; and of changes and complaints.
+  const [row] = opened(rows, 'note', 'text', 'reason', 'chosenBecause', 'items', ...sealedFields);
   return row
     ? {
         ...row,

@@ -1,10 +1,8 @@
 import { Body, Controller, Get, Param, ParseEnumPipe, Post, Put } from '@nestjs/common';
 import { ApiParam, ApiTags } from '@nestjs/swagger';
 import { visitStages, type TenantContext, type VisitStage } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { NotFound } from '../../http/problem.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { FlowResponse, PlaceRequest, TimerRequest } from './flow.dto.js';
@@ -16,8 +14,6 @@ const visitStagePipe = new ParseEnumPipe(Object.fromEntries(visitStages.map((sta
 
 @ApiTags('Flow of a session')
 @Controller('v1/fit-sessions/:fitSessionId')
-@Allow('owner', 'fitter')
-@HealthData()
 export class FlowController {
   constructor(private readonly flow: FlowService) {}
 
@@ -33,7 +29,6 @@ export class FlowController {
   }
 
   @Put('place')
-  @Allow('fitter')
   @Describe({
     id: 'putPlace',
     summary: 'Keep where in the visit one is, so that another device goes on there',
@@ -49,7 +44,6 @@ export class FlowController {
   }
 
   @Post('timers/:visitStage/start')
-  @Allow('fitter')
   @ApiParam({ name: 'visitStage', enum: visitStages })
   @Describe({
     id: 'startTimer',
@@ -71,7 +65,6 @@ export class FlowController {
   }
 
   @Post('timers/:visitStage/stop')
-  @Allow('fitter')
   @ApiParam({ name: 'visitStage', enum: visitStages })
   @Describe({
     id: 'stopTimer',

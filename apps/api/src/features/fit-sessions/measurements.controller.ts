@@ -1,7 +1,6 @@
 import { Body, Controller, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -19,7 +18,6 @@ import { correctMeasurement, withdrawMeasurement } from './writes/withdraw-measu
 
 @ApiTags('Measurements')
 @Controller('v1/fit-sessions/:fitSessionId')
-@Allow('fitter')
 export class MeasurementsController {
   constructor(private readonly writes: SessionWrites) {}
 

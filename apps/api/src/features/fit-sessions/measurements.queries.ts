@@ -1,4 +1,4 @@
-import { Measurement, utcText, type SqlRunner } from '@studio/database';
+import { Measurement, opened, utcText, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { MeasurementResponse } from './measurements.dto.js';
 
@@ -33,7 +33,7 @@ export async function findMeasurement(
     `SELECT ${columns} FROM measurements p WHERE p.studio_id = $1 AND p.fit_session_id = $2 AND p.id = $3`,
     [key.studioId, key.fitSessionId, key.id],
   );
-  return rows[0] ?? null;
+  return opened(rows, 'reason')[0] ?? null;
 }
 
 export async function insertMeasurement(

@@ -2,9 +2,7 @@ import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { RouteConfig } from '@nestjs/platform-fastify';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { OperationPage, OperationsQuery, OperationsRequest, OperationsResponse } from './operations.dto.js';
@@ -13,14 +11,11 @@ import { markUnreadablePayloads } from './unreadable-payloads.js';
 
 @ApiTags('Work without a connection')
 @Controller('v1/fit-sessions/:fitSessionId/operations')
-@Allow('owner', 'fitter')
-@HealthData()
 export class OperationsController {
   constructor(private readonly operations: OperationsService) {}
 
   @Post()
   @RouteConfig({ beforeStorable: markUnreadablePayloads })
-  @Allow('fitter')
   @Describe({
     id: 'sendOperations',
     summary: 'Send what a device wrote to the session while it could not, as often as needed',

@@ -1,4 +1,4 @@
-import { SessionOperation, utcText, type SqlRunner } from '@studio/database';
+import { opened, sealedJson, SessionOperation, utcText, type SqlRunner } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { Problem } from '../../http/problem.js';
 import type { OperationResponse } from './operations.dto.js';
@@ -48,7 +48,7 @@ export async function insertOperation(tx: EntityManager, row: Row): Promise<numb
      RETURNING number`,
     [
       ...[row.studioId, row.fitSessionId, row.id, row.deviceId, row.sequence, row.kind],
-      ...[row.payload, row.madeAt, row.sentBy, row.state, row.answer],
+      ...[sealedJson(row.payload), row.madeAt, row.sentBy, row.state, sealedJson(row.answer)],
     ],
   );
   return number;
@@ -63,19 +63,20 @@ export async function settleOperation(
   const [[{ number }]] = await tx.query<[[{ number: number }], number]>(
     `UPDATE session_operations SET state = $4, answer = $5, number = ${nextNumber}
       WHERE studio_id = $1 AND id = $3 RETURNING number`,
-    [studioId, fitSessionId, id, state, answer],
+    [studioId, fitSessionId, id, state, sealedJson(answer)],
   );
   return number;
 }
 
-export function listKnown(
+export async function listKnown(
   sql: SqlRunner,
   { studioId, ids }: { studioId: string; ids: readonly string[] },
 ): Promise<KnownOperation[]> {
-  return sql.query<KnownOperation[]>(
+  const rows = await sql.query<KnownOperation[]>(
     `SELECT ${known} FROM session_operations WHERE studio_id = $1 AND id = ANY ($2) AND device_id IS NOT NULL`,
     [studioId, ids],
   );
+  return opened(rows, 'payload', 'answer');
 }
 
 /** The device's operation of that count, whatever its id. */
@@ -88,7 +89,7 @@ export async function findBySequence(
       WHERE studio_id = $1 AND fit_session_id = $2 AND device_id = $3 AND sequence = $4`,
     [key.studioId, key.fitSessionId, key.deviceId, key.sequence],
   );
-  return rows[0] ?? null;
+  return opened(rows, 'payload', 'answer')[0] ?? null;
 }
 
 /** Up to where everything of the device is settled; 0 before the first. */
@@ -129,7 +130,7 @@ export async function listOperations(
       ORDER BY number LIMIT $4`,
     [page.studioId, page.fitSessionId, page.after, page.limit],
   );
-  return rows.map(({ kept, ...row }) => ({ ...row, ...toOutcome(kept) }));
+  return opened(rows, 'payload', 'kept').map(({ kept, ...row }) => ({ ...row, ...toOutcome(kept) }));
 }
 
 export const toOutcome = (

@@ -1,10 +1,8 @@
 import { Body, Controller, Get, Param, ParseEnumPipe, Put, Query } from '@nestjs/common';
 import { ApiParam, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { NotFound } from '../../http/problem.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { FitSessionResponse } from './fit-sessions.dto.js';
@@ -25,13 +23,10 @@ const stagePipe = new ParseEnumPipe(Object.fromEntries(positionStages.map((stage
 
 @ApiTags('Positions')
 @Controller('v1')
-@Allow('owner', 'fitter')
-@HealthData()
 export class PositionsController {
   constructor(private readonly positions: PositionsService) {}
 
   @Put('fit-sessions/:fitSessionId/positions/:stage')
-  @Allow('fitter')
   @ApiParam({ name: 'stage', enum: positionStages })
   @Describe({
     id: 'putPosition',

@@ -1,10 +1,8 @@
 import { Body, Controller, Get, Param, Post, Put } from '@nestjs/common';
 import { ApiBody, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { FitSessionResponse } from './fit-sessions.dto.js';
@@ -17,10 +15,8 @@ import {
 } from './sign-off.dto.js';
 import { SignOffService } from './sign-off.service.js';
 
-@HealthData()
 @ApiTags('Fit sessions')
 @Controller('v1/fit-sessions/:fitSessionId')
-@Allow('owner', 'fitter')
 export class SignOffController {
   constructor(private readonly signOff: SignOffService) {}
 
@@ -48,7 +44,6 @@ export class SignOffController {
   }
 
   @Put('advice')
-  @Allow('fitter')
   @Describe({
     id: 'putAdvice',
     summary: 'Write the advice for this rider, before the session is signed',
@@ -66,7 +61,6 @@ export class SignOffController {
   }
 
   @Post('sign-off')
-  @Allow('fitter')
   @ApiBody({ type: SignSessionRequest, required: false })
   @Describe({
     id: 'signFitSession',
@@ -83,7 +77,6 @@ export class SignOffController {
   }
 
   @Post('amendments')
-  @Allow('fitter')
   @Describe({
     id: 'amendFitSession',
     summary: 'Add a correction beside a signed record',

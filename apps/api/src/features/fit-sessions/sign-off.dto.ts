@@ -2,6 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { adviceStages, sheetLanguages, type AdviceStage, type SheetLanguage } from '@studio/fit-sheet';
 import { ArrayMaxSize, ArrayMinSize, IsArray, Length } from 'class-validator';
 import { TextField } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 import { MissingResponse } from './flow.dto.js';
 
 const stageIds = adviceStages.map(({ id }) => id);
@@ -85,6 +86,7 @@ export class SignSessionRequest {
 }
 
 export class AmendmentRequest {
+  @Marked('medical')
   @TextField({ max: 4000, example: 'Setback was read from the wrong mark: 58 mm, not 62 mm.' })
   text: string;
 }

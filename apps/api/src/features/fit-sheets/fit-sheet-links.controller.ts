@@ -1,7 +1,7 @@
 import { Controller, Get, Param, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { PageFilter } from '../intake-pages/index.js';
 import { FitSheetsService } from './fit-sheets.service.js';
@@ -9,7 +9,7 @@ import { FitSheetsService } from './fit-sheets.service.js';
 /** The link a rider is mailed when their sheet is ready: to the page of it. */
 @ApiExcludeController()
 @Controller('fit-sheets/:link')
-@Open()
+@Operation('openFitSheetLink')
 @UseFilters(PageFilter)
 export class FitSheetLinksController {
   constructor(private readonly sheets: FitSheetsService) {}

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
 import { Ctx } from '../../http/request-context.js';
@@ -11,7 +10,6 @@ import { FitSheetsService } from './fit-sheets.service.js';
 
 @ApiTags('Fit sheets')
 @Controller('v1')
-@Allow('owner', 'fitter')
 export class FitSheetsController {
   constructor(private readonly sheets: FitSheetsService) {}
 

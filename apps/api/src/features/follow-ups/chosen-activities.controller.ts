@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Put } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -10,7 +9,6 @@ import { ChosenActivitiesService } from './chosen-activities.service.js';
 
 @ApiTags('Follow-ups')
 @Controller('v1/fit-sessions/:fitSessionId/chosen-activities')
-@Allow('owner', 'fitter')
 export class ChosenActivitiesController {
   constructor(private readonly activities: ChosenActivitiesService) {}
 

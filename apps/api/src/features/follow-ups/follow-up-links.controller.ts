@@ -1,6 +1,5 @@
 import { Body, Controller, Get, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Open } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import {
@@ -12,7 +11,6 @@ import { FollowUpLinksService } from './follow-up-links.service.js';
 
 @ApiTags('Follow-up links')
 @Controller('v1/follow-up-links')
-@Open()
 export class FollowUpLinksController {
   constructor(private readonly followUps: FollowUpLinksService) {}
 

@@ -1,7 +1,7 @@
 import { Controller, Get, Param, Post, Query, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { answer, PageFilter, SentForm, type Form } from '../intake-pages/index.js';
 import { FollowUpPagesService } from './follow-up-pages.service.js';
@@ -11,7 +11,7 @@ const base = (link: string): string => `/follow-up/${link}`;
 /** Pages for a client with a follow-up's one-time link: plain HTML, forms and redirects, as those of the intake. */
 @ApiExcludeController()
 @Controller('follow-up/:link')
-@Open()
+@Operation('answerFollowUpPages')
 @UseFilters(PageFilter)
 export class FollowUpPagesController {
   constructor(private readonly pages: FollowUpPagesService) {}

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -23,7 +22,6 @@ import { FollowUpsService } from './follow-ups.service.js';
 
 @ApiTags('Follow-ups')
 @Controller('v1')
-@AllowStaff()
 export class FollowUpsController {
   constructor(private readonly followUps: FollowUpsService) {}
 
@@ -43,7 +41,6 @@ export class FollowUpsController {
   }
 
   @Post('clients/:clientId/follow-ups')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'addFollowUp',
     summary: 'Ask a client once more than planned, and why',
@@ -62,7 +59,6 @@ export class FollowUpsController {
   }
 
   @Post('fit-sessions/:fitSessionId/follow-up-plan')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'chooseFollowUpPlan',
     summary: 'Follow a signed session by another plan, or by one more',
@@ -80,7 +76,6 @@ export class FollowUpsController {
   }
 
   @Get('follow-ups/:followUpId')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'getFollowUp',
     summary: 'One follow-up, what it asks and what was answered',
@@ -93,7 +88,6 @@ export class FollowUpsController {
   }
 
   @Post('follow-ups/:followUpId/phone-answers')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'answerFollowUpByPhone',
     summary: 'Write down what a client said who was asked on the phone',

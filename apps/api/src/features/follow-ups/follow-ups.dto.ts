@@ -2,6 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { followUpStates, mayBecome, type FollowUpState, type PlanStep } from '@studio/follow-up-plans';
 import type { FollowUp, FollowUpChange } from '@studio/database';
 import { BooleanField, DayField, MapField, TextField, UuidField } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 import { PageQuery } from '../../http/paging.js';
 import { QuestionSetResponse } from '../screenings/index.js';
 import { PlanStepFields, stepFields } from './plans.dto.js';
@@ -231,6 +232,7 @@ export class FollowUpDetailResponse extends FollowUpLineResponse {
   @ApiProperty({ description: 'What it asks, as its client is asked.' })
   questions: QuestionSetResponse;
 
+  @Marked('medical')
   @ApiProperty({ type: [GivenAnswerResponse], description: 'In the order they were asked.' })
   answers: GivenAnswerResponse[];
 

@@ -1,4 +1,12 @@
-import { FollowUp, FollowUpAnswer, FollowUpChange, sameClientIds, type SqlRunner } from '@studio/database';
+import {
+  FollowUp,
+  FollowUpAnswer,
+  FollowUpChange,
+  sameClientIds,
+  sealed,
+  sealedJson,
+  type SqlRunner,
+} from '@studio/database';
 import { daysBetween, type PlanStep } from '@studio/follow-up-plans';
 import { In, type EntityManager } from 'typeorm';
 
@@ -183,7 +191,7 @@ export async function saveDraft(
   await tx.query(`UPDATE follow_ups SET draft = $3, urgent_rules = $4 WHERE studio_id = $1 AND id = $2`, [
     key.studioId,
     key.id,
-    JSON.stringify(saved.answers),
+    sealedJson(saved.answers),
     saved.urgentRules,
   ]);
 }
@@ -193,10 +201,11 @@ export async function insertAnswers(
   of: { studioId: string; followUpId: string },
   answers: Readonly<Record<string, unknown>>,
 ): Promise<void> {
+  const sealedAnswers = Object.entries(answers).map(([question, answer]) => [question, sealed(answer)]);
   await tx.query(
     `INSERT INTO follow_up_answers (studio_id, follow_up_id, question, answer)
      SELECT $1, $2, key, value FROM jsonb_each($3)`,
-    [of.studioId, of.followUpId, JSON.stringify(answers)],
+    [of.studioId, of.followUpId, JSON.stringify(Object.fromEntries(sealedAnswers))],
   );
 }
 

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Put } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -14,7 +13,6 @@ export class PlansController {
   constructor(private readonly plans: PlansService) {}
 
   @Get()
-  @AllowStaff()
   @Describe({
     id: 'listFollowUpPlans',
     summary: 'When whom to ask what: the built in plans, then the studio’s own, each in its newest version',
@@ -25,7 +23,6 @@ export class PlansController {
   }
 
   @Post()
-  @Allow('owner')
   @Describe({
     id: 'createFollowUpPlan',
     summary: 'A plan of the studio’s own',
@@ -43,7 +40,6 @@ export class PlansController {
   }
 
   @Put(':followUpPlanId')
-  @Allow('owner')
   @Describe({
     id: 'changeFollowUpPlan',
     summary: 'The next version of one of the studio’s own plans',

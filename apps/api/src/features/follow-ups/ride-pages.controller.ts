@@ -1,7 +1,7 @@
 import { Controller, Get, Param, Post, Req, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { InvalidRequest } from '../../http/problem.js';
 import { RequestId } from '../../http/request-context.js';
 import { readUploadedFile, type UploadedFile } from '../../http/upload.js';
@@ -13,7 +13,7 @@ import { RidesService } from './rides.service.js';
 /** The page of a follow-up where a ride recording is sent: a plain form, as the pages beside it. */
 @ApiExcludeController()
 @Controller('follow-up/:link/ride')
-@Open()
+@Operation('sendRidePages')
 @UseFilters(PageFilter)
 export class RidePagesController {
   constructor(private readonly rides: RidesService) {}

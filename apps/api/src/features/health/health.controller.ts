@@ -2,7 +2,6 @@ import { Controller, Get, HttpStatus, Res } from '@nestjs/common';
 import { ApiProperty, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { DataSource } from 'typeorm';
-import { Open } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 
 class HealthResponse {
@@ -12,7 +11,6 @@ class HealthResponse {
 
 @ApiTags('Health')
 @Controller('health')
-@Open()
 export class HealthController {
   constructor(private readonly dataSource: DataSource) {}
 

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -14,7 +13,6 @@ import { IntakeLinksService } from './intake-links.service.js';
 
 @ApiTags('Screening')
 @Controller('v1')
-@AllowStaff()
 export class IntakeLinksController {
   constructor(private readonly links: IntakeLinksService) {}
 

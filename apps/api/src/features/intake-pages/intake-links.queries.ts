@@ -1,4 +1,11 @@
-import { IntakeLink, sameClientIds, type IntakeDelivery, type SqlRunner } from '@studio/database';
+import {
+  IntakeLink,
+  opened,
+  sameClientIds,
+  sealedJson,
+  type IntakeDelivery,
+  type SqlRunner,
+} from '@studio/database';
 import { In, IsNull, type EntityManager } from 'typeorm';
 
 interface Key {
@@ -35,7 +42,7 @@ export async function insertLink(
       row.delivery,
       row.linkHash,
       row.validDays,
-      JSON.stringify(row.answers),
+      sealedJson(row.answers),
       row.createdBy,
     ],
   );
@@ -53,7 +60,8 @@ export async function findUnfinishedAnswers(
       ORDER BY id DESC LIMIT 1`,
     [of.studioId, of.clientId, of.questionSetId, of.questionSetVersion],
   );
-  return rows[0] && !rows[0].submitted ? rows[0].answers : {};
+  const [newest] = opened(rows, 'answers');
+  return newest && !newest.submitted ? newest.answers : {};
 }
 
 /** @returns the links withdrawn by it */
@@ -95,7 +103,7 @@ export async function saveAnswers(
 ): Promise<void> {
   await tx.query(
     `UPDATE intake_links SET answers = $3, urgent_rules = $4, saved_at = app_now() WHERE studio_id = $1 AND id = $2`,
-    [key.studioId, key.id, JSON.stringify(saved.answers), saved.urgentRules],
+    [key.studioId, key.id, sealedJson(saved.answers), saved.urgentRules],
   );
 }
 

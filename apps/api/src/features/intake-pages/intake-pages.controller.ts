@@ -1,7 +1,7 @@
 import { Controller, Get, Param, Post, Query, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { IntakePagesService } from './intake-pages.service.js';
 import { PageFilter } from './page.filter.js';
@@ -14,7 +14,7 @@ const base = (link: string): string => `/intake/${link}`;
 /** Pages for a client with a one-time link: plain HTML, forms and redirects. */
 @ApiExcludeController()
 @Controller('intake/:link')
-@Open()
+@Operation('answerIntakePages')
 @UseFilters(PageFilter)
 export class IntakePagesController {
   constructor(private readonly pages: IntakePagesService) {}

@@ -1,7 +1,6 @@
 import { Controller, Headers, Post, Req } from '@nestjs/common';
 import { ApiBody, ApiConsumes, ApiHeader, ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
-import { Open } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { MailReportResponse } from './mail-reports.dto.js';
@@ -26,7 +25,6 @@ Status: 5.1.1
 
 @ApiTags('Messages')
 @Controller('v1/mail-reports')
-@Open()
 export class MailReportsController {
   constructor(private readonly reports: MailReportsService) {}
 

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Patch } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -14,7 +13,6 @@ export class MessageSettingsController {
   constructor(private readonly settings: MessageSettingsService) {}
 
   @Get()
-  @AllowStaff()
   @Describe({
     id: 'getMessageSettings',
     summary: 'How the studio writes to its clients',
@@ -26,7 +24,6 @@ export class MessageSettingsController {
   }
 
   @Patch()
-  @Allow('owner')
   @Describe({
     id: 'updateMessageSettings',
     summary: 'Change sender, language, quiet hours, or what is sent by itself',

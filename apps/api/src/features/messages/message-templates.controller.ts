@@ -2,7 +2,6 @@ import { Body, Controller, Get, Param, Post } from '@nestjs/common';
 import { ApiParam, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { messageTemplateNames } from '@studio/job-contracts';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import {
@@ -22,7 +21,6 @@ export class MessageTemplatesController {
   constructor(private readonly templates: MessageTemplatesService) {}
 
   @Get()
-  @AllowStaff()
   @Describe({
     id: 'listMessageTemplates',
     summary: 'Every kind of message, what it may speak of, and its words in force',
@@ -33,7 +31,6 @@ export class MessageTemplatesController {
   }
 
   @Get(':template')
-  @AllowStaff()
   @Template()
   @Describe({
     id: 'getMessageTemplate',
@@ -46,7 +43,6 @@ export class MessageTemplatesController {
   }
 
   @Post(':template/texts')
-  @Allow('owner')
   @Template()
   @Describe({
     id: 'writeMessageText',
@@ -67,7 +63,6 @@ export class MessageTemplatesController {
   }
 
   @Post(':template/restoration')
-  @Allow('owner')
   @Template()
   @Describe({
     id: 'restoreMessageText',
@@ -86,7 +81,6 @@ export class MessageTemplatesController {
   }
 
   @Post(':template/preview')
-  @AllowStaff()
   @Template()
   @Describe({
     id: 'previewMessage',

@@ -1,7 +1,6 @@
 import { Controller, Delete, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -10,7 +9,6 @@ import { MessagesService } from './messages.service.js';
 
 @ApiTags('Messages')
 @Controller('v1')
-@AllowStaff()
 export class MessagesController {
   constructor(private readonly messages: MessagesService) {}
 

@@ -1,5 +1,4 @@
 import { judgeReport, readDeliveryReport, returnedMessageId, type RecipientReport } from '@studio/messages';
-import { simpleParser } from 'mailparser';
 
 export interface ReadReport {
   /** The message it is about, out of the id it was sent with. */
@@ -10,6 +9,7 @@ export interface ReadReport {
 
 /** A report about a message of ours; null for any other mail. A message has one recipient, so the report has one. */
 export async function readReport(raw: Buffer): Promise<ReadReport | null> {
+  const { simpleParser } = await import('mailparser');
   const mail = await simpleParser(raw, {
     // Else it would be added to the text.
     keepDeliveryStatus: true,

@@ -1,7 +1,7 @@
 import { Controller, Get, Param, Post, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { sendPage } from '../intake-pages/index.js';
 import { askPage, donePage } from './unsubscribe-page.js';
@@ -14,7 +14,7 @@ import { UnsubscribeService } from './unsubscribe.service.js';
  */
 @ApiExcludeController()
 @Controller('unsubscribe/:link')
-@Open()
+@Operation('unsubscribePages')
 @UseFilters(UnsubscribeFilter)
 export class UnsubscribeController {
   constructor(private readonly unsubscribing: UnsubscribeService) {}

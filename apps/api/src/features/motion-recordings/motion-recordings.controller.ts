@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
 import { Ctx } from '../../http/request-context.js';
@@ -15,12 +14,10 @@ import { MotionRecordingsService } from './motion-recordings.service.js';
 
 @ApiTags('Fit sessions')
 @Controller('v1')
-@Allow('owner', 'fitter')
 export class MotionRecordingsController {
   constructor(private readonly recordings: MotionRecordingsService) {}
 
   @Post('fit-sessions/:fitSessionId/motion-recordings')
-  @Allow('fitter')
   @Describe({
     id: 'importMotion',
     summary:

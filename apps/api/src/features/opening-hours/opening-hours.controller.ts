@@ -1,7 +1,6 @@
 import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -23,7 +22,6 @@ import { OpeningHoursService } from './opening-hours.service.js';
 
 @ApiTags('Opening hours')
 @Controller('v1')
-@AllowStaff()
 export class OpeningHoursController {
   constructor(private readonly hours: OpeningHoursService) {}
 
@@ -41,7 +39,6 @@ export class OpeningHoursController {
   }
 
   @Post('weekly-hours')
-  @Allow('owner')
   @Describe({
     id: 'createWeeklyHours',
     summary: 'Record hours that return every week',
@@ -70,7 +67,6 @@ export class OpeningHoursController {
   }
 
   @Patch('weekly-hours/:weeklyHoursId')
-  @Allow('owner')
   @Describe({
     id: 'updateWeeklyHours',
     summary: 'Change weekly hours, or end them',
@@ -88,7 +84,6 @@ export class OpeningHoursController {
   }
 
   @Delete('weekly-hours/:weeklyHoursId')
-  @Allow('owner')
   @Describe({
     id: 'deleteWeeklyHours',
     summary: 'Take back weekly hours that were recorded by mistake',
@@ -104,7 +99,6 @@ export class OpeningHoursController {
   }
 
   @Post('hours-exceptions')
-  @Allow('owner', 'front_desk')
   @Describe({
     id: 'createHoursException',
     summary: 'Record days that are not as every week: a closure, a holiday, leave, other hours',
@@ -133,7 +127,6 @@ export class OpeningHoursController {
   }
 
   @Patch('hours-exceptions/:hoursExceptionId')
-  @Allow('owner', 'front_desk')
   @Describe({
     id: 'updateHoursException',
     summary: 'Change an exception: its days, its hours, its reason',
@@ -151,7 +144,6 @@ export class OpeningHoursController {
   }
 
   @Delete('hours-exceptions/:hoursExceptionId')
-  @Allow('owner', 'front_desk')
   @Describe({
     id: 'deleteHoursException',
     summary: 'Take back an exception',

@@ -1,4 +1,4 @@
-import type { SqlRunner } from '@studio/database';
+import { opened, type SqlRunner } from '@studio/database';
 import type { ClientSummaryResponse, ReportAtResponse } from './client-summary.dto.js';
 
 type About = 'fitSessionId' | 'version' | 'methodVersion' | 'createdAt';
@@ -21,7 +21,7 @@ export async function findClientSummary(
       ORDER BY version DESC LIMIT 1`,
     [key.studioId, key.fitSessionId, key.version],
   );
-  const row = rows[0];
+  const [row] = opened(rows, 'result');
   if (!row) return null;
   const { result, ...about } = row;
   return { ...about, ...result, told: result.told ?? nothingTold, course: result.course.map(whole) };

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { DrawingResponse } from './drawing.dto.js';
@@ -10,7 +9,6 @@ import { ModelCheckService } from './model-check.service.js';
 
 @ApiTags('Outcomes')
 @Controller('v1/outcomes')
-@Allow('owner')
 export class ModelCheckController {
   constructor(private readonly modelChecks: ModelCheckService) {}
 

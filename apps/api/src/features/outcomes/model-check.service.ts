@@ -68,7 +68,7 @@ export class ModelCheckService {
     ctx: TenantContext,
   ): Promise<{ predictions: queries.Prediction[]; inForce: SaddleOffsetResponse }> {
     const { studioId } = ctx;
-    return this.transaction.read(ctx, async (sql) => {
+    return this.transaction.readFromReplica(ctx, async (sql) => {
       const [predictions, inForce] = await Promise.all([
         queries.listPredictions(sql, studioId),
         queries.findOffsetInForce(sql, studioId),

@@ -1,9 +1,7 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ClientSummaryQuery, ClientSummaryResponse } from './client-summary.dto.js';
@@ -11,14 +9,12 @@ import { DrawingResponse } from './drawing.dto.js';
 import { ListOutcomesQuery, OutcomePage, OutcomeResponse } from './outcomes.dto.js';
 import { OutcomesService } from './outcomes.service.js';
 
-@HealthData()
 @ApiTags('Outcomes')
 @Controller('v1')
 export class OutcomesController {
   constructor(private readonly outcomes: OutcomesService) {}
 
   @Get('outcomes')
-  @Allow('owner')
   @Describe({
     id: 'listOutcomes',
     summary: 'The outcomes behind the review',
@@ -30,7 +26,6 @@ export class OutcomesController {
   }
 
   @Get('fit-sessions/:fitSessionId/outcome')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'getOutcome',
     summary: "One session's outcome, once somebody has answered",
@@ -45,7 +40,6 @@ export class OutcomesController {
   }
 
   @Get('fit-sessions/:fitSessionId/client-summary')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'getClientSummary',
     summary:
@@ -64,7 +58,6 @@ export class OutcomesController {
   }
 
   @Get('fit-sessions/:fitSessionId/client-summary/drawing')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'drawClientSummary',
     summary: "A client's measures over the weeks, against what would be no real change",

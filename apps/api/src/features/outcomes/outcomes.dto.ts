@@ -1,4 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { Marked } from '../../http/marked.js';
 import { PageQuery } from '../../http/paging.js';
 
 export class OutcomeResponse {
@@ -14,21 +15,27 @@ export class OutcomeResponse {
   @ApiProperty({ format: 'date-time' })
   computedAt: string;
 
+  @Marked('medical')
   @ApiProperty({ example: 6, type: 'integer', nullable: true })
   painBefore: number | null;
 
+  @Marked('medical')
   @ApiProperty({ example: 2, type: 'integer', nullable: true })
   painAfter: number | null;
 
+  @Marked('medical')
   @ApiProperty({ example: 45, type: 'integer', nullable: true })
   comfortBefore: number | null;
 
+  @Marked('medical')
   @ApiProperty({ example: 80, type: 'integer', nullable: true })
   comfortAfter: number | null;
 
+  @Marked('medical')
   @ApiProperty({ example: true, type: Boolean, nullable: true })
   numbnessBefore: boolean | null;
 
+  @Marked('medical')
   @ApiProperty({ example: false, type: Boolean, nullable: true })
   numbnessAfter: boolean | null;
 

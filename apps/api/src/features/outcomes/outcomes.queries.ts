@@ -9,14 +9,17 @@ const columns = `id, fit_session_id AS "fitSessionId", client_id AS "clientId",
   power_20_min_before_w AS "power20MinBeforeW", power_20_min_after_w AS "power20MinAfterW",
   saddle_change_predicted_mm + saddle_offset_mm AS "saddleChangePredictedMm", saddle_change_left_mm AS "saddleChangeLeftMm"`;
 
-/** Of the sessions somebody answered for. */
+/** Of the sessions somebody answered for, but of nobody whose record is only kept. */
 export function listOutcomes(
   sql: SqlRunner,
   page: { studioId: string; after: string | null; limit: number },
 ): Promise<OutcomeResponse[]> {
   return sql.query<OutcomeResponse[]>(
-    `SELECT ${columns} FROM outcome_summaries
-      WHERE studio_id = $1 AND answer_state = 'answered' AND ($2::uuid IS NULL OR id > $2) ORDER BY id LIMIT $3`,
+    `SELECT ${columns} FROM outcome_summaries o
+      WHERE studio_id = $1 AND answer_state = 'answered' AND ($2::uuid IS NULL OR id > $2)
+        AND NOT EXISTS (SELECT FROM clients c
+                         WHERE c.studio_id = o.studio_id AND c.id = o.client_id AND c.restricted_at IS NOT NULL)
+      ORDER BY id LIMIT $3`,
     [page.studioId, page.after, page.limit],
   );
 }

@@ -1,14 +1,15 @@
-import PDFDocument from 'pdfkit';
 import { pdfFonts } from '@studio/documents';
 
 export const margin = 50;
 export const ink = '#17222d';
 export const grey = '#55636f';
 
-export type Document = InstanceType<typeof PDFDocument>;
+export type Document = PDFKit.PDFDocument;
 
 /** A4, text that can be selected, tagged; in our two fonts, `plain` and `bold`. */
-export function newDocument(title: string, about: { studio: string; madeAt: Date }): Document {
+export async function newDocument(title: string, about: { studio: string; madeAt: Date }): Promise<Document> {
+  // Not before: it is one of the packages that take longest to load, and the API is to start quickly.
+  const { default: PDFDocument } = await import('pdfkit');
   const document = new PDFDocument({
     size: 'A4',
     margin,

@@ -29,7 +29,7 @@ export async function reviewPdf(
   sessions: readonly ReviewedSession[],
   about: { studio: string; madeAt: Date },
 ): Promise<Buffer> {
-  const document = newDocument(`Outcomes: ${review.group}`, about);
+  const document = await newDocument(`Outcomes: ${review.group}`, about);
   const rows = reviewTable(review);
 
   tagged(document, 'H1', () => document.font('bold').fontSize(18).fillColor(ink).text('Outcomes'));

@@ -1,7 +1,6 @@
 import { Controller, Get, Header, Query, StreamableFile } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe, DescribeFile } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { DrawingResponse } from './drawing.dto.js';
@@ -12,7 +11,6 @@ import { ReviewsService } from './reviews.service.js';
 
 @ApiTags('Outcomes')
 @Controller('v1/outcomes')
-@Allow('owner')
 export class ReviewsController {
   constructor(private readonly reviews: ReviewsService) {}
 

@@ -7,6 +7,7 @@ import { inventedId, inventSessions } from '../../../../../bench/reviews/invente
 import { fillSummaries } from '../../../../../bench/reviews/fill-summaries.mjs';
 import { fromScratch, reviewSql, type ReviewBySql } from '../../../../../bench/reviews/review-by-sql.mjs';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
+import { testKeys } from '../../../../../tests/helpers/keys.js';
 import type { CompareQuery } from './review-query.dto.js';
 import type { Measure, OutcomeReviewResponse } from './review.dto.js';
 import { ReviewsService } from './reviews.service.js';
@@ -30,7 +31,7 @@ beforeAll(async () => {
   const pool = { url: database.apiUrl, poolSize: 2, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  reviews = new ReviewsService(new TenantTransaction(dataSource, reads));
+  reviews = new ReviewsService(new TenantTransaction(dataSource, reads, testKeys()));
 });
 afterAll(async () => {
   await reads.close();

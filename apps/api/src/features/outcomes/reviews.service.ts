@@ -67,7 +67,7 @@ export class ReviewsService {
   }
 
   private sessions(ctx: TenantContext, query: ReviewQuery, withOthers: boolean): Promise<ReviewedSession[]> {
-    return this.transaction.read(ctx, (sql) =>
+    return this.transaction.readFromReplica(ctx, (sql) =>
       listReviewedSessions(sql, { ...query, studioId: ctx.studioId, withOthers }),
     );
   }

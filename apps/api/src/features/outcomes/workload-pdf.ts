@@ -28,7 +28,7 @@ export async function workloadPdf(
   workload: WorkloadResponse,
   about: { studio: string; madeAt: Date },
 ): Promise<Buffer> {
-  const document = newDocument(`Work ${workload.of}`, about);
+  const document = await newDocument(`Work ${workload.of}`, about);
   tagged(document, 'H1', () => document.font('bold').fontSize(18).fillColor(ink).text('Work'));
   paragraph(document, `${about.studio} – ${workload.of}`);
   paragraph(document, `Made on ${about.madeAt.toISOString().slice(0, 10)} (UTC).`, grey);

@@ -1,7 +1,6 @@
 import { Controller, Get, Header, Query, StreamableFile } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe, DescribeFile } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { workloadColumns } from './workload-table.js';
@@ -10,7 +9,6 @@ import { WorkloadService } from './workload.service.js';
 
 @ApiTags('Outcomes')
 @Controller('v1/outcomes')
-@Allow('owner')
 export class WorkloadController {
   constructor(private readonly workloads: WorkloadService) {}
 

@@ -22,7 +22,7 @@ export class WorkloadService {
     const { studioId } = ctx;
     const { fitterId = null, siteId = null, from: firstDay, until: lastDay } = query;
     checkDays(query);
-    return this.transaction.read(ctx, async (sql) => {
+    return this.transaction.readFromReplica(ctx, async (sql) => {
       const { timeZone } = await studioClock(sql, studioId);
       const days = calendarDays(timeZone, firstDay, lastDay);
       const period = { start: days[0]?.start ?? 0, end: days.at(-1)?.end ?? 0 };

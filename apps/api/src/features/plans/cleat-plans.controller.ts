@@ -2,9 +2,7 @@ import { Body, Controller, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import type { CleatPlan } from '@studio/fit-math';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
@@ -17,10 +15,8 @@ import type { PlanResponse } from './plans.dto.js';
 import { PlansService } from './plans.service.js';
 
 /** The kind of plan that is made most, with its answer spelled out. */
-@HealthData()
 @ApiTags('Plans')
 @Controller('v1')
-@Allow('fitter')
 export class CleatPlansController {
   constructor(private readonly plans: PlansService) {}
 

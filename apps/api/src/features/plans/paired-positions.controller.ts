@@ -1,24 +1,19 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { PairedPositionPage, PairedPositionResponse, PairPositionsRequest } from './paired-positions.dto.js';
 import { PairedPositionsService } from './paired-positions.service.js';
 
-@HealthData()
 @ApiTags('Plans')
 @Controller('v1')
-@Allow('owner', 'fitter')
 export class PairedPositionsController {
   constructor(private readonly pairs: PairedPositionsService) {}
 
   @Post('clients/:clientId/paired-positions')
-  @Allow('fitter')
   @Describe({
     id: 'pairPositions',
     summary: 'Carry a position over to a second bike or pair of shoes for another use, with the build list',

@@ -1,10 +1,8 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
@@ -16,15 +14,12 @@ import {
 } from './plans.dto.js';
 import { PlansService } from './plans.service.js';
 
-@HealthData()
 @ApiTags('Plans')
 @Controller('v1')
-@Allow('owner', 'fitter')
 export class PlansController {
   constructor(private readonly plans: PlansService) {}
 
   @Post('fit-sessions/:fitSessionId/plans')
-  @Allow('fitter')
   @Describe({
     id: 'makePlan',
     summary: "Work out a plan from the session's record and keep it as it is",
@@ -81,7 +76,6 @@ export class PlansController {
   }
 
   @Post('plans/:planId/choice')
-  @Allow('fitter')
   @Describe({
     id: 'choosePlanOption',
     summary: 'Say which option of a plan is carried out, and why; once',

@@ -1,4 +1,4 @@
-import { Plan, type SqlRunner, utcText as utc } from '@studio/database';
+import { opened, Plan, type SqlRunner, utcText as utc } from '@studio/database';
 import { IsNull, type EntityManager } from 'typeorm';
 import type { PlanRecord } from './plan-record.js';
 
@@ -38,32 +38,34 @@ export async function findPlan(sql: SqlRunner, key: Key): Promise<PlanRecord | n
     `SELECT ${columns} FROM plans WHERE studio_id = $1 AND id = $2`,
     [key.studioId, key.id],
   );
-  return rows[0] ?? null;
+  return opened(rows, 'chosenBecause')[0] ?? null;
 }
 
-export function listPlans(
+export async function listPlans(
   sql: SqlRunner,
   page: { studioId: string; fitSessionId: string; after: string | null; limit: number },
 ): Promise<PlanRecord[]> {
-  return sql.query<PlanRecord[]>(
+  const rows = await sql.query<PlanRecord[]>(
     `SELECT ${columns} FROM plans
       WHERE studio_id = $1 AND fit_session_id = $2 AND ($3::uuid IS NULL OR id > $3) ORDER BY id LIMIT $4`,
     [page.studioId, page.fitSessionId, page.after, page.limit],
   );
+  return opened(rows, 'chosenBecause');
 }
 
 /** Of each kind and side the newest plan, with what was chosen of it. */
-export function listChosenPlans(
+export async function listChosenPlans(
   sql: SqlRunner,
   key: { studioId: string; fitSessionId: string },
 ): Promise<PlanRecord[]> {
-  return sql.query<PlanRecord[]>(
+  const rows = await sql.query<PlanRecord[]>(
     `SELECT * FROM (
        SELECT DISTINCT ON (kind, side) ${columns} FROM plans
         WHERE studio_id = $1 AND fit_session_id = $2 ORDER BY kind, side, id DESC) newest
       WHERE "chosenOption" IS NOT NULL ORDER BY id`,
     [key.studioId, key.fitSessionId],
   );
+  return opened(rows, 'chosenBecause');
 }
 
 /** Tells whether nothing had been chosen before. */

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
 import { IfMatch } from '../../http/preconditions.js';
@@ -29,7 +28,6 @@ export class PremisesController {
   constructor(private readonly premises: PremisesService) {}
 
   @Post('sites')
-  @Allow('owner')
   @Describe({
     id: 'createSite',
     summary: 'Add a place the studio works at',
@@ -44,7 +42,6 @@ export class PremisesController {
   }
 
   @Get('sites')
-  @AllowStaff()
   @Describe({
     id: 'listSites',
     summary: 'The places the studio works at',
@@ -56,7 +53,6 @@ export class PremisesController {
   }
 
   @Patch('sites/:siteId')
-  @Allow('owner')
   @Describe({
     id: 'updateSite',
     summary: 'Change a place',
@@ -74,7 +70,6 @@ export class PremisesController {
   }
 
   @Post('rooms')
-  @Allow('owner')
   @Describe({
     id: 'createRoom',
     summary: 'Add a room',
@@ -89,14 +84,12 @@ export class PremisesController {
   }
 
   @Get('rooms')
-  @AllowStaff()
   @Describe({ id: 'listRooms', summary: 'Where the studio works', returns: RoomPage, problems: [400] })
   listRooms(@Ctx() ctx: TenantContext, @Query() query: PageQuery): Promise<RoomPage> {
     return this.premises.list(ctx, 'room', query);
   }
 
   @Patch('rooms/:roomId')
-  @Allow('owner')
   @Describe({
     id: 'updateRoom',
     summary: 'Change a room',
@@ -114,7 +107,6 @@ export class PremisesController {
   }
 
   @Post('benches')
-  @Allow('owner')
   @Describe({
     id: 'createBench',
     summary: 'Add a bench',
@@ -129,7 +121,6 @@ export class PremisesController {
   }
 
   @Get('benches')
-  @AllowStaff()
   @Describe({
     id: 'listBenches',
     summary: 'Where shoe work lies while it cures',
@@ -141,7 +132,6 @@ export class PremisesController {
   }
 
   @Patch('benches/:benchId')
-  @Allow('owner')
   @Describe({
     id: 'updateBench',
     summary: 'Change a bench',

@@ -1,7 +1,6 @@
 import { Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { PageQuery } from '../../http/paging.js';
 import { Ctx } from '../../http/request-context.js';
@@ -13,7 +12,6 @@ const step = 'A step that cannot follow is refused with the state of the order a
 
 @ApiTags('Queues')
 @Controller('v1')
-@Allow('owner')
 export class QueuesController {
   constructor(private readonly queues: QueuesService) {}
 

@@ -1,7 +1,6 @@
 import { Controller, Get, Param } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -14,7 +13,6 @@ export class RecordSignaturesController {
   constructor(private readonly signatures: RecordSignaturesService) {}
 
   @Get('fit-sessions/:fitSessionId/signatures')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'listRecordSignatures',
     summary: 'The signatures under a session and its amendments',
@@ -29,7 +27,6 @@ export class RecordSignaturesController {
   }
 
   @Get('record-verification')
-  @Allow('owner')
   @Describe({
     id: 'verifyRecords',
     summary: 'Check every signed record against its signature, and the signatures against each other',

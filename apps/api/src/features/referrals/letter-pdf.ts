@@ -1,4 +1,3 @@
-import PDFDocument from 'pdfkit';
 import { pdfFonts } from '@studio/documents';
 import type { Block, Letter } from './letter.js';
 
@@ -17,6 +16,7 @@ interface Style {
 
 /** The letter on A4: selectable text, tagged, with its language and title set. */
 export async function letterPdf(letter: Letter): Promise<Buffer> {
+  const { default: PDFDocument } = await import('pdfkit');
   const document = new PDFDocument({
     size: 'A4',
     margins: { top: 20 * mm, bottom: 20 * mm, left: sides, right: sides },

@@ -49,6 +49,12 @@ const occasions: Readonly<Record<ScreeningOccasion, string>> = {
   follow_up: 'in the weeks after the fit',
 };
 
+/** Nobody but a licensed clinician of the studio examines. */
+const whatFollows = (examined: readonly string[]): string =>
+  examined.length === 0
+    ? 'We do not examine. What follows is what the rider answered, and nothing else.'
+    : 'What follows is what the rider answered, and what a licensed clinician of ours makes of an examination.';
+
 /**
  * The letter a client takes to a clinician: what they told us in their own answers, what we stopped, what we ask. It
  * names no diagnosis, since nothing here makes one.
@@ -62,6 +68,9 @@ export function writeLetter(of: {
 }): Letter {
   const { referralId, route, addressed, findings, now } = of;
   const { studioName, clientName, bornOn, timeZone } = addressed;
+  const examined = findings.flatMap(({ finding: { suppliedBy, messageForStaff } }) =>
+    suppliedBy ? [`${suppliedBy.name} (${suppliedBy.registration}): ${messageForStaff}`] : [],
+  );
   const stopped = activities.filter((activity) =>
     findings.some(
       ({ finding }) => finding.permission.level === 'none' || finding.permission.barred.includes(activity),
@@ -83,14 +92,19 @@ export function writeLetter(of: {
           },
           {
             kind: 'paragraph',
-            text: 'We fit bikes to riders. We ask every rider the same questions, and do not examine, treat or diagnose. What follows is what the rider answered, and nothing else.',
+            text: `We fit bikes to riders. We ask every rider the same questions, and do not treat or diagnose. ${whatFollows(examined)}`,
           },
         ],
       },
-      ...caseFacts(findings).map(({ occasion, screenedAt, facts }) => ({
-        heading: `Answers given ${occasions[occasion]}, on ${localDay(screenedAt, timeZone)}`,
-        blocks: [{ kind: 'facts' as const, facts }],
-      })),
+      ...caseFacts(findings)
+        .filter(({ facts }) => facts.length > 0)
+        .map(({ occasion, screenedAt, facts }) => ({
+          heading: `Answers given ${occasions[occasion]}, on ${localDay(screenedAt, timeZone)}`,
+          blocks: [{ kind: 'facts' as const, facts }],
+        })),
+      ...(examined.length === 0
+        ? []
+        : [{ heading: 'What our clinician says', blocks: [{ kind: 'list' as const, items: examined }] }]),
       ...(stopped.length === 0
         ? []
         : [

@@ -1,9 +1,7 @@
 import { Body, Controller, Get, Header, Param, Post, StreamableFile } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe, DescribeFile } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ClearRequest } from '../screenings/index.js';
@@ -21,14 +19,12 @@ import { ReferralsService } from './referrals.service.js';
 const read = 'Health data: every reading is kept in the audit log.';
 const step = 'A step that cannot follow is refused with the state of the case and the states `allowed` next.';
 
-@HealthData()
 @ApiTags('Referrals')
 @Controller('v1')
 export class ReferralsController {
   constructor(private readonly referrals: ReferralsService) {}
 
   @Get('clients/:clientId/referrals')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'listReferrals',
     summary: "A client's referral cases, newest first",
@@ -44,7 +40,6 @@ export class ReferralsController {
   }
 
   @Get('referrals/:referralId')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'getReferral',
     summary: 'A referral case: what it rests on and how far it has come',
@@ -57,7 +52,6 @@ export class ReferralsController {
   }
 
   @Get('referrals/:referralId/letter')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'getReferralLetter',
     summary: 'The letter to the clinician as text',
@@ -70,7 +64,6 @@ export class ReferralsController {
   }
 
   @Get('referrals/:referralId/letter.pdf')
-  @Allow('owner', 'fitter')
   @Header('content-disposition', 'inline; filename="letter.pdf"')
   @DescribeFile({
     id: 'getReferralLetterPdf',
@@ -87,7 +80,6 @@ export class ReferralsController {
   }
 
   @Post('referrals/:referralId/hand-over')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'handOverReferral',
     summary: 'Record that the client was given the letter; it is kept as it was then',
@@ -104,7 +96,6 @@ export class ReferralsController {
   }
 
   @Post('referrals/:referralId/acknowledgement')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'acknowledgeReferral',
     summary: 'Record that the client understood and will go',
@@ -121,7 +112,6 @@ export class ReferralsController {
   }
 
   @Post('referrals/:referralId/answer')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'answerReferral',
     summary: 'Record what the clinician answered; it lifts nothing yet',
@@ -138,7 +128,6 @@ export class ReferralsController {
   }
 
   @Post('referrals/:referralId/clearance')
-  @Allow('fitter')
   @Describe({
     id: 'clearReferral',
     summary: 'Record which activities a clinician allows again, and until when',
@@ -155,7 +144,6 @@ export class ReferralsController {
   }
 
   @Post('referrals/:referralId/end')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'endReferral',
     summary: 'End a case without a clearance; what its findings bar stays barred',

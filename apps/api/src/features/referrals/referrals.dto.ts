@@ -2,6 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { activities, routes, type Route } from '@studio/clinical-flags';
 import { referralStates, screeningOccasions, type Referral, type ReferralState } from '@studio/database';
 import { DayField, EnumField, InstantField, TextField } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 import { caseFacts } from './case-facts.js';
 import type { Letter } from './letter.js';
 import { letterText } from './letter-text.js';
@@ -83,6 +84,7 @@ export class CaseFactResponse {
 }
 
 export class CaseClearanceResponse {
+  @Marked('medical')
   @ApiProperty({ example: 'Seen by the GP, who sees nothing against riding.' })
   reason: string;
 
@@ -139,6 +141,7 @@ export class ReferralSummaryResponse {
   @ApiProperty({ format: 'uuid' })
   clientId: string;
 
+  @Marked('medical')
   @ApiProperty({ enum: routes, description: 'The most pressing of its findings.' })
   route: Route;
 
@@ -159,9 +162,11 @@ export class ReferralSummaryResponse {
 }
 
 export class ReferralResponse extends ReferralSummaryResponse {
+  @Marked('medical')
   @ApiProperty({ type: [CaseFindingResponse] })
   findings: CaseFindingResponse[];
 
+  @Marked('medical')
   @ApiProperty({ type: [CaseFactResponse], description: 'The answers it rests on, as the client gave them.' })
   facts: CaseFactResponse[];
 
@@ -171,12 +176,14 @@ export class ReferralResponse extends ReferralSummaryResponse {
   @ApiProperty({ type: HandOverResponse, nullable: true })
   acknowledged: HandOverResponse | null;
 
+  @Marked('medical')
   @ApiProperty({ type: AnswerResponse, nullable: true })
   answer: AnswerResponse | null;
 
   @ApiProperty({ type: [CaseClearanceResponse] })
   clearances: CaseClearanceResponse[];
 
+  @Marked('medical')
   @ApiProperty({ type: EndResponse, nullable: true })
   end: EndResponse | null;
 }
@@ -188,6 +195,7 @@ export class LetterResponse {
   @ApiProperty({ example: 'Letter to the family doctor' })
   title: string;
 
+  @Marked('medical')
   @ApiProperty({
     example: 'Dear colleague, your patient came to us for a bicycle fit and told us the following.',
     description: 'The whole letter as plain text.',

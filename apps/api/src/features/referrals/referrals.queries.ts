@@ -1,4 +1,5 @@
 import {
+  opened,
   Referral,
   ReferralFinding,
   sameClientIds,
@@ -6,7 +7,7 @@ import {
   type ScreeningOccasion,
   type SqlRunner,
 } from '@studio/database';
-import type { Finding, Route } from '@studio/clinical-flags';
+import { withFinding, type Finding, type RaisedIn, type Route } from '@studio/clinical-flags';
 import { In, type EntityManager } from 'typeorm';
 import { waiting } from './states.js';
 
@@ -121,22 +122,23 @@ export interface CaseFinding {
   screenedAt: Date;
 }
 
-/** What a case is about, with the answers it rests on; oldest first. */
-export function listCaseFindings(
+/** What a case is about, with the answers it rests on; oldest first, of one screening as it found them. */
+export async function listCaseFindings(
   sql: SqlRunner,
   of: { studioId: string; referralId: string },
 ): Promise<CaseFinding[]> {
-  return sql.query(
-    `SELECT f.id, said.finding, s.id AS "screeningId", s.occasion, s.question_set_id AS "questionSetId",
-            s.question_set_version AS "questionSetVersion", s.answers, s.created_at AS "screenedAt"
+  const rows = await sql.query<(Omit<CaseFinding, 'finding'> & RaisedIn)[]>(
+    `SELECT f.id, f.rule_id AS "ruleId", s.result, s.id AS "screeningId", s.occasion,
+            s.question_set_id AS "questionSetId", s.question_set_version AS "questionSetVersion", s.answers,
+            s.created_at AS "screenedAt"
        FROM referral_findings k
        JOIN findings f ON f.studio_id = k.studio_id AND f.id = k.finding_id
        JOIN screenings s ON s.studio_id = f.studio_id AND s.id = f.screening_id
-      CROSS JOIN LATERAL jsonb_array_elements(s.result->'findings') WITH ORDINALITY AS said (finding, at)
-      WHERE k.studio_id = $1 AND k.referral_id = $2 AND said.finding->>'ruleId' = f.rule_id
-      ORDER BY s.id, said.at`,
+      WHERE k.studio_id = $1 AND k.referral_id = $2
+      ORDER BY s.id, f.id`,
     [of.studioId, of.referralId],
   );
+  return withFinding(opened(rows, 'answers', 'result'));
 }
 
 export interface CaseClearance {
@@ -149,11 +151,11 @@ export interface CaseClearance {
 }
 
 /** Clearances of any of the case's findings, oldest first. */
-export function listCaseClearances(
+export async function listCaseClearances(
   sql: SqlRunner,
   of: { studioId: string; referralId: string },
 ): Promise<CaseClearance[]> {
-  return sql.query(
+  const rows = await sql.query<CaseClearance[]>(
     `SELECT c.reason, c.cleared_by_clinician AS "clearedByClinician", c.registration, c.scope,
             c.valid_until AS "validUntil", c.created_at AS "recordedAt"
        FROM clearances c
@@ -165,6 +167,7 @@ export function listCaseClearances(
       ORDER BY c.id`,
     [of.studioId, of.referralId],
   );
+  return opened(rows, 'reason');
 }
 
 export interface Addressed {

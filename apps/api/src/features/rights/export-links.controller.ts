@@ -2,7 +2,7 @@ import { Controller, Get, Param, Post, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import { html } from '@studio/documents';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { layout, sendPage } from '../intake-pages/index.js';
 import { ExportPageFilter } from './export-page.filter.js';
@@ -11,7 +11,7 @@ import { PersonExportsService } from './person-exports.service.js';
 /** The page of the link a person was mailed. Programs that look into mail use no link up: only the form takes it. */
 @ApiExcludeController()
 @Controller('exports/:link')
-@Open()
+@Operation('takeExportPages')
 @UseFilters(ExportPageFilter)
 export class ExportLinksController {
   constructor(private readonly exports: PersonExportsService) {}

@@ -1,18 +1,14 @@
 import { Controller, Get, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { PersonExportResponse } from './person-exports.dto.js';
 import { PersonExportsService } from './person-exports.service.js';
 
-@HealthData()
 @ApiTags('Rights of the person')
 @Controller('v1')
-@Allow('owner')
 export class PersonExportsController {
   constructor(private readonly exports: PersonExportsService) {}
 

@@ -1,7 +1,6 @@
 import { Controller, Get } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { ProcessingRecordResponse } from './processing-record.dto.js';
@@ -9,7 +8,6 @@ import { RetentionService } from './retention.service.js';
 
 @ApiTags('Rights of the person')
 @Controller('v1/processing-record')
-@Allow('owner')
 export class ProcessingRecordController {
   constructor(private readonly retention: RetentionService) {}
 

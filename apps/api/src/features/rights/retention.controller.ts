@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Put } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -10,7 +9,6 @@ import { RetentionService } from './retention.service.js';
 
 @ApiTags('Rights of the person')
 @Controller('v1/retention')
-@Allow('owner')
 export class RetentionController {
   constructor(private readonly retention: RetentionService) {}
 

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -23,12 +22,10 @@ const step =
 
 @ApiTags('Rights of the person')
 @Controller('v1')
-@Allow('owner')
 export class RightsRequestsController {
   constructor(private readonly requests: RightsRequestsService) {}
 
   @Post('clients/:clientId/rights-requests')
-  @AllowStaff()
   @Describe({
     id: 'recordRightsRequest',
     summary: 'Record what a person asks of the studio about their own data',

@@ -10,7 +10,7 @@ export { ClearRequest, QuestionSetResponse } from './screenings.dto.js';
 export { AnswersInvalid } from './screenings.errors.js';
 export { noticeFor } from './notice-for.js';
 export { requireInUse } from './require-in-use.js';
-export { screen } from './screen.js';
+export { screen, screenByClinician } from './screen.js';
 export { findPermission };
 
 /** To book asks the same as to ride, but a client who was never screened may be booked: the intake comes after. */

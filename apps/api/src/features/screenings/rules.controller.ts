@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { RuleSetResponse, SignOffRequest } from './rules.dto.js';
@@ -13,7 +12,6 @@ export class RulesController {
   constructor(private readonly rules: RulesService) {}
 
   @Get()
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'listRules',
     summary: 'The screening rules in use with their sources, and which clinicians signed them',
@@ -24,7 +22,6 @@ export class RulesController {
   }
 
   @Post('sign-offs')
-  @Allow('owner')
   @Describe({
     id: 'signOffRules',
     summary: 'Record that a clinician signed the rules in use',

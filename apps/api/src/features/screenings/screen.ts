@@ -3,6 +3,8 @@ import {
   evaluate,
   factsFrom,
   findQuestionSet,
+  withClinicianScores,
+  type ClinicianScore,
   type Evaluation,
   type Finding,
 } from '@studio/clinical-flags';
@@ -11,7 +13,7 @@ import type { EntityManager } from 'typeorm';
 import { isUrgent, refer } from '../referrals/index.js';
 import { findPermission } from './find-permission.js';
 import type { AnsweredScreening } from './given-answers.js';
-import { AnswersInvalid, UnknownQuestionSet } from './screenings.errors.js';
+import { AnswersInvalid, NotPermitted, UnknownQuestionSet } from './screenings.errors.js';
 import { insertFindings, insertScreening, listAnswered, lockClient } from './screenings.queries.js';
 
 type Answers = AnsweredScreening['answers'];
@@ -52,6 +54,35 @@ export async function screen(
         )),
   );
   return { id: screeningId, evaluation, stands };
+}
+
+/**
+ * Judge again what is known of a client together with what a licensed clinician found. Nobody was asked anything anew, so
+ * the screening holds no answers; a score adds findings and takes none away.
+ *
+ * @returns the id of the new screening
+ * @throws NotPermitted for a client who was never screened
+ */
+export async function screenByClinician(
+  tx: EntityManager,
+  ctx: TenantContext,
+  { clientId, score }: { clientId: string; score: ClinicianScore },
+): Promise<string> {
+  const { studioId, userId } = ctx;
+  const of = { studioId, clientId };
+  await lockClient(tx, of);
+  const last = (await listAnswered(tx, of)).at(-1);
+  const known = await standingFacts(tx, of);
+  if (!last || !known) throw new NotPermitted('Screen the client first.');
+  const evaluation = withClinicianScores(evaluate(known, known), [score]);
+  const { questionSetId, questionSetVersion } = last;
+  const screeningId = await insertScreening(tx, {
+    ...{ ...of, occasion: 'during_session', questionSetId, questionSetVersion, answers: {} },
+    ...{ evaluation, takenBy: userId },
+  });
+  const findings = await insertFindings(tx, { ...of, screeningId }, score.findings);
+  await refer(tx, ctx, { clientId, screeningId, findings });
+  return screeningId;
 }
 
 /** What the client's screenings so far settled, the oldest first. */

@@ -1,9 +1,7 @@
 import { Body, Controller, Get, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
@@ -16,22 +14,18 @@ import {
 } from './screenings.dto.js';
 import { ScreeningsService } from './screenings.service.js';
 
-@HealthData()
 @ApiTags('Screening')
 @Controller('v1')
 export class ScreeningsController {
   constructor(private readonly screenings: ScreeningsService) {}
 
   @Get('question-sets')
-  @HealthData(false)
-  @AllowStaff()
   @Describe({ id: 'listQuestionSets', summary: 'The question sets in use', returns: [QuestionSetResponse] })
   questionSets(): QuestionSetResponse[] {
     return this.screenings.questionSets();
   }
 
   @Post('clients/:clientId/screenings')
-  @AllowStaff()
   @Describe({
     id: 'createScreening',
     summary: "Hand in a client's answers",
@@ -52,7 +46,6 @@ export class ScreeningsController {
   }
 
   @Get('clients/:clientId/screenings')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'listScreenings',
     summary: "A client's screenings with their findings, newest first",
@@ -65,7 +58,6 @@ export class ScreeningsController {
   }
 
   @Get('screenings/:screeningId')
-  @Allow('owner', 'fitter')
   @Describe({
     id: 'getScreening',
     summary: 'A screening with the answers as they were given',
@@ -81,8 +73,6 @@ export class ScreeningsController {
   }
 
   @Get('clients/:clientId/desk-notice')
-  @HealthData(false)
-  @AllowStaff()
   @Describe({
     id: 'getDeskNotice',
     summary: 'What the front desk is told: bookable, a call is needed, or not before clearance',
@@ -97,7 +87,6 @@ export class ScreeningsController {
   }
 
   @Post('screenings/:screeningId/clearance')
-  @Allow('fitter')
   @Describe({
     id: 'clearScreening',
     summary: 'Record that a clinician cleared what a screening found, and why',

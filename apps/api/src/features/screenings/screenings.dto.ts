@@ -17,6 +17,7 @@ import {
 } from '@studio/clinical-flags';
 import { screeningOccasions, type ScreeningOccasion } from '@studio/database';
 import { DayField, EnumField, EnumListField, MapField, TextField } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 import { answersOfScreening, optionsOf } from './given-answers.js';
 import { stillBarred, type RaisedFinding } from './permission-in-force.js';
 
@@ -236,15 +237,19 @@ export class ScreeningResponse {
   @ApiProperty({ example: '2026.1' })
   ruleSetVersion: string;
 
+  @Marked('medical')
   @ApiProperty({ type: String, enum: routes, nullable: true, description: 'Null is no all-clear.' })
   worstRoute: Route | null;
 
+  @Marked('medical')
   @ApiProperty()
   permission: PermissionResponse;
 
+  @Marked('medical')
   @ApiProperty({ type: [FindingResponse] })
   findings: FindingResponse[];
 
+  @Marked('medical')
   @ApiProperty({
     example: ['calf_pain_on_walking'],
     type: [String],
@@ -262,7 +267,7 @@ export class ScreeningResponse {
   createdAt: string;
 }
 
-export class GivenAnswerResponse {
+export class ScreeningAnswerResponse {
   @ApiProperty({ example: 'calf_pain_on_walking' })
   questionId: string;
 
@@ -281,8 +286,9 @@ export class GivenAnswerResponse {
 }
 
 export class ScreeningDetailResponse extends ScreeningResponse {
-  @ApiProperty({ type: [GivenAnswerResponse], description: 'As given, in the order asked.' })
-  answers: GivenAnswerResponse[];
+  @Marked('medical')
+  @ApiProperty({ type: [ScreeningAnswerResponse], description: 'As given, in the order asked.' })
+  answers: ScreeningAnswerResponse[];
 }
 
 export interface ScreeningRecord {

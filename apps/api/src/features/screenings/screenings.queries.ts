@@ -3,12 +3,13 @@ import {
   Clearance,
   Client,
   FindingRow,
+  opened,
   sameClientIds,
   Screening,
   type ScreeningOccasion,
   type SqlRunner,
 } from '@studio/database';
-import type { Evaluation, Finding } from '@studio/clinical-flags';
+import { withFinding, type Evaluation, type Finding, type RaisedIn } from '@studio/clinical-flags';
 import { In, type EntityManager } from 'typeorm';
 import type { AnsweredScreening } from './given-answers.js';
 import type { RaisedFinding } from './permission-in-force.js';
@@ -88,37 +89,39 @@ export async function findScreening(
     `SELECT ${columns} FROM screenings s WHERE s.studio_id = $1 AND s.id = $2`,
     [key.studioId, key.id],
   );
-  return rows[0] ?? null;
+  return opened(rows, 'answers', 'result')[0] ?? null;
 }
 
 /** Newest first. */
-export function listScreenings(sql: SqlRunner, key: OfClient): Promise<ScreeningRecord[]> {
-  return sql.query<ScreeningRecord[]>(
+export async function listScreenings(sql: SqlRunner, key: OfClient): Promise<ScreeningRecord[]> {
+  const rows = await sql.query<ScreeningRecord[]>(
     `SELECT ${columns} FROM screenings s
       WHERE s.studio_id = $1 AND s.client_id IN (SELECT * FROM app_same_client($1, $2)) ORDER BY s.id DESC`,
     [key.studioId, key.clientId],
   );
+  return opened(rows, 'answers', 'result');
 }
 
 /** What the client answered so far, oldest first. */
-export function listAnswered(sql: SqlRunner, key: OfClient): Promise<AnsweredScreening[]> {
-  return sql.query<AnsweredScreening[]>(
+export async function listAnswered(sql: SqlRunner, key: OfClient): Promise<AnsweredScreening[]> {
+  const rows = await sql.query<AnsweredScreening[]>(
     `SELECT question_set_id AS "questionSetId", question_set_version AS "questionSetVersion", answers
        FROM screenings
       WHERE studio_id = $1 AND client_id IN (SELECT * FROM app_same_client($1, $2)) ORDER BY id`,
     [key.studioId, key.clientId],
   );
+  return opened(rows, 'answers');
 }
 
 /**
  * The newest screening; after a merge the newest of each record, until the person is screened again: what one of them
  * left open is not taken as answered by the other. The newest of all comes first.
  */
-export function listNewestScreenings(
+export async function listNewestScreenings(
   sql: SqlRunner,
   key: OfClient,
 ): Promise<{ id: string; result: Evaluation }[]> {
-  return sql.query(
+  const rows = await sql.query<{ id: string; result: Evaluation }[]>(
     `WITH of_person AS (
        SELECT DISTINCT ON (s.client_id) s.id, s.result, s.created_at, c.merged_at
          FROM app_same_client($1, $2) AS same (id)
@@ -132,19 +135,20 @@ export function listNewestScreenings(
       ORDER BY id DESC`,
     [key.studioId, key.clientId],
   );
+  return opened(rows, 'result');
 }
 
 /** Every finding ever raised with the client, newest first. */
-export function listRaisedFindings(sql: SqlRunner, key: OfClient): Promise<RaisedFinding[]> {
-  return sql.query<RaisedFinding[]>(
-    `SELECT f.id, f.screening_id AS "screeningId", said.finding, ${clearedScope} AS "clearedScope"
+export async function listRaisedFindings(sql: SqlRunner, key: OfClient): Promise<RaisedFinding[]> {
+  const rows = await sql.query<(Omit<RaisedFinding, 'finding'> & RaisedIn)[]>(
+    `SELECT f.id, f.screening_id AS "screeningId", f.rule_id AS "ruleId", s.result, ${clearedScope} AS "clearedScope"
        FROM findings f
        JOIN screenings s ON s.studio_id = f.studio_id AND s.id = f.screening_id
-      CROSS JOIN LATERAL jsonb_array_elements(s.result->'findings') AS said (finding)
-      WHERE f.studio_id = $1 AND f.client_id IN (SELECT * FROM app_same_client($1, $2)) AND said.finding->>'ruleId' = f.rule_id
+      WHERE f.studio_id = $1 AND f.client_id IN (SELECT * FROM app_same_client($1, $2))
       ORDER BY f.id DESC`,
     [key.studioId, key.clientId],
   );
+  return withFinding(opened(rows, 'result'));
 }
 
 export async function insertClearance(

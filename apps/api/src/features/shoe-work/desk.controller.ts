@@ -1,7 +1,6 @@
 import { Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -11,7 +10,6 @@ import { ShoeWorkDeskService } from './desk.service.js';
 
 @ApiTags('Shoe work')
 @Controller('v1/shoe-works')
-@AllowStaff()
 export class ShoeWorkDeskController {
   constructor(private readonly desk: ShoeWorkDeskService) {}
 

@@ -2,9 +2,7 @@ import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { newestProcedure } from '@studio/shoe-work';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import {
@@ -21,7 +19,6 @@ export class ShoeWorkRulesController {
   constructor(private readonly shoeWork: ShoeWorkService) {}
 
   @Get('shoe-work-procedure')
-  @AllowStaff()
   @Describe({
     id: 'getShoeWorkProcedure',
     summary: 'The steps of shoe work in force, what to beware of, and what the client signs first',
@@ -33,8 +30,6 @@ export class ShoeWorkRulesController {
   }
 
   @Get('clients/:clientId/shoes/:shoeId/shoe-work-feasibility')
-  @Allow('owner', 'fitter')
-  @HealthData()
   @Describe({
     id: 'getShoeWorkFeasibility',
     summary: 'Whether a pair can take each way of shoe work, and what the screening in force bars of it',

@@ -14,6 +14,7 @@ import {
   type StepValue,
 } from '@studio/shoe-work';
 import { EnumField } from '../../http/fields.js';
+import { Marked } from '../../http/marked.js';
 
 const answers = ['yes', 'no'] as const;
 
@@ -59,9 +60,11 @@ export class WayFeasibilityResponse {
   @ApiProperty({ enum: ['feasible', 'not_feasible', 'cannot_tell'] })
   result: Feasibility['result'];
 
+  @Marked('medical')
   @ApiProperty({ type: [ShoeWorkCautionResponse], description: 'Why not.' })
   reasons: readonly ShoeWorkCautionResponse[];
 
+  @Marked('medical')
   @ApiProperty({ type: [MissingFactResponse], description: 'What is not known and would have to be.' })
   missing: readonly MissingFactResponse[];
 }

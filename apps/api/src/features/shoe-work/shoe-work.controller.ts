@@ -2,11 +2,9 @@ import { Body, Controller, Get, Param, ParseEnumPipe, Post, Put } from '@nestjs/
 import { ApiParam, ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
 import { newestProcedure, shoes, type Shoe } from '@studio/shoe-work';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { NotFound } from '../../http/problem.js';
-import { HealthData } from '../../http/read-log.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
 import { ShoeWorkStepsService } from './shoe-work-steps.service.js';
@@ -29,8 +27,6 @@ const step = 'What cannot follow is refused with the state of the case and the s
 
 @ApiTags('Shoe work')
 @Controller('v1')
-@Allow('owner', 'fitter')
-@HealthData()
 export class ShoeWorkController {
   constructor(
     private readonly shoeWork: ShoeWorkService,
@@ -38,7 +34,6 @@ export class ShoeWorkController {
   ) {}
 
   @Post('fit-sessions/:fitSessionId/shoe-works')
-  @Allow('fitter')
   @Describe({
     id: 'openShoeWork',
     summary: 'Open a case: work on a pair of shoes that cannot be undone',
@@ -90,7 +85,6 @@ export class ShoeWorkController {
   }
 
   @Put('shoe-works/:shoeWorkId/steps/:step/:shoe')
-  @Allow('fitter')
   @ApiParam({ name: 'step', enum: newestProcedure.steps.map(({ id }) => id) })
   @ApiParam({ name: 'shoe', enum: [...shoes] })
   @Describe({
@@ -114,7 +108,6 @@ export class ShoeWorkController {
   }
 
   @Post('shoe-works/:shoeWorkId/curing')
-  @Allow('fitter')
   @Describe({
     id: 'cureShoeWork',
     summary: 'The pair lies curing until then; said again, it cures longer',

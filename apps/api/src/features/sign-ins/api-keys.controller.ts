@@ -1,7 +1,6 @@
 import { Body, Controller, Delete, Get, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff, InPerson } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -10,8 +9,6 @@ import { ApiKeysService } from './api-keys.service.js';
 
 @ApiTags('My account')
 @Controller('v1/api-keys')
-@AllowStaff()
-@InPerson()
 export class ApiKeysController {
   constructor(private readonly keys: ApiKeysService) {}
 

@@ -1,7 +1,7 @@
 import { Controller, Get, Param, Post, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { sendPage, SentForm, type Form } from '../intake-pages/index.js';
 import { ChoosePasswordFilter } from './choose-password.filter.js';
@@ -11,7 +11,7 @@ import { PasswordLinksService } from './password-links.service.js';
 /** Where the mail of an invitation or a reset leads. Looking at it changes nothing: programs that check mails follow links. */
 @ApiExcludeController()
 @Controller('choose-password/:link')
-@Open()
+@Operation('choosePasswordPages')
 @UseFilters(ChoosePasswordFilter)
 export class ChoosePasswordController {
   constructor(private readonly links: PasswordLinksService) {}

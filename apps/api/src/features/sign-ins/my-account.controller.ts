@@ -1,7 +1,6 @@
 import { Body, Controller, Delete, Get, Param, Post, Put } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff, InPerson } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -18,8 +17,6 @@ import { AuthenticatorResponse, RecoveryCodesResponse } from './sign-ins.dto.js'
 
 @ApiTags('My account')
 @Controller('v1/my-account')
-@AllowStaff()
-@InPerson()
 export class MyAccountController {
   constructor(private readonly account: MyAccountService) {}
 

@@ -1,6 +1,5 @@
 import { Body, Controller, Param, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Open } from '../../http/access.js';
 import { FromCaller, type Caller } from '../../http/caller.js';
 import { Describe } from '../../http/documentation.js';
 import { ChoosePasswordRequest, PasswordResetRequest } from './password-links.dto.js';
@@ -8,7 +7,6 @@ import { PasswordLinksService } from './password-links.service.js';
 
 @ApiTags('Sign-in')
 @Controller('v1')
-@Open()
 export class PasswordLinksController {
   constructor(private readonly links: PasswordLinksService) {}
 

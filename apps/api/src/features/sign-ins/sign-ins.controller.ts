@@ -1,6 +1,5 @@
 import { Body, Controller, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Open } from '../../http/access.js';
 import { FromCaller, type Caller } from '../../http/caller.js';
 import { Describe } from '../../http/documentation.js';
 import {
@@ -16,7 +15,6 @@ import { SignInsService } from './sign-ins.service.js';
 
 @ApiTags('Sign-in')
 @Controller('v1/sign-ins')
-@Open()
 export class SignInsController {
   constructor(private readonly signIns: SignInsService) {}
 

@@ -1,6 +1,7 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { ApiConfig } from '@studio/config';
 import {
+  findClinicianMark,
   hashesEqual,
   newSecret,
   readTenantToken,
@@ -179,8 +180,10 @@ export class SignInsService {
     });
     const ctx = { studioId, userId: user.id, roles, requestId: caller.requestId };
     await recordAudit(tx, ctx, { action, recordId: familyId });
+    const person = { studioId, userId: user.id };
+    const clinician = (await findClinicianMark(tx, person)) !== null;
     return {
-      accessToken: await this.tokens.issue({ studioId, userId: user.id, roles, signInId: familyId }),
+      accessToken: await this.tokens.issue({ ...person, roles, clinician, signInId: familyId }),
       expiresIn: accessTokenSeconds,
       refreshToken: tenantToken({ studioId, id, secret }),
       user: { id: user.id, displayName: user.displayName, roles },

@@ -1,7 +1,6 @@
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { Ctx } from '../../http/request-context.js';
 import { idPipe } from '../../http/validation.pipe.js';
@@ -10,7 +9,6 @@ import { SimilarPositionsService } from './similar-positions.service.js';
 
 @ApiTags('Fit sessions')
 @Controller('v1')
-@Allow('owner', 'fitter')
 export class SimilarPositionsController {
   constructor(private readonly similar: SimilarPositionsService) {}
 

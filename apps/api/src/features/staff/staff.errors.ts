@@ -17,3 +17,15 @@ export class StaffEmailTaken extends ApiError {
   readonly status = 409;
   readonly title = 'Somebody of this studio signs in with that address already';
 }
+
+export class NotAFitterYet extends ApiError {
+  readonly code = 'staff.not-a-fitter';
+  readonly status = 409;
+  readonly title = 'Only a fitter is marked as a clinician';
+}
+
+export class NoClinicianMark extends ApiError {
+  readonly code = 'staff.no-clinician-mark';
+  readonly status = 409;
+  readonly title = 'No mark stands that could be ended';
+}

@@ -23,6 +23,13 @@ export function findStaff(tx: EntityManager, key: { studioId: string; id: string
   return tx.findOneBy(User, key);
 }
 
+export function findStaffForUpdate(
+  tx: EntityManager,
+  key: { studioId: string; id: string },
+): Promise<User | null> {
+  return tx.findOne(User, { where: key, lock: { mode: 'for_no_key_update' } });
+}
+
 /** Changes the row only while it has the version the change was made from; tells whether it did. */
 export async function updateStaff(
   tx: EntityManager,

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -21,7 +20,6 @@ const change = { returns: TaskResponse, problems: [404, 409], ifMatch: true } as
 
 @ApiTags('Tasks')
 @Controller('v1/tasks')
-@AllowStaff()
 export class TasksController {
   constructor(private readonly tasks: TasksService) {}
 

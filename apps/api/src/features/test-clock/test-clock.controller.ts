@@ -2,7 +2,6 @@ import { Body, Controller, Inject, Post } from '@nestjs/common';
 import { ApiProperty, ApiTags } from '@nestjs/swagger';
 import type { ApiConfig } from '@studio/config';
 import { DataSource } from 'typeorm';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IntField } from '../../http/fields.js';
 import { ApiConfigToken } from '../../http/http.module.js';
@@ -39,7 +38,6 @@ export class TestClockController {
   ) {}
 
   @Post('advance')
-  @Allow('owner')
   @Describe({
     id: 'advanceTestClock',
     summary: 'Let weeks pass (demo and tests only)',

@@ -1,7 +1,7 @@
 import { Controller, Get, Param, Post, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { Open } from '../../http/access.js';
+import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
 import { sendPage } from '../intake-pages/index.js';
 import { OfferPageFilter } from './offer-page.filter.js';
@@ -11,7 +11,7 @@ import { SlotOffersService } from './slot-offers.service.js';
 /** The page of a one-time link to an offer: plain HTML and two forms. To look at it answers nothing. */
 @ApiExcludeController()
 @Controller('offers/:link')
-@Open()
+@Operation('answerOfferPages')
 @UseFilters(OfferPageFilter)
 export class OfferPagesController {
   constructor(private readonly offers: SlotOffersService) {}

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Patch, Post, Put, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow, AllowStaff } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -22,7 +21,6 @@ const change = { returns: WishResponse, problems: [400, 404, 409], ifMatch: true
 
 @ApiTags('Waiting list')
 @Controller('v1')
-@AllowStaff()
 export class WaitingListController {
   constructor(private readonly wishes: WaitingListService) {}
 
@@ -106,7 +104,6 @@ export class WaitingListController {
   }
 
   @Put('waiting-list-settings')
-  @Allow('owner')
   @Describe({
     id: 'changeWaitingListSettings',
     summary: 'Keep offers for longer, or not so long, from now on',

@@ -1,7 +1,6 @@
 import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { TenantContext } from '@studio/database';
-import { Allow } from '../../http/access.js';
 import { Describe } from '../../http/documentation.js';
 import { IfMatch } from '../../http/preconditions.js';
 import { Ctx } from '../../http/request-context.js';
@@ -20,7 +19,6 @@ import { WebhooksService } from './webhooks.service.js';
 
 @ApiTags('Webhooks')
 @Controller('v1')
-@Allow('owner')
 export class WebhooksController {
   constructor(private readonly webhooks: WebhooksService) {}
 

@@ -1,4 +1,4 @@
-import { exportedTables, PersonExport, sameClientIds, type ExportedTable } from '@studio/database';
+import { exportedTables, opened, PersonExport, sameClientIds, type ExportedTable } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 
 interface Key {
@@ -49,7 +49,8 @@ export async function readRecords(
       `SELECT to_jsonb(t) AS row FROM ${table.table} t WHERE t.studio_id = $1 AND ${table.rows} ORDER BY t.id`,
       [of.studioId, clientIds],
     );
-    const records = rows.map(({ row }) =>
+    const sealed = table.columns.filter((column) => column.sealed).map(({ column }) => column);
+    const records = opened(rows, ...sealed).map(({ row }) =>
       Object.fromEntries(table.columns.map(({ column, name }) => [name, row[column]])),
     );
     tables.push({ ...table, records });

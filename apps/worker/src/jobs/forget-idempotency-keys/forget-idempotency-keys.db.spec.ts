@@ -5,6 +5,7 @@ import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import { openStudio } from '../../../../../seed/src/open-studio.js';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
+import { testKeys } from '../../../../../tests/helpers/keys.js';
 import { ForgetIdempotencyKeysJob } from './forget-idempotency-keys.job.js';
 
 const studioId = randomUUID();
@@ -40,7 +41,7 @@ it('forgets keys after a day, with the answers kept beside them, and no younger 
        FROM users CROSS JOIN generate_series(22, 26) AS hours WHERE studio_id = $1`,
     [studioId],
   );
-  const transaction = new TenantTransaction(dataSource, reads);
+  const transaction = new TenantTransaction(dataSource, reads, testKeys());
   const job = 'forget-idempotency-keys';
   await transaction.run({ studioId }, (tx) => orderJob(tx, { studioId, job, payload: {} }));
   const { rows: orders } = await admin.query<{ id: string }>('SELECT id FROM outbox WHERE job = $1', [job]);

@@ -9,6 +9,7 @@ import {
   type TestApi,
   type TestStudio,
 } from '../../../../../tests/helpers/studio.js';
+import { testKeys } from '../../../../../tests/helpers/keys.js';
 import { ImportClientsJob } from './import-clients.job.js';
 
 let api: TestApi;
@@ -26,7 +27,7 @@ beforeAll(async () => {
   const pool = { url: api.database.workerUrl, poolSize: 4, applicationName: 'import-test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  job = new ImportClientsJob(new TenantTransaction(dataSource, reads));
+  job = new ImportClientsJob(new TenantTransaction(dataSource, reads, testKeys()));
 });
 afterAll(async () => {
   await reads.close();
@@ -47,7 +48,7 @@ async function ordered(rows: number): Promise<string> {
   await database.query(
     `INSERT INTO client_import_rows (studio_id, import_id, row_number, cells, state, fields)
      SELECT $1, $2, n, '{}', 'ready',
-            jsonb_build_object('givenName', md5($4::text || n), 'familyName', md5(n || $4), 'note', $4 || ' ' || n)
+            jsonb_build_object('givenName', md5($4::text || n), 'familyName', md5(n || $4), 'email', n || '@' || $4 || '.example')
        FROM generate_series(1, $3::int) n`,
     [studioId, id, rows, id],
   );
@@ -60,11 +61,11 @@ const run = (clientImportId: string, signal = new AbortController().signal): Pro
   );
 const counted = async (
   id: string,
-): Promise<{ clients: number; notes: number; rows: number; state: string }> =>
+): Promise<{ clients: number; mails: number; rows: number; state: string }> =>
   (
     await database.query(
-      `SELECT (SELECT count(*)::int FROM clients WHERE note LIKE $1 || ' %') AS clients,
-              (SELECT count(DISTINCT note)::int FROM clients WHERE note LIKE $1 || ' %') AS notes,
+      `SELECT (SELECT count(*)::int FROM clients WHERE email LIKE '%@' || $1 || '.example') AS clients,
+              (SELECT count(DISTINCT email)::int FROM clients WHERE email LIKE '%@' || $1 || '.example') AS mails,
               (SELECT count(*)::int FROM client_import_rows WHERE import_id::text = $1 AND state = 'imported') AS rows,
               (SELECT state FROM client_imports WHERE id::text = $1) AS state`,
       [id],
@@ -93,12 +94,12 @@ describe('importing', () => {
     );
     await expect(cut).rejects.toThrow();
     const half = await counted(id);
-    expect(half).toMatchObject({ state: 'ordered', clients: half.rows, notes: half.rows });
+    expect(half).toMatchObject({ state: 'ordered', clients: half.rows, mails: half.rows });
     expect(half.rows).toBeGreaterThanOrEqual(100);
     expect(half.rows).toBeLessThan(450);
     await Promise.all([run(id), run(id)]);
     await run(id);
-    expect(await counted(id)).toEqual({ clients: 450, notes: 450, rows: 450, state: 'done' });
+    expect(await counted(id)).toEqual({ clients: 450, mails: 450, rows: 450, state: 'done' });
   });
 
   it('stops between two batches when it is told to', async () => {

@@ -11,6 +11,7 @@ import {
   type TestApi,
   type TestStudio,
 } from '../../../../../tests/helpers/studio.js';
+import { testKeys } from '../../../../../tests/helpers/keys.js';
 import { OfferFreedTimesJob } from './offer-freed-times.job.js';
 
 type Schemas = components['schemas'];
@@ -28,7 +29,7 @@ beforeAll(async () => {
   const pool = { url: api.database.workerUrl, poolSize: 4, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  job = new OfferFreedTimesJob(new TenantTransaction(dataSource, reads), { publicUrl: api.url });
+  job = new OfferFreedTimesJob(new TenantTransaction(dataSource, reads, testKeys()), { publicUrl: api.url });
 });
 afterAll(async () => {
   await reads.close();

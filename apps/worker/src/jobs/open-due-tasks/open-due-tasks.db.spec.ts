@@ -11,6 +11,7 @@ import {
   type TestApi,
   type TestStudio,
 } from '../../../../../tests/helpers/studio.js';
+import { testKeys } from '../../../../../tests/helpers/keys.js';
 import { OpenDueTasksJob } from './open-due-tasks.job.js';
 
 let api: TestApi;
@@ -25,7 +26,7 @@ beforeAll(async () => {
   const pool = { url: api.database.workerUrl, poolSize: 2, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  job = new OpenDueTasksJob(new TenantTransaction(dataSource, reads));
+  job = new OpenDueTasksJob(new TenantTransaction(dataSource, reads, testKeys()));
 });
 afterAll(async () => {
   await reads.close();

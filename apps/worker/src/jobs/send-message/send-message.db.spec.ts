@@ -16,6 +16,7 @@ import pg from 'pg';
 import { SMTPServer } from 'smtp-server';
 import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
+import { testKeys } from '../../../../../tests/helpers/keys.js';
 import { Mailer } from '../../mailer.js';
 import { SendMessageJob } from './send-message.job.js';
 import { subjects } from './subjects/index.js';
@@ -46,7 +47,7 @@ beforeAll(async () => {
   const pool = { url: database.workerUrl, poolSize: 3, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads);
+  transaction = new TenantTransaction(dataSource, reads, testKeys());
 });
 afterEach(async () => {
   for (const server of servers.splice(0)) await server.close();

@@ -1,11 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { ClientSummaryRow, createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import type { DataSource } from 'typeorm';
 import { inventedId, inventSessions } from '../../../../../bench/reviews/invented-sessions.mjs';
 import { fromScratch } from '../../../../../bench/reviews/review-by-sql.mjs';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
+import { testKeys } from '../../../../../tests/helpers/keys.js';
 import { clientSummary } from './client-summary.js';
 import type { OutcomeInputs } from './outcome-inputs.js';
 import { SummariseOutcomeJob } from './summarise-outcome.job.js';
@@ -17,6 +18,7 @@ let database: TestDatabase;
 let admin: pg.Client;
 let dataSource: DataSource;
 let reads: TenantReads;
+let transaction: TenantTransaction;
 let job: SummariseOutcomeJob;
 
 const summarise = (fitSessionId: string): Promise<void> =>
@@ -32,7 +34,8 @@ beforeAll(async () => {
   const pool = { url: database.workerUrl, poolSize: 2, applicationName: 'test' };
   dataSource = await createDataSource(pool).initialize();
   reads = new TenantReads(pool);
-  job = new SummariseOutcomeJob(new TenantTransaction(dataSource, reads));
+  transaction = new TenantTransaction(dataSource, reads, testKeys());
+  job = new SummariseOutcomeJob(transaction);
   for (let index = 0; index < options.sessionsPerStudio; index += 1) {
     await summarise(inventedId('session', 0, index));
   }
@@ -84,9 +87,7 @@ describe('summarise-outcome', () => {
   });
 
   it('keeps for every answered session a summary that its stored inputs give again, to the last bit', async () => {
-    const summaries = await rowsOf<{ inputs: OutcomeInputs; result: object; version: number }>(
-      'SELECT inputs, result, version FROM client_summaries',
-    );
+    const summaries = await transaction.run({ studioId }, (tx) => tx.find(ClientSummaryRow));
     const [{ n }] = (await rowsOf<{ n: string }>(
       `SELECT count(*) AS n FROM outcome_summaries WHERE answer_state = 'answered'`,
     )) as [{ n: string }];
@@ -94,7 +95,7 @@ describe('summarise-outcome', () => {
     expect(summaries).toHaveLength(Number(n));
     for (const { inputs, result, version } of summaries) {
       expect(version).toBe(1);
-      expect(JSON.parse(JSON.stringify(clientSummary(inputs)))).toEqual(result);
+      expect(JSON.parse(JSON.stringify(clientSummary(inputs as OutcomeInputs)))).toEqual(result);
     }
   });
 
@@ -107,11 +108,10 @@ describe('summarise-outcome', () => {
     const fitSessionId = session?.fit_session_id ?? '';
     const versions = async () =>
       (
-        await rowsOf<{ version: number; text: string }>(
-          `SELECT version, result ->> 'text' AS text FROM client_summaries WHERE fit_session_id = $1 ORDER BY version`,
-          [fitSessionId],
+        await transaction.run({ studioId }, (tx) =>
+          tx.find(ClientSummaryRow, { where: { fitSessionId }, order: { version: 'ASC' } }),
         )
-      ).map(({ version, text }) => [version, text]);
+      ).map(({ version, result }) => [version, (result as { text: string }).text]);
     const [first] = await versions();
     await summarise(fitSessionId);
     await Promise.all([summarise(fitSessionId), summarise(fitSessionId)]);

@@ -6,8 +6,8 @@ import pg from 'pg';
  */
 
 /**
- * The statements that work sends to PostgreSQL from this process, in order; reads that are sent in one message with
- * their studio are not among them.
+ * The statements that work sends to PostgreSQL from this process, in order. Of reads that are sent in one message with
+ * their studio the studio's setting is not among them.
  *
  * @param {() => Promise<unknown>} work
  * @returns {Promise<Statement[]>}
@@ -18,14 +18,19 @@ export async function recordStatements(work) {
   /** @typedef {{ rows?: Record<string, unknown>[] }} Answer */
   /** @typedef {(...args: unknown[]) => unknown} Query */
   const prototype = /** @type {{ query: Query }} */ (/** @type {unknown} */ (pg.Client.prototype));
-  const { query } = prototype;
+  const { query: send } = prototype;
   prototype.query = function (...args) {
-    const [text, values] = args;
-    const answer = query.apply(this, args);
-    if (typeof text !== 'string' || !(answer instanceof Promise)) return answer;
+    const [query, given] = args;
+    const read = query instanceof pg.Query;
+    const { text, values = given } = /** @type {{ text?: unknown, values?: unknown }} */ (
+      typeof query === 'string' ? { text: query } : query
+    );
+    const answer = send.apply(this, args);
+    if (typeof text !== 'string' || !(read || answer instanceof Promise)) return answer;
     /** @type {Statement} */
     const statement = { text, values: /** @type {unknown[] | undefined} */ (values) ?? [], rows: [] };
     statements.push(statement);
+    if (!(answer instanceof Promise)) return answer;
     return answer.then((/** @type {Answer} */ result) => {
       statement.rows = result.rows ?? [];
       return result;
@@ -34,7 +39,7 @@ export async function recordStatements(work) {
   try {
     await work();
   } finally {
-    prototype.query = query;
+    prototype.query = send;
   }
   return statements;
 }

@@ -1,0 +1,53 @@
+import { Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import { TenantTransaction } from '@studio/database';
+import { isUUID } from 'class-validator';
+import type { FastifyRequest } from 'fastify';
+import { ApiError } from './problem.js';
+import { contextOf } from './request-context.js';
+import { findRestriction, recordIdNames, type RecordIdName } from './restricted-records.queries.js';
+import { permissionOfRoute } from './routes.js';
+
+export class RecordRestricted extends ApiError {
+  readonly code = 'access.record-restricted';
+  readonly status = 403;
+  readonly title = 'The person had this record restricted; open it with a reason to read it';
+}
+
+const opened = new WeakSet<FastifyRequest>();
+
+/** Whether the request reads a restricted record that its reader opened. */
+export const isOpened = (request: FastifyRequest): boolean => opened.has(request);
+
+/** Withholds health data of whoever had their record restricted, from everybody who has not opened it with a reason. */
+@Injectable()
+export class RestrictedRecordsGuard implements CanActivate {
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly transaction: TenantTransaction,
+  ) {}
+
+  async canActivate(host: ExecutionContext): Promise<boolean> {
+    if (permissionOfRoute(this.reflector, host).health !== true) return true;
+    const request = host.switchToHttp().getRequest<FastifyRequest>();
+    const ctx = contextOf(request);
+    const named = recordNamed(request);
+    if (!ctx || !named) return true;
+    const { studioId } = ctx;
+    const of = { studioId, userId: ctx.userId as string, ...named };
+    const restriction = await this.transaction.read(ctx, (sql) => findRestriction(sql, of));
+    if (restriction === null) return true;
+    if (!restriction.opened) throw new RecordRestricted();
+    opened.add(request);
+    return true;
+  }
+}
+
+/** The record of the address, or the client a list is of. What is no id is refused later, by the route itself. */
+function recordNamed({ params, query }: FastifyRequest): { idName: RecordIdName; id: string } | undefined {
+  return [params, query]
+    .flatMap((given) =>
+      recordIdNames.map((idName) => ({ idName, id: (given as Record<string, unknown>)[idName] })),
+    )
+    .find((named): named is { idName: RecordIdName; id: string } => isUUID(named.id));
+}
