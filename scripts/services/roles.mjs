@@ -12,10 +12,10 @@ const roles = /** @type {const} */ ({ owner: 'fitting_owner', api: 'fitting_api'
 const extensions = ['btree_gist', 'pg_trgm', 'citext'];
 
 /**
- * Nobody waits longer for an answer of the API; a transaction whose request was forgotten lets go of its locks. Settings
+ * Nobody waits longer for an answer of the API, or behind somebody who holds a lock; a transaction whose request was forgotten lets go of its locks. Settings
  * of the role, since a pooler hands on none of a connection's.
  */
-const limits = { statement_timeout: '60s', idle_in_transaction_session_timeout: '60s' };
+const limits = { statement_timeout: '60s', lock_timeout: '20s', idle_in_transaction_session_timeout: '60s' };
 
 /** For two launchers at one server; the number says nothing. */
 const advisoryLock = 7_061_182;

@@ -199,19 +199,17 @@ describe('a device that is at fault', () => {
     expect(await tell({ ...two, id: uuidV7(), sequence: 1 })).toBe('fit-sessions.sequence-reused');
     expect(await tell({ ...two, id: uuidV7(), sequence: 3 })).toBe('fit-sessions.sequence-reused');
     expect(await tell({ ...two, id: uuidV7(), sequence: 5000 })).toBe('fit-sessions.sequence-too-far');
-    await expect(tell({ ...two, payload: { note: 'a\u0000b' } })).rejects.toMatchObject({
-      problem: { status: 400, errors: [{ field: 'operations.0.payload.note' }] },
-    });
     const last = await device.post([two]);
     expect(last).toMatchObject({ settledUpTo: 3, missing: [] });
     expect(last.results.map(({ id }) => id)).toEqual([two.id, three.id]);
   });
 
+  const operation = (sequence: number, payload: Record<string, unknown>): Operation => ({
+    ...{ id: uuidV7(), sequence, kind: 'put_place' as const, payload, madeAt: '2026-03-02T09:00:00Z' },
+  });
+
   it('has an unreadable payload refused by its field, and goes on', async () => {
     const device = new FlakyDevice([], seededRandom(9), send);
-    const operation = (sequence: number, payload: Record<string, unknown>): Operation => ({
-      ...{ id: uuidV7(), sequence, kind: 'put_place' as const, payload, madeAt: '2026-03-02T09:00:00Z' },
-    });
     const { results } = await device.post([
       operation(1, { stage: 'nowhere' }),
       operation(2, { stage: 'bench' }),
@@ -220,5 +218,29 @@ describe('a device that is at fault', () => {
       { state: 'refused', problem: { code: 'request.invalid', errors: [{ field: 'stage' }] } },
       { state: 'applied', answer: { stage: 'bench' } },
     ]);
+  });
+
+  it.each([
+    ['NUL', { stage: 'bench', note: 'a\u0000b' }],
+    ['half of a character', { stage: 'bench', note: '\ud800' }],
+    ['NUL in the name of a field', { stage: 'bench', 'a\u0000b': 1 }],
+    [
+      'too many levels',
+      { stage: 'bench', note: JSON.parse(`${'['.repeat(40)}${']'.repeat(40)}`) as unknown },
+    ],
+  ])('has one refused that cannot be kept, in its turn and for good, and goes on: %s', async (_, payload) => {
+    const device = new FlakyDevice([], seededRandom(10), send);
+    const first = operation(1, { stage: 'bench' });
+    const unfit = operation(2, payload);
+    const last = operation(3, { stage: 'on_the_bike' });
+    expect((await device.post([unfit, last])).missing).toEqual([1]);
+    const { results, settledUpTo } = await device.post([first, unfit, last]);
+    expect(results.map(({ state, problem }) => [state, problem?.code])).toEqual([
+      ['applied', undefined],
+      ['refused', 'fit-sessions.payload-unreadable'],
+      ['applied', undefined],
+    ]);
+    expect(settledUpTo).toBe(3);
+    expect((await device.post([unfit])).results).toEqual([results[1]]);
   });
 });

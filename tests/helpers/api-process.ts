@@ -45,7 +45,7 @@ export class ApiProcess {
   }
 
   private async ready(): Promise<void> {
-    await eventually('the API', 30, () =>
+    await eventually('the API', 120, () =>
       fetch(`${this.url}/health/ready`).then(
         ({ ok }) => ok || undefined,
         () => undefined,

@@ -42,6 +42,7 @@ interface OperationObject {
   security?: object[];
   parameters?: Parameter[];
   requestBody?: { content: Record<string, { schema: Schema }> };
+  responses: Record<string, { content?: Record<string, unknown> }>;
 }
 
 export interface Operation {
@@ -83,6 +84,11 @@ export const operations: readonly Operation[] = Object.entries(document.paths).f
     headers: requiredIn('header', operation),
   })),
 );
+
+/** Addresses that answer with a table for spreadsheets. */
+export const csvOperations: readonly string[] = Object.entries(document.paths)
+  .filter(([, { get }]) => get?.responses['200']?.content?.['text/csv'] !== undefined)
+  .map(([route]) => route);
 
 function requiredIn(
   place: 'query' | 'header',

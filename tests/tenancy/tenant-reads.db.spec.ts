@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { TenantReads } from '@studio/database';
+import { sqlState, TenantReads } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import { openStudio } from '../../seed/src/open-studio.js';
 import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
@@ -43,6 +43,20 @@ describe('TenantReads', () => {
   it('cannot write', async () => {
     const write = reads.run(studios[0], (sql) => sql.query(`UPDATE users SET display_name = 'changed'`));
     await expect(write).rejects.toMatchObject({ code: '25006' });
+  });
+
+  it('ends a query that takes longer than the server is told to let it, and goes on', async () => {
+    const hasty = new TenantReads({
+      ...{ poolSize: 1, applicationName: 'test' },
+      url: `${database.apiUrl}?options=${encodeURIComponent('-c statement_timeout=200ms')}`,
+    });
+    const slow = hasty.run(studios[0], (sql) => sql.query('SELECT pg_sleep(30)'));
+    const next = hasty.run(studios[0], (sql) =>
+      sql.query('SELECT current_setting($1) AS limit', ['statement_timeout']),
+    );
+    await expect(slow).rejects.toMatchObject({ code: sqlState.queryCanceled });
+    expect(await next).toEqual([{ limit: '200ms' }]);
+    await hasty.close();
   });
 
   it('goes on after a query that failed, and after a studio id that is none', async () => {

@@ -48,7 +48,8 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
   const server = adapter.getInstance();
   traceRequests(server, { trustCallers: config.trustTraceparent });
   readRefusedBodies(server);
-  server.addHook('preValidation', ({ body, query }, _reply, done) => {
+  server.addHook('preValidation', ({ body, query, routeOptions }, _reply, done) => {
+    routeOptions.config.beforeStorable?.(body);
     done(notStorable(query) ?? notStorable(body));
   });
   server.addContentTypeParser('message/rfc822', { parseAs: 'buffer' }, (_request, body, done) => {

@@ -17,5 +17,6 @@ export const schedules: readonly Schedule[] = [
   { name: 'open-due-tasks', job: 'open-due-tasks', turns: { everyMinutes: 5 } },
   { name: 'seal-audit', job: 'seal-audit', turns: { everyMinutes: 60 } },
   { name: 'end-retention', job: 'end-retention', turns: { dailyFromHour: 4 } },
+  { name: 'forget-idempotency-keys', job: 'forget-idempotency-keys', turns: { dailyFromHour: 3 } },
   { name: 'tidy-outbox', job: 'tidy-outbox', turns: { dailyFromHour: 3 } },
 ];

@@ -18,24 +18,6 @@ import { Heartbeat } from './heartbeat/heartbeat.js';
 import { healthServer } from './health-server.js';
 import { JobRunner } from './job-runner.js';
 import { jobRegistry } from './job-registry.js';
-import { AlertStudioJob } from './jobs/alert-studio/alert-studio.job.js';
-import { ImportClientsJob } from './jobs/import-clients/import-clients.job.js';
-import { OfferFreedTimesJob } from './jobs/offer-freed-times/offer-freed-times.job.js';
-import { OpenDueTasksJob } from './jobs/open-due-tasks/open-due-tasks.job.js';
-import { DeliverWebhookJob } from './jobs/deliver-webhook/deliver-webhook.job.js';
-import { RenderFitSheetJob } from './jobs/render-fit-sheet/render-fit-sheet.job.js';
-import { EndRetentionJob } from './jobs/end-retention/end-retention.job.js';
-import { ErasePersonJob } from './jobs/erase-person/erase-person.job.js';
-import { ExportPersonJob } from './jobs/export-person/export-person.job.js';
-import { PersonErasure } from './jobs/erase-person/person-erasure.js';
-import { RemoveFileJob } from './jobs/remove-file/remove-file.job.js';
-import { SealAuditJob } from './jobs/seal-audit/seal-audit.job.js';
-import { SendFollowUpJob } from './jobs/send-follow-up/send-follow-up.job.js';
-import { SendMessageJob } from './jobs/send-message/send-message.job.js';
-import { subjects } from './jobs/send-message/subjects/index.js';
-import { SendPasswordLinkJob } from './jobs/send-password-link/send-password-link.job.js';
-import { SummariseOutcomeJob } from './jobs/summarise-outcome/summarise-outcome.job.js';
-import { TidyOutboxJob } from './jobs/tidy-outbox/tidy-outbox.job.js';
 import { Mailer } from './mailer.js';
 import { Metrics } from './metrics/metrics.js';
 import { OutboxRelay } from './outbox-relay/outbox-relay.js';
@@ -159,37 +141,14 @@ export class WorkerModule {
             log: Logger,
             metrics: Metrics,
           ) =>
-            new JobRunner(
-              jobRegistry(
-                new AlertStudioJob(transaction, config),
-                new ImportClientsJob(transaction),
-                new OfferFreedTimesJob(transaction, config),
-                new OpenDueTasksJob(transaction),
-                new DeliverWebhookJob(transaction, config),
-                new RenderFitSheetJob(transaction, storage),
-                new EndRetentionJob(transaction, storage, new PersonErasure(transaction, storage)),
-                new ErasePersonJob(transaction, new PersonErasure(transaction, storage)),
-                new ExportPersonJob(transaction, storage),
-                new RemoveFileJob(transaction, storage),
-                new SealAuditJob(transaction),
-                new SendFollowUpJob(transaction),
-                new SendMessageJob(transaction, mailer, subjects(config), config),
-                new SendPasswordLinkJob(transaction, mailer, config),
-                new SummariseOutcomeJob(transaction),
-                new TidyOutboxJob(transaction),
-              ),
-              transaction,
-              log,
-              metrics,
-              {
-                connection,
-                prefix,
-                rules: rulesOf,
-                onSettled: () => {
-                  relay.settled();
-                },
+            new JobRunner(jobRegistry({ transaction, mailer, storage, config }), transaction, log, metrics, {
+              connection,
+              prefix,
+              rules: rulesOf,
+              onSettled: () => {
+                relay.settled();
               },
-            ),
+            }),
         },
         {
           provide: Scheduler,

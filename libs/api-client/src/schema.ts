@@ -3378,7 +3378,7 @@ export interface paths {
         put?: never;
         /**
          * Send what a device wrote to the session while it could not, as often as needed
-         * @description Each operation is carried out once, in the order of the device's own count; sent again, it gets the outcome it had. One that comes before another is kept and waits. Each stands for itself: one that is refused does not undo the others. After 5xx or no answer at all, send all of it again.
+         * @description Each operation is carried out once, in the order of the device's own count; sent again, it gets the outcome it had. One that comes before another is kept and waits. Each stands for itself: one that is refused does not undo the others. After 5xx or no answer at all, send all of it again. A payload that cannot be kept (NUL, half of a surrogate pair, nested deeper than 32) stands as `{"unreadable": true}` and is refused in its turn.
          */
         post: operations["sendOperations"];
         delete?: never;

@@ -6,6 +6,9 @@ import type { TenantContext } from './tenant-context.js';
 /** The key was used before, for another request. */
 export class OnceKeyReused extends Error {}
 
+/** For so long a repeated request gets its first answer again; the API's document says so. */
+const keptHours = 24;
+
 interface Claim {
   readonly studioId: string;
   readonly userId: string;
@@ -28,7 +31,7 @@ export async function once<T extends object>(
   // A bare hash of few possible answers tells which it is of.
   const requestHash = lookUpHash(ctx.once.requestHash);
   const claim: Claim = { studioId: ctx.studioId, userId: ctx.userId, key };
-  await forgetOld(tx, claim);
+  await forgetOnceKeys(tx, claim);
   if (!(await claimed(tx, claim, requestHash))) {
     const before = await tx.findOneByOrFail(IdempotencyKey, claim);
     if (!before.requestHash.equals(requestHash)) throw new OnceKeyReused();
@@ -39,11 +42,16 @@ export async function once<T extends object>(
   return answer;
 }
 
-async function forgetOld(tx: EntityManager, { studioId, userId }: Claim): Promise<void> {
+/** Forgets keys whose promise is over: of one person, or of all of a studio. */
+export async function forgetOnceKeys(
+  tx: EntityManager,
+  { studioId, userId }: { studioId: string; userId?: string },
+): Promise<void> {
   await tx.query(
     `DELETE FROM idempotency_keys
-      WHERE studio_id = $1 AND user_id = $2 AND created_at <= app_now() - interval '24 hours'`,
-    [studioId, userId],
+      WHERE studio_id = $1 AND ($2::uuid IS NULL OR user_id = $2)
+        AND created_at <= app_now() - make_interval(hours => $3)`,
+    [studioId, userId ?? null, keptHours],
   );
 }
 

@@ -29,6 +29,12 @@ export function violates(error: unknown, constraint: string): boolean {
   return postgresFailure(error)?.constraint === constraint;
 }
 
+/** The statement was at its time limit, or waited for a lock as long as it may. */
+export function tookTooLong(error: unknown): boolean {
+  const code = postgresFailure(error)?.code;
+  return code === sqlState.queryCanceled || code === sqlState.lockNotAvailable;
+}
+
 export function isRetryable(error: unknown): boolean {
   const code = postgresFailure(error)?.code;
   return code === sqlState.serializationFailure || code === sqlState.deadlockDetected;

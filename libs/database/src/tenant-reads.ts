@@ -29,8 +29,6 @@ export class TenantReads {
     pooled?: boolean;
     /** Without it a connection is waited for as long as the system tries. */
     connectWithinMs?: number;
-    /** Settings of every connection, as PostgreSQL's own command line has them. */
-    serverOptions?: string;
   }) {
     this.pooled = options.pooled ?? false;
     this.pool = new pg.Pool({
@@ -38,7 +36,6 @@ export class TenantReads {
       max: options.poolSize,
       application_name: options.applicationName,
       connectionTimeoutMillis: options.connectWithinMs ?? 0,
-      ...(options.serverOptions !== undefined && { options: options.serverOptions }),
       pipeline: true,
     });
     // An idle connection that breaks is replaced by the pool; without a listener it would end the process.

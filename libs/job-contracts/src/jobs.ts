@@ -1,4 +1,5 @@
 import { alertStudio } from './alert-studio.js';
+import { forgetIdempotencyKeys } from './forget-idempotency-keys.js';
 import { importClients } from './import-clients.js';
 import { offerFreedTimes } from './offer-freed-times.js';
 import { openDueTasks } from './open-due-tasks.js';
@@ -21,6 +22,7 @@ import { tidyOutbox } from './tidy-outbox.js';
  */
 export const jobs = {
   [alertStudio.name]: alertStudio,
+  [forgetIdempotencyKeys.name]: forgetIdempotencyKeys,
   [importClients.name]: importClients,
   [offerFreedTimes.name]: offerFreedTimes,
   [openDueTasks.name]: openDueTasks,

@@ -1,3 +1,10 @@
 export { isPublicAddress } from './public-address.js';
 export { endpointSecret, signatureHeaders, type SignedMessage } from './signature.js';
-export { checkedAddresses, ForbiddenTarget, readTarget, type Address, type TargetRules } from './target.js';
+export {
+  checkedAddresses,
+  ForbiddenTarget,
+  readTarget,
+  type Address,
+  type Resolve,
+  type TargetRules,
+} from './target.js';

@@ -12,7 +12,8 @@ export interface Address {
   readonly family: number;
 }
 
-type Resolve = (host: string) => Promise<readonly Address[]>;
+/** Asks for all addresses of a host. */
+export type Resolve = (host: string) => Promise<readonly Address[]>;
 
 /** Where we do not send anything. The message says why, without the address. */
 export class ForbiddenTarget extends Error {

@@ -137,7 +137,8 @@ const onceSchema = {
   type: 'string' as const,
   maxLength: 202,
   description:
-    'The same key with the same request, within 24 hours, gets the first answer again and does nothing anew.',
+    'The same key with the same request, within 24 hours, gets the first answer again and does nothing anew. ' +
+    'Then the key is forgotten, and the same request creates once more.',
   example: '0199d0c2-7c4e-7e57-8f4f-3f1f7a0c9b11',
 };
 

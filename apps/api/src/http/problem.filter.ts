@@ -1,12 +1,13 @@
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import { FitMathError } from '@studio/fit-math';
-import { OnceKeyReused, postgresFailure, sqlState, StudioKeyDestroyed } from '@studio/database';
+import { OnceKeyReused, postgresFailure, sqlState, StudioKeyDestroyed, tookTooLong } from '@studio/database';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import {
   ApiError,
   ImpossibleGeometry,
   KeyUsedForAnother,
   StudioErased,
+  TookTooLong,
   UnknownReference,
   type Problem,
 } from './problem.js';
@@ -17,10 +18,11 @@ export class ProblemFilter implements ExceptionFilter {
   catch(error: unknown, host: ArgumentsHost): void {
     const request = host.switchToHttp().getRequest<FastifyRequest>();
     const reply = host.switchToHttp().getResponse<FastifyReply>();
+    const known = knownError(error);
     const problem = problemOf(error, request.id);
     // A surprise is logged by its kind; messages of databases and libraries can carry personal data.
     if (problem.status >= 500) request.log.error({ failure: describeFailure(error) }, 'request failed');
-    if (error instanceof ApiError) void reply.headers(error.headers);
+    if (known) void reply.headers(known.headers);
     void reply.status(problem.status).header('content-type', 'application/problem+json').send(problem);
   }
 }
@@ -47,6 +49,7 @@ function knownError(error: unknown): ApiError | undefined {
   if (error instanceof ApiError) return error;
   if (error instanceof FitMathError) return new ImpossibleGeometry(error);
   if (error instanceof StudioKeyDestroyed) return new StudioErased();
+  if (tookTooLong(error)) return new TookTooLong();
   return error instanceof OnceKeyReused ? new KeyUsedForAnother() : referenceError(error);
 }
 

@@ -124,6 +124,14 @@ export class KeyUsedForAnother extends ApiError {
   readonly title = 'This Idempotency-Key belongs to another request';
 }
 
+/** Somebody else held what was needed, or there was too much of it; nothing was written. */
+export class TookTooLong extends ApiError {
+  readonly code = 'request.took-too-long';
+  readonly status = 503;
+  readonly title = 'The database took too long; try again';
+  override readonly headers = { 'retry-after': '5' };
+}
+
 export class StaleVersion extends ApiError {
   readonly code = 'version.stale';
   readonly status = 412;

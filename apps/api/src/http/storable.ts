@@ -1,5 +1,12 @@
 import { ApiError, InvalidRequest } from './problem.js';
 
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** Of a body whose parts stand each for itself: takes out what would have the whole of it refused. */
+    beforeStorable?: (body: unknown) => void;
+  }
+}
+
 /** Ours are nested six deep at most; what is nested deeper could exhaust the stack of whoever follows it. */
 const deepest = 32;
 

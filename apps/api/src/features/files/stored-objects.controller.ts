@@ -39,8 +39,12 @@ export class StoredObjectsController {
       'content-security-policy': shownAlone,
       'cache-control': 'private, max-age=300',
       // RFC 6266, 4.3: the plain form for who does not read the other.
-      'content-disposition': `inline; filename="${asciiName}"; filename*=UTF-8''${encodeURIComponent(fileName)}`,
+      'content-disposition': `inline; filename="${asciiName}"; filename*=UTF-8''${extValue(fileName)}`,
     });
     await reply.send(content);
   }
 }
+
+/** RFC 8187, 3.2.1: what `encodeURIComponent` leaves as it is and an extended value may not hold. */
+const extValue = (text: string): string =>
+  encodeURIComponent(text).replace(/['()*]/g, (sign) => `%${sign.charCodeAt(0).toString(16).toUpperCase()}`);

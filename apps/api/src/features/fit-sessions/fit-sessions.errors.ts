@@ -125,5 +125,5 @@ export class SequenceTooFar extends ApiError {
 export class PayloadUnreadable extends ApiError {
   readonly code = 'fit-sessions.payload-unreadable';
   readonly status = 422;
-  readonly title = 'The payload holds the NUL character';
+  readonly title = 'The payload holds NUL or half of a surrogate pair, or is nested too deep';
 }

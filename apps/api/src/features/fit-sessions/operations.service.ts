@@ -24,6 +24,7 @@ import type {
 } from './operations.dto.js';
 import * as queries from './operations.queries.js';
 import { SessionWrites } from './session-writes.js';
+import { isMarkedUnreadable } from './unreadable-payloads.js';
 import type { WriteKind } from './writes/write-kinds.js';
 
 /** A gap larger than this is a fault of the device, not of the connection. */
@@ -115,7 +116,6 @@ export class OperationsService {
       const [known] = await queries.listKnown(tx, { studioId, ids: [id] });
       if (known && !isSame(known, sent)) return refusedUnkept(new OperationIdReused());
       if (known?.answer) return told(known);
-      if (holdsNul(payload)) return refusedUnkept(new PayloadUnreadable());
       const of = { studioId, fitSessionId, deviceId };
       const last = await queries.settledUpTo(tx, of);
       if (!known && (sequence <= last || (await queries.findBySequence(tx, { ...of, sequence }))))
@@ -160,6 +160,7 @@ export class OperationsService {
     session: FitSession,
   ): Promise<Settled> {
     if (session.signedAt !== null) throw new SessionSigned();
+    if (isMarkedUnreadable(payload)) throw new PayloadUnreadable();
     const write = this.writes.find(kind);
     const checked = (await this.check.transform(payload, { type: 'body', metatype: write.payload })) as never;
     const answer = await write.apply(tx, { ctx, session, id, at: new Date(madeAt), deviceId }, checked);
@@ -192,12 +193,6 @@ function isSame(known: queries.KnownOperation, sent: Sent): boolean {
     canonicalize([fitSessionId, deviceId, sequence, kind, payload]) ?? '';
   return saysOf(known) === saysOf(sent);
 }
-
-/** PostgreSQL's text cannot hold it. */
-const holdsNul = (value: unknown): boolean =>
-  typeof value === 'string'
-    ? value.includes('\0')
-    : typeof value === 'object' && value !== null && Object.entries(value).flat().some(holdsNul);
 
 const asSent = (known: queries.KnownOperation): Sent => ({
   ...known,

@@ -1,9 +1,9 @@
-import { Body, Controller, Get, Param, Post, Query, Res, UseFilters } from '@nestjs/common';
+import { Controller, Get, Param, Post, Query, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
-import { answer, PageFilter, type Form } from '../intake-pages/index.js';
+import { answer, PageFilter, SentForm, type Form } from '../intake-pages/index.js';
 import { FollowUpPagesService } from './follow-up-pages.service.js';
 
 const base = (link: string): string => `/follow-up/${link}`;
@@ -49,7 +49,7 @@ export class FollowUpPagesController {
   async save(
     @Param('link') link: string,
     @Param('page') page: string,
-    @Body() form: Form,
+    @SentForm() form: Form,
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {

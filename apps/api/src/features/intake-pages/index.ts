@@ -18,3 +18,4 @@ export type { Form } from './read-form.js';
 export { answer, sendPage } from './send-page.js';
 export type { Outcome, Shown } from './shown.js';
 export { styleElement } from './style.js';
+export { SentForm } from './sent-form.js';

@@ -1,4 +1,4 @@
-import { Body, Controller, Get, Param, Post, Query, Res, UseFilters } from '@nestjs/common';
+import { Controller, Get, Param, Post, Query, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { Operation } from '../../http/documentation.js';
@@ -7,6 +7,7 @@ import { IntakePagesService } from './intake-pages.service.js';
 import { PageFilter } from './page.filter.js';
 import type { Form } from './read-form.js';
 import { answer } from './send-page.js';
+import { SentForm } from './sent-form.js';
 
 const base = (link: string): string => `/intake/${link}`;
 
@@ -30,7 +31,7 @@ export class IntakePagesController {
   @Post('start')
   async begin(
     @Param('link') link: string,
-    @Body() form: Form,
+    @SentForm() form: Form,
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {
@@ -52,7 +53,7 @@ export class IntakePagesController {
   async save(
     @Param('link') link: string,
     @Param('page') page: string,
-    @Body() form: Form,
+    @SentForm() form: Form,
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {

@@ -1,9 +1,9 @@
-import { Body, Controller, Get, Param, Post, Res, UseFilters } from '@nestjs/common';
+import { Controller, Get, Param, Post, Res, UseFilters } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { Operation } from '../../http/documentation.js';
 import { RequestId } from '../../http/request-context.js';
-import { sendPage, type Form } from '../intake-pages/index.js';
+import { sendPage, SentForm, type Form } from '../intake-pages/index.js';
 import { ChoosePasswordFilter } from './choose-password.filter.js';
 import { chosenPage, choosePage, wrongWith } from './choose-password-pages.js';
 import { PasswordLinksService } from './password-links.service.js';
@@ -24,7 +24,7 @@ export class ChoosePasswordController {
   @Post()
   async choose(
     @Param('link') link: string,
-    @Body() form: Form,
+    @SentForm() form: Form,
     @RequestId() requestId: string,
     @Res() reply: FastifyReply,
   ): Promise<void> {

@@ -1,4 +1,4 @@
-import { checkedAddresses, readTarget, type Address, type TargetRules } from '@studio/webhooks';
+import { checkedAddresses, readTarget, type Address, type Resolve, type TargetRules } from '@studio/webhooks';
 import http from 'node:http';
 import https from 'node:https';
 import type { LookupFunction } from 'node:net';
@@ -16,12 +16,12 @@ const readBytes = 64 * 1024;
 export async function post(
   target: string,
   message: { headers: Readonly<Record<string, string>>; body: string },
-  { signal, ...rules }: TargetRules & { signal: AbortSignal },
+  { signal, resolve, ...rules }: TargetRules & { signal: AbortSignal; resolve?: Resolve },
 ): Promise<number> {
   const url = readTarget(target, rules);
-  const addresses = await checkedAddresses(url, rules);
+  const addresses = await checkedAddresses(url, rules, resolve);
   const { request } = url.protocol === 'https:' ? https : http;
-  return new Promise((resolve, reject) => {
+  return new Promise((answered, reject) => {
     const sent = request(
       url,
       {
@@ -40,7 +40,7 @@ export async function post(
         });
         response.on('error', () => undefined);
         response.on('close', () => {
-          resolve(response.statusCode ?? 0);
+          answered(response.statusCode ?? 0);
         });
       },
     );

@@ -1,11 +1,15 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf } from '@studio/api-client';
+import { Redis } from 'ioredis';
 import type { ChildProcess } from 'node:child_process';
+import pg from 'pg';
 import { ApiProcess } from '../helpers/api-process.js';
-import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
+import { createTestDatabase, service, type TestDatabase } from '../helpers/database.js';
+import { redisKeysWith } from '../helpers/everywhere.js';
 import { eventually, mailsTo } from '../helpers/mail.js';
 import { takeOnClient } from '../helpers/rider.js';
-import { openTestStudio, type TestStudio } from '../helpers/studio.js';
+import { medicalWords, useEverySecret } from '../helpers/secret-story.js';
+import { openTestStudio, webhookKey, type TestStudio } from '../helpers/studio.js';
 import { startTraceReceiver, type ReceivedSpan, type TraceReceiver } from '../helpers/trace-receiver.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
@@ -21,6 +25,12 @@ let api: ApiProcess;
 let worker: ChildProcess;
 let studio: TestStudio;
 const logs = { api: [] as string[], worker: [] as string[] };
+const secrets = {
+  TOKEN_SECRET: 'a secret for tokens that no log may tell',
+  LINK_SECRET: 'a secret for links that no log may tell',
+  WEBHOOK_KEY: webhookKey,
+  MASTER_KEYS: `test:${'SecretOfTests'.padEnd(43, 'x')}`,
+};
 
 beforeAll(async () => {
   database = await createTestDatabase();
@@ -29,7 +39,9 @@ beforeAll(async () => {
     OTEL_EXPORTER_OTLP_TRACES_ENDPOINT: receiver.url,
     // Milliseconds a span waits for others (OpenTelemetry specification, "Batch Span Processor").
     OTEL_BSP_SCHEDULE_DELAY: '100',
-    LOG_LEVEL: 'info',
+    LOG_LEVEL: 'debug',
+    LOCAL_WEBHOOKS: '1',
+    ...secrets,
   };
   api = await ApiProcess.start(database, { ...tracing, TRUST_TRACEPARENT: '1' }, logs.api);
   worker = startWorker({ url: api.url, database }, 'traces', tracing, logs.worker);
@@ -72,8 +84,8 @@ describe('a visit that is booked and confirmed by mail', () => {
   it('is one trace, from the request of a caller who is trusted to the mail server', async () => {
     const { clientId } = await takeOnClient(studio.owner, email);
     await book(clientId, '2089-07-01T08:00:00Z', { traceparent });
-    await eventually('the mail', 20, async () => ((await mailsTo(email)).length > 0 ? true : undefined));
-    trace = await eventually('its spans', 20, () => {
+    await eventually('the mail', 40, async () => ((await mailsTo(email)).length > 0 ? true : undefined));
+    trace = await eventually('its spans', 40, () => {
       const own = receiver.spans.filter(({ traceId }) => traceId === ofCaller.traceId);
       return Promise.resolve(own.some(({ name }) => name === 'process send-message') ? own : undefined);
     });
@@ -139,7 +151,7 @@ it('what repeats by itself begins no trace but that of its jobs', () => {
 it('a traceparent that is none begins a trace anew', async () => {
   const { clientId } = await takeOnClient(studio.owner, 'second@riders.example');
   await book(clientId, '2089-07-01T12:00:00Z', { traceparent: `00-${'0'.repeat(32)}-x-01` });
-  const anew = await eventually('the request', 20, () =>
+  const anew = await eventually('the request', 40, () =>
     Promise.resolve(
       receiver.spans.find(
         ({ name, traceId }) => name === 'POST /v1/appointments' && traceId !== ofCaller.traceId,
@@ -147,4 +159,84 @@ it('a traceparent that is none begins a trace anew', async () => {
     ),
   );
   expect(anew.parentSpanId).toBe('');
+});
+
+describe('secrets', () => {
+  /** As they came, whoever asked. */
+  const problems: string[] = [];
+  /** Every command that Redis was sent, with its keys and values. */
+  const commands: string[] = [];
+  let monitor: Redis;
+  const plainFetch = globalThis.fetch;
+
+  beforeAll(async () => {
+    const redis = new Redis(service('TEST_REDIS_URL'));
+    monitor = await redis.monitor();
+    redis.disconnect();
+    monitor.on('monitor', (_time: string, args: string[]) => commands.push(args.join(' ')));
+    globalThis.fetch = async (...asked) => {
+      const response = await plainFetch(...asked);
+      const isProblem = response.headers.get('content-type')?.startsWith('application/problem+json');
+      if (isProblem === true) problems.push(await response.clone().text());
+      return response;
+    };
+  });
+  afterAll(() => {
+    globalThis.fetch = plainFetch;
+    monitor.disconnect();
+  });
+
+  it('are told once, to whom they belong, and stand in no log, refusal, queue or trace', async () => {
+    const here = await openTestStudio({ url: api.url, database });
+    const told = [...(await useEverySecret(api, here)), ...Object.entries(secrets)];
+    await failInside(here);
+    await stop(worker);
+    await api.stop();
+
+    const places = {
+      'the log of the API': logs.api.join(''),
+      'the log of the worker': logs.worker.join(''),
+      'a refusal': problems.join('\n'),
+      'a command to Redis': commands.join('\n'),
+      'a trace': receiver.spans.map(({ text }) => text).join('\n'),
+    };
+    expect(told.filter(([, value]) => value.length < 8)).toEqual([]);
+    const found = told.flatMap(([name, value]) =>
+      Object.entries(places)
+        .filter(([, text]) => text.includes(value))
+        .map(([place]) => `${name} in ${place}`),
+    );
+    expect(found).toEqual([]);
+    expect(await redisKeysWith(...told.map(([, value]) => value))).toEqual([]);
+
+    // What was looked through was there to be looked through.
+    expect(problems.length).toBeGreaterThan(8);
+    for (const code of ['internal', 'request.invalid', 'access.not-signed-in', 'sign-ins.refused'])
+      expect(problems.join()).toContain(`"code":"${code}"`);
+    expect(places['the log of the API']).toContain('request failed');
+    expect(places['the log of the worker']).toContain('"msg":"put_off"');
+    for (const word of ['send-message', 'send-password-link', 'deliver-webhook'])
+      expect(places['a command to Redis']).toContain(word);
+    process.stdout.write(
+      `secrets: ${String(told.length)} looked for in ${String(problems.length)} refusals, ` +
+        `${String(commands.length)} commands to Redis, ${String(receiver.spans.length)} spans and ` +
+        `${String((places['the log of the API'] + places['the log of the worker']).split('\n').length)} lines\n`,
+    );
+  });
+
+  /** A fault of ours while a note with a word about somebody's health is written. */
+  async function failInside({ owner, desk }: TestStudio): Promise<void> {
+    const { clientId } = await takeOnClient(owner, 'fault@riders.example');
+    const admin = new pg.Client({ connectionString: database.adminUrl });
+    await admin.connect();
+    await admin.query(
+      `ALTER TABLE client_notes ADD CONSTRAINT no_more_notes CHECK (text = 'none') NOT VALID`,
+    );
+    await admin.end();
+    const { response } = await desk.POST('/v1/clients/{clientId}/notes', {
+      params: { path: { clientId } },
+      body: { text: medicalWords.join(' ') },
+    });
+    expect(response.status).toBe(500);
+  }
 });
