@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf } from '@studio/api-client';
-import { Redis } from 'ioredis';
 import type { ChildProcess } from 'node:child_process';
+import { once } from 'node:events';
+import { connect, type Socket } from 'node:net';
 import pg from 'pg';
 import { ApiProcess } from '../helpers/api-process.js';
 import { createTestDatabase, service, type TestDatabase } from '../helpers/database.js';
@@ -164,16 +165,17 @@ it('a traceparent that is none begins a trace anew', async () => {
 describe('secrets', () => {
   /** As they came, whoever asked. */
   const problems: string[] = [];
-  /** Every command that Redis was sent, with its keys and values. */
+  /** Every command that Redis was sent, with its keys and values, in the pieces they came in. */
   const commands: string[] = [];
-  let monitor: Redis;
+  let monitor: Socket;
   const plainFetch = globalThis.fetch;
 
   beforeAll(async () => {
-    const redis = new Redis(service('TEST_REDIS_URL'));
-    monitor = await redis.monitor();
-    redis.disconnect();
-    monitor.on('monitor', (_time: string, args: string[]) => commands.push(args.join(' ')));
+    // A client library loses its place when commands come before it knows that it listens.
+    const { hostname, port } = new URL(service('TEST_REDIS_URL'));
+    monitor = connect(Number(port), hostname, () => monitor.write('MONITOR\r\n'));
+    monitor.setEncoding('utf8').on('data', (lines: string) => commands.push(lines));
+    await once(monitor, 'data');
     globalThis.fetch = async (...asked) => {
       const response = await plainFetch(...asked);
       const isProblem = response.headers.get('content-type')?.startsWith('application/problem+json');
@@ -183,7 +185,7 @@ describe('secrets', () => {
   });
   afterAll(() => {
     globalThis.fetch = plainFetch;
-    monitor.disconnect();
+    monitor.destroy();
   });
 
   it('are told once, to whom they belong, and stand in no log, refusal, queue or trace', async () => {
@@ -197,7 +199,7 @@ describe('secrets', () => {
       'the log of the API': logs.api.join(''),
       'the log of the worker': logs.worker.join(''),
       'a refusal': problems.join('\n'),
-      'a command to Redis': commands.join('\n'),
+      'a command to Redis': commands.join(''),
       'a trace': receiver.spans.map(({ text }) => text).join('\n'),
     };
     expect(told.filter(([, value]) => value.length < 8)).toEqual([]);
@@ -219,7 +221,7 @@ describe('secrets', () => {
       expect(places['a command to Redis']).toContain(word);
     process.stdout.write(
       `secrets: ${String(told.length)} looked for in ${String(problems.length)} refusals, ` +
-        `${String(commands.length)} commands to Redis, ${String(receiver.spans.length)} spans and ` +
+        `${String(places['a command to Redis'].split('\r\n').length)} commands to Redis, ${String(receiver.spans.length)} spans and ` +
         `${String((places['the log of the API'] + places['the log of the worker']).split('\n').length)} lines\n`,
     );
   });
