@@ -56,7 +56,11 @@ export async function makeEveryRecord(here: TestStudio): Promise<Record<string, 
   await screen(here.owner, client.clientId, { ...nothingWrong, leg_swelling_one_sided_new: 'yes' });
   const { id: apiKeyId } = await dataOf(
     here.owner.POST('/v1/api-keys', {
-      body: { name: 'table', roles: ['fitter'], expiresAt: '2027-03-02T09:00:00Z' },
+      body: {
+        name: 'table',
+        roles: ['fitter'],
+        expiresAt: new Date(Date.now() + 30 * 86_400_000).toISOString(),
+      },
     }),
   );
   const [signIn] = await dataOf(here.owner.GET('/v1/my-account/sign-ins'));
