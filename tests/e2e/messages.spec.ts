@@ -449,9 +449,9 @@ describe('the words of a message', () => {
     expect(shown.html).toContain('Hello Robin,');
   });
 
-  it('are those of seventeen kinds of message', async () => {
+  it('are those of eighteen kinds of message', async () => {
     const templates = await dataOf(studio.desk.GET('/v1/message-templates'));
-    expect(templates).toHaveLength(17);
+    expect(templates).toHaveLength(18);
     const unknown = await studio.desk.GET('/v1/message-templates/{template}', {
       params: { path: { template: 'no_such' as never } },
     });

@@ -109,7 +109,7 @@ describe('a person who asks to be erased', () => {
   it('is found in many places before', async () => {
     const found = await traces();
     expect(tablesOf(found).length).toBeGreaterThanOrEqual(25);
-    for (const table of ['clients', 'screenings', 'referrals', 'record_signatures', 'idempotency_keys'])
+    for (const table of ['clients', 'screenings', 'referrals', 'record_signatures'])
       expect(tablesOf(found)).toContain(table);
     await eventually('the fit sheet', 20, async () =>
       (await storedFiles(api.storageFolder)).length > 3 ? true : undefined,
