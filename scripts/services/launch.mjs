@@ -51,7 +51,8 @@ export async function launch(kind, purpose, work) {
     release = await waitForLock(`${folder}/lock.json`, purpose, { atMostMs: 3000 });
     processes = new Processes(folder);
     const found = await processes.stopLeftovers();
-    if (found.length > 0) console.log(`Stopped what a killed run had left behind: ${found.sort().join(', ')}.`);
+    if (found.length > 0)
+      console.log(`Stopped what a killed run had left behind: ${found.sort().join(', ')}.`);
     const working = work(processes, control);
     working.catch(() => undefined);
     exitCode = await Promise.race([working, interrupted]);
