@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, openClient, type components } from '@studio/api-client';
 import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
@@ -18,12 +18,12 @@ const queuePrefix = `t${randomUUID().slice(0, 8)}`;
 beforeAll(async () => {
   api = await startTestApi();
   studio = await openTestStudio(api);
-});
-afterAll(() => api.close());
-beforeEach(() => {
   worker = startWorker(api, queuePrefix);
 });
-afterEach(() => stop(worker));
+afterAll(async () => {
+  await stop(worker);
+  await api.close();
+});
 
 const daysPass = (days: number) => daysPassToMorning(studio.owner, days);
 

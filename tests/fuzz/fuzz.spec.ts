@@ -13,7 +13,7 @@ import { Writes } from './writes.js';
 const isFull = process.env['FUZZ'] === 'full';
 /** The same requests every time, but for a full run, which tells its own. */
 const seed = Number(process.env['FUZZ_SEED'] ?? (isFull ? randomInt(2 ** 31) : 20_261_125));
-const runs = isFull ? 2_000 : 25;
+const runs = isFull ? 2_000 : 15;
 
 /** What an operation writes though it refuses. */
 const writesThoughRefused: ReadonlyMap<string, readonly string[]> = new Map([

@@ -48,7 +48,7 @@ export async function sealedColumnsWith(
   const admin = new pg.Client({ connectionString: database.adminUrl });
   await admin.connect();
   try {
-    const found = new Set<string>();
+    const lying: { column: string; sealed: string[] }[] = [];
     for (const name of await tablesOf(admin)) {
       const { rows } = await admin.query<{ column: string; value: string }>(
         `SELECT field.key AS column, field.value
@@ -56,13 +56,18 @@ export async function sealedColumnsWith(
           WHERE field.value LIKE '%sealed:%' AND to_jsonb(t) ->> 'studio_id' = $1`,
         [studioId],
       );
-      const sealed = rows.map(({ value }) => value.match(/sealed:[\w-]+/g) ?? []);
-      const said = await asStudio(database, studioId, () => Promise.resolve(opened({ sealed }, 'sealed')));
-      for (const [at, { column }] of rows.entries()) {
-        const text = JSON.stringify(said.sealed[at]).toLowerCase();
-        if (words.some((word) => text.includes(word.toLowerCase()))) found.add(`${name}.${column}`);
-      }
+      for (const { column, value } of rows)
+        lying.push({ column: `${name}.${column}`, sealed: value.match(/sealed:[\w-]+/g) ?? [] });
     }
+    const said = await asStudio(database, studioId, () => Promise.resolve(opened(lying, 'sealed')));
+    const found = new Set(
+      said
+        .filter(({ sealed }) => {
+          const text = JSON.stringify(sealed).toLowerCase();
+          return words.some((word) => text.includes(word.toLowerCase()));
+        })
+        .map(({ column }) => column),
+    );
     return [...found];
   } finally {
     await admin.end();
