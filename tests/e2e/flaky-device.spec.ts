@@ -1,12 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, signIn, type components, type StudioClient } from '@studio/api-client';
 import { randomUUID } from 'node:crypto';
-import { openStudio } from '../../seed/src/open-studio.js';
 import { ApiProcess } from '../helpers/api-process.js';
 import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
 import { FlakyDevice, plan, uuidV7 } from '../helpers/flaky-device.js';
 import { screen, takeOnClient } from '../helpers/rider.js';
 import { SessionModel, type Operation, type Stage } from '../helpers/session-model.js';
+import { openStudio } from '../helpers/studio.js';
 import { seededRandom } from '../outside/outcome-stats/seeded-random.js';
 
 type Schemas = components['schemas'];

@@ -4,9 +4,14 @@ import type { ChildProcess } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { Secret, TOTP } from 'otpauth';
 import pg from 'pg';
-import { openStudio } from '../../seed/src/open-studio.js';
 import { eventually, mailsTo } from '../helpers/mail.js';
-import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
+import {
+  openStudio,
+  openTestStudio,
+  startTestApi,
+  type TestApi,
+  type TestStudio,
+} from '../helpers/studio.js';
 import { startWorker, stop } from '../helpers/worker.js';
 
 let api: TestApi;

@@ -5,10 +5,10 @@ import { randomBytes, randomUUID } from 'node:crypto';
 import path from 'node:path';
 import pg from 'pg';
 import { freePort } from '../../scripts/services/ports.mjs';
-import { openStudio } from '../../seed/src/open-studio.js';
 import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
 import { eventually } from '../helpers/mail.js';
 import { stop } from '../helpers/worker.js';
+import { openStudio } from '../helpers/studio.js';
 
 const main = path.join(import.meta.dirname, '../../apps/api/dist/main.js');
 const owner = { email: 'owner@stopping.example', displayName: 'Owner', password: 'for tests only' };

@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { freePort } from '../../scripts/services/ports.mjs';
 import type { TestDatabase } from './database.js';
-import { masterKeys } from './keys.js';
+import { masterKeys } from './master-keys.js';
 
 /** What an API needs to know: a database, a port of its own and secrets of its own. */
 export async function apiEnvironment(database: TestDatabase) {

@@ -1,4 +1,4 @@
-import { newSecret, secretHash, tenantToken } from '@studio/database';
+import { newSecret, secretHash, tenantToken } from '../../libs/database/src/tenant-token.js';
 import pg from 'pg';
 import type { TestApi, TestStudio } from './studio.js';
 

@@ -2,9 +2,7 @@ import { masterKeysOf } from '@studio/config';
 import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { TestDatabase } from './database.js';
-
-/** The same for every API and worker of the tests: what one seals the other opens. */
-export const masterKeys = `test:${'t'.repeat(43)}`;
+import { masterKeys } from './master-keys.js';
 
 export const testKeys = (): StudioKeys => new StudioKeys(masterKeysOf({ MASTER_KEYS: masterKeys }) ?? []);
 

@@ -52,6 +52,11 @@ async function askHost<Answer>(path: 'start' | 'stop' | 'open-studio', body: obj
   return (await response.json()) as Answer;
 }
 
+/** Open a studio in a database, as the command does. */
+export async function openStudio(ownerUrl: string, studio: FirstStudio): Promise<void> {
+  await askHost('open-studio', { ownerUrl, studio });
+}
+
 export interface TestStudio {
   readonly url: string;
   readonly studio: FirstStudio;
@@ -74,7 +79,7 @@ export async function openTestStudio(api: Pick<TestApi, 'url' | 'database'>): Pr
     timeZone: 'Europe/Copenhagen',
     owner: { email: `owner@${handle}.example`, displayName: 'Owner', password },
   };
-  await askHost('open-studio', { ownerUrl: api.database.ownerUrl, studio });
+  await openStudio(api.database.ownerUrl, studio);
   const owner = await signIn(api.url, { studio: handle, email: studio.owner.email, password });
   const desk = {
     email: `desk@${handle}.example`,

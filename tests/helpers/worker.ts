@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { webhookKey, type TestApi } from './studio.js';
 import { service } from './database.js';
-import { masterKeys } from './keys.js';
+import { masterKeys } from './master-keys.js';
 
 const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
 

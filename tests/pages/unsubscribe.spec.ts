@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf } from '@studio/api-client';
-import { newSecret, secretHash, tenantToken } from '@studio/database';
+import { newSecret, secretHash, tenantToken } from '../../libs/database/src/tenant-token.js';
 import pg from 'pg';
 import type { Browser } from 'playwright-core';
 import { browserProgram, openBrowser, shoot, sticksOut, violationsOn } from '../helpers/browser.js';
