@@ -34,7 +34,7 @@ export class PriceListService {
     return refusing('account_settings_one', AlreadySetUp, () =>
       this.transaction.runOnce(ctx, async (tx) => {
         await queries.insertSettings(tx, studioId, { ...standard, ...request });
-        return this.settingsWritten(tx, ctx, 'account-settings.create', request);
+        return this.settingsWritten(tx, ctx, 'account-settings.create', request, null);
       }),
     );
   }
@@ -52,9 +52,9 @@ export class PriceListService {
   ): Promise<AccountSettingsResponse> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
-      found(await queries.findSettings(tx, studioId));
+      const before = AccountSettingsResponse.of(found(await queries.findSettings(tx, studioId)));
       if (!(await queries.updateSettings(tx, { studioId, version }, request))) throw new StaleVersion();
-      return this.settingsWritten(tx, ctx, 'account-settings.update', request);
+      return this.settingsWritten(tx, ctx, 'account-settings.update', request, before);
     });
   }
 
@@ -63,7 +63,7 @@ export class PriceListService {
     return refusing('tax_rates_one_a_day', RatesOverlap, () =>
       this.transaction.runOnce(ctx, async (tx) => {
         const id = await queries.insertTaxRate(tx, ctx.studioId, request);
-        return this.rateWritten(tx, ctx, id, 'tax-rates.create');
+        return this.rateWritten(tx, ctx, id, 'tax-rates.create', null);
       }),
     );
   }
@@ -77,12 +77,12 @@ export class PriceListService {
     const { studioId } = ctx;
     return refusing('tax_rates_one_a_day', RatesOverlap, () =>
       this.transaction.run(ctx, async (tx) => {
-        const { validFrom } = found(await queries.findTaxRate(tx, { studioId, id }));
-        checkDays(validFrom, validUntil);
+        const before = TaxRateResponse.of(found(await queries.findTaxRate(tx, { studioId, id })));
+        checkDays(before.validFrom, validUntil);
         if (!(await queries.updateTaxRate(tx, { studioId, id, version }, { validUntil }))) {
           throw new StaleVersion();
         }
-        return this.rateWritten(tx, ctx, id, 'tax-rates.end');
+        return this.rateWritten(tx, ctx, id, 'tax-rates.end', before);
       }),
     );
   }
@@ -104,7 +104,7 @@ export class PriceListService {
         const settings = await queries.findSettings(tx, studioId);
         if (!settings) throw new NotSetUp();
         const id = await queries.insertPart(tx, studioId, { ...request, currency: settings.currency });
-        return this.partWritten(tx, ctx, id, 'parts.create');
+        return this.partWritten(tx, ctx, id, 'parts.create', null);
       }),
     );
   }
@@ -134,11 +134,11 @@ export class PriceListService {
     const { studioId } = ctx;
     return refusing('parts_name_once', NameTaken, () =>
       this.transaction.run(ctx, async (tx) => {
-        found(await queries.findPart(tx, { studioId, id }));
+        const before = PartResponse.of(found(await queries.findPart(tx, { studioId, id })));
         if (!(await queries.updatePart(tx, { studioId, id, version }, fields, retired))) {
           throw new StaleVersion();
         }
-        return this.partWritten(tx, ctx, id, 'parts.update');
+        return this.partWritten(tx, ctx, id, 'parts.update', before);
       }),
     );
   }
@@ -148,10 +148,15 @@ export class PriceListService {
     ctx: TenantContext,
     action: string,
     request: object,
+    before: AccountSettingsResponse | null,
   ): Promise<AccountSettingsResponse> {
     const row = found(await queries.findSettings(tx, ctx.studioId));
-    await recordAudit(tx, ctx, { action, recordId: row.id, fields: Object.keys(request) });
-    return AccountSettingsResponse.of(row);
+    const after = AccountSettingsResponse.of(row);
+    await recordAudit(tx, ctx, {
+      ...{ action, recordId: row.id, fields: Object.keys(request), after },
+      ...(before && { before }),
+    });
+    return after;
   }
 
   private async rateWritten(
@@ -159,9 +164,11 @@ export class PriceListService {
     ctx: TenantContext,
     id: string,
     action: string,
+    before: TaxRateResponse | null,
   ): Promise<TaxRateResponse> {
-    await recordAudit(tx, ctx, { action, recordId: id });
-    return TaxRateResponse.of(found(await queries.findTaxRate(tx, { studioId: ctx.studioId, id })));
+    const after = TaxRateResponse.of(found(await queries.findTaxRate(tx, { studioId: ctx.studioId, id })));
+    await recordAudit(tx, ctx, { action, recordId: id, after, ...(before && { before }) });
+    return after;
   }
 
   private async partWritten(
@@ -169,9 +176,11 @@ export class PriceListService {
     ctx: TenantContext,
     id: string,
     action: string,
+    before: PartResponse | null,
   ): Promise<PartResponse> {
-    await recordAudit(tx, ctx, { action, recordId: id });
-    return PartResponse.of(found(await queries.findPart(tx, { studioId: ctx.studioId, id })));
+    const after = PartResponse.of(found(await queries.findPart(tx, { studioId: ctx.studioId, id })));
+    await recordAudit(tx, ctx, { action, recordId: id, after, ...(before && { before }) });
+    return after;
   }
 }
 

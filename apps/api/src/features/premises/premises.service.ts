@@ -83,14 +83,14 @@ export class PremisesService {
     const { studioId } = ctx;
     return nameOnce(() =>
       this.transaction.run(ctx, async (tx) => {
-        await this.read(tx, kind, { studioId, id: key.id });
+        const before = await this.read(tx, kind, { studioId, id: key.id });
         if (!(await queries.updatePlace(tx, kind, { studioId, ...key }, request))) throw new StaleVersion();
+        const after = await this.read(tx, kind, { studioId, id: key.id });
         await recordAudit(tx, ctx, {
-          action: `${plural[kind]}.update`,
-          recordId: key.id,
-          fields: Object.keys(request),
+          ...{ action: `${plural[kind]}.update`, recordId: key.id, fields: Object.keys(request) },
+          ...{ before, after },
         });
-        return this.read(tx, kind, { studioId, id: key.id });
+        return after;
       }),
     );
   }

@@ -85,9 +85,10 @@ export class WaitingListService {
       checkTimes(request.times ?? []);
       if (!(await queries.updateWish(tx, { studioId, id, version }, request))) throw new StaleVersion();
       await offerFreedTime(tx, { studioId });
+      const [before, after] = [toWish(wish), toWish(found(await queries.findWish(tx, { studioId, id })))];
       const fields = Object.keys(request);
-      await recordAudit(tx, ctx, { action: 'waiting-list.change', recordId: id, fields });
-      return toWish(found(await queries.findWish(tx, { studioId, id })));
+      await recordAudit(tx, ctx, { action: 'waiting-list.change', recordId: id, fields, before, after });
+      return after;
     });
   }
 
@@ -112,9 +113,12 @@ export class WaitingListService {
   ): Promise<WaitingListSettingsResponse> {
     const { studioId } = ctx;
     return this.transaction.run(ctx, async (tx) => {
+      const before = { offerMinutes: (await queries.findOfferMinutes(tx, studioId)) ?? usualOfferMinutes };
       const recordId = await queries.putOfferMinutes(tx, { studioId, offerMinutes });
-      const fields = ['offerMinutes'];
-      await recordAudit(tx, ctx, { action: 'waiting-list.change-settings', recordId, fields });
+      await recordAudit(tx, ctx, {
+        ...{ action: 'waiting-list.change-settings', recordId, fields: ['offerMinutes'] },
+        ...{ before, after: { offerMinutes } },
+      });
       return { offerMinutes };
     });
   }

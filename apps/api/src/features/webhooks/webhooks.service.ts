@@ -68,12 +68,13 @@ export class WebhooksService {
     const key = { studioId: ctx.studioId, id };
     if (fields.url !== undefined) await this.checkUrl(fields.url);
     return this.transaction.run(ctx, async (tx) => {
-      await get(tx, key);
+      const before = WebhookEndpointResponse.of(await get(tx, key));
       if (!(await queries.updateEndpoint(tx, { ...key, version }, fields, enabled))) throw new StaleVersion();
       if (enabled === true) await closeTask(tx, { ...key, kind: 'webhook_disabled', subjectId: id });
       const changed = [...Object.keys(fields), ...(enabled === undefined ? [] : ['enabled'])];
-      await recordAudit(tx, ctx, { action: 'webhooks.update', recordId: id, fields: changed });
-      return WebhookEndpointResponse.of(await get(tx, key));
+      const after = WebhookEndpointResponse.of(await get(tx, key));
+      await recordAudit(tx, ctx, { action: 'webhooks.update', recordId: id, fields: changed, before, after });
+      return after;
     });
   }
 
