@@ -12787,6 +12787,11 @@ export interface components {
              * @example true
              */
             besides?: boolean;
+            /**
+             * Format: uuid
+             * @description A visit of the client that the plan counts from instead of the session, such as the one at which the shoes are collected. When the visit is moved the follow-ups move with it; called off, they wait for one.
+             */
+            fromAppointmentId?: string;
             /** @example The soles were drilled after the session. */
             because: string;
         };
@@ -38287,6 +38292,7 @@ export interface operations {
                  * @example {
                  *       "planId": "shoe-work",
                  *       "besides": true,
+                 *       "fromAppointmentId": "ac466bf2-97f9-40b1-b86c-5d58132179a9",
                  *       "because": "The soles were drilled after the session."
                  *     }
                  */

@@ -32,6 +32,14 @@ export class ChoosePlanRequest {
   })
   besides?: boolean;
 
+  @UuidField({
+    optional: true,
+    description:
+      'A visit of the client that the plan counts from instead of the session, such as the one at which the shoes are ' +
+      'collected. When the visit is moved the follow-ups move with it; called off, they wait for one.',
+  })
+  fromAppointmentId?: string;
+
   @TextField({ max: 500, example: 'The soles were drilled after the session.' })
   because: string;
 }

@@ -41,6 +41,7 @@ export async function insertFollowUp(
       | 'planVersion'
       | 'planByPerson'
       | 'fromAppointmentId'
+      | 'fromAppointmentId'
       | 'dueAt'
       | 'daysAfter'
       | 'week'
@@ -175,10 +176,15 @@ export async function findSession(
   return rows[0] ?? null;
 }
 
-export async function findVisitStart(sql: SqlRunner, { studioId, id }: Key): Promise<Date | null> {
+/** When a visit of the client begins; null when it is nobody's or somebody else's. */
+export async function findVisitStart(
+  sql: SqlRunner,
+  { studioId, clientId, id }: Key & { clientId: string },
+): Promise<Date | null> {
   const rows = await sql.query<{ startsAt: Date }[]>(
-    `SELECT lower(during) AS "startsAt" FROM appointments WHERE studio_id = $1 AND id = $2`,
-    [studioId, id],
+    `SELECT lower(during) AS "startsAt" FROM appointments
+      WHERE studio_id = $1 AND id = $2 AND client_id IN (SELECT id FROM app_same_client($1, $3) AS same (id))`,
+    [studioId, id, clientId],
   );
   return rows[0]?.startsAt ?? null;
 }

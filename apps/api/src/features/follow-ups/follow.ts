@@ -62,7 +62,7 @@ export async function follow(
     if (askable) await orderToSeeTo(tx, { studioId, followUpId: id, at: due });
   }
   for (const { id, step, dueAt: due, moves } of changes.keep) {
-    const fields = { ...ofPlan, step };
+    const fields = { ...ofPlan, fromAppointmentId, step };
     if (moves) await reschedule(tx, ctx, rowOf(instead, id), { kind, reason, due, from, timeZone, fields });
     else await queries.updateFollowUp(tx, { studioId, id }, fields);
   }
@@ -91,7 +91,9 @@ export async function reschedule(
     due: Date;
     from: Date;
     timeZone: string;
-    fields?: Partial<Pick<FollowUp, 'planId' | 'planVersion' | 'planByPerson' | 'byHand'>> & {
+    fields?: Partial<
+      Pick<FollowUp, 'planId' | 'planVersion' | 'planByPerson' | 'fromAppointmentId' | 'byHand'>
+    > & {
       step?: PlanStep;
     };
   },

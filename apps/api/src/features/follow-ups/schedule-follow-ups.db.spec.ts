@@ -160,6 +160,60 @@ describe('the plan of a session', () => {
     ]);
   });
 
+  it('counts from a visit, and follows it when it is moved or called off', async () => {
+    const { fitSessionId, clientId } = await fitted();
+    const visitOn = (days: number): string => `${daysFromNow(days)}T10:00:00.000Z`;
+    const visit = { clientId, serviceId: studio.serviceId, roomId: studio.roomId };
+    const { id: appointmentId } = await dataOf(
+      studio.desk.POST('/v1/appointments', {
+        body: { ...visit, fitterId: studio.owner.signedIn.id, startsAt: visitOn(20) },
+      }),
+    );
+    const choose = (fromAppointmentId: string) =>
+      studio.owner.POST('/v1/fit-sessions/{fitSessionId}/follow-up-plan', {
+        params: { path: { fitSessionId } },
+        body: { planId: 'shoe-work', besides: true, fromAppointmentId, because: 'Collected at that visit.' },
+      });
+    const [, another] = await Promise.all([choose(appointmentId), fitted()]);
+    const counted = async (): Promise<[string, string][]> =>
+      (await list(clientId))
+        .filter(({ planId }) => planId === 'shoe-work')
+        .map(({ state, dueAt }) => [state, dueAt.slice(0, 10)]);
+    const first = await counted();
+    expect(first.length).toBeGreaterThan(0);
+    const daysLater = first.map(([, due]) => Date.parse(due) - Date.parse(daysFromNow(20)));
+    expect(daysLater.every((ms) => ms > 0)).toBe(true);
+
+    const change = (version: number) => ({
+      params: { path: { appointmentId }, header: { 'If-Match': `"${version}"` } },
+    });
+    await dataOf(
+      studio.desk.PATCH('/v1/appointments/{appointmentId}', {
+        ...change(1),
+        body: { startsAt: visitOn(27) },
+      }),
+    );
+    expect(await counted()).toEqual(
+      daysLater.map((ms) => [
+        'scheduled',
+        new Date(Date.parse(daysFromNow(27)) + ms).toISOString().slice(0, 10),
+      ]),
+    );
+    await dataOf(
+      studio.desk.POST('/v1/appointments/{appointmentId}/cancellation', {
+        ...change(2),
+        body: { reason: 'Away.' },
+      }),
+    );
+    expect((await counted()).map(([state]) => state)).toEqual(first.map(() => 'skipped'));
+
+    const { error } = await studio.owner.POST('/v1/fit-sessions/{fitSessionId}/follow-up-plan', {
+      params: { path: { fitSessionId: another.fitSessionId } },
+      body: { planId: 'shoe-work', besides: true, fromAppointmentId: appointmentId, because: 'Not theirs.' },
+    });
+    expect(error).toMatchObject({ status: 422, errors: [{ field: 'fromAppointmentId' }] });
+  });
+
   it('that nobody knows is refused', async () => {
     const { fitSessionId } = await fitted();
     const { error } = await studio.owner.POST('/v1/fit-sessions/{fitSessionId}/follow-up-plan', {

@@ -7,7 +7,7 @@ import {
   type PlanStep,
 } from '@studio/follow-up-plans';
 import type { EntityManager } from 'typeorm';
-import { found } from '../../http/problem.js';
+import { found, UnknownReference } from '../../http/problem.js';
 import { requirePlan } from './find-plan.js';
 import { SessionNotSigned } from './follow-ups.errors.js';
 import { follow, reschedule, setAside, withoutConsent, type Followed } from './follow.js';
@@ -17,9 +17,7 @@ import * as queries from './follow-ups.queries.js';
  * Promise the follow-ups of a session, in the transaction that signs it: by the plan that is named, or else by how far
  * its cleats were moved. Called again for another plan it adds to what is promised.
  *
- * @param session `fromAppointmentId`: a visit the plan counts from instead of `sessionAt`; it follows that visit when
- *   it is moved
- * @throws UnknownReference when the studio has no such plan or visit
+ * @throws UnknownReference when the studio has no such plan
  */
 export async function scheduleFollowUps(
   tx: EntityManager,
@@ -29,22 +27,23 @@ export async function scheduleFollowUps(
     clientId: string;
     sessionAt: Date;
     planId?: string;
-    fromAppointmentId?: string;
   },
 ): Promise<void> {
   const { studioId } = ctx;
-  const { fitSessionId, clientId, sessionAt, planId, fromAppointmentId = null } = session;
-  const from =
-    fromAppointmentId === null
-      ? sessionAt
-      : found(await queries.findVisitStart(tx, { studioId, id: fromAppointmentId }));
+  const { fitSessionId, clientId, sessionAt: from, planId } = session;
   const plan =
     planId === undefined
       ? planByCleatChange(await queries.cleatChangesMm(tx, { studioId, fitSessionId }))
       : await requirePlan(tx, studioId, planId);
   const rows = await queries.listForUpdate(tx, { studioId, fitSessionId });
   const choice = { kind: 'plan', byPerson: planId !== undefined, because: null } as const;
-  await follow(tx, ctx, { fitSessionId, clientId, from, fromAppointmentId }, beside(rows, plan), choice);
+  await follow(
+    tx,
+    ctx,
+    { fitSessionId, clientId, from, fromAppointmentId: null },
+    beside(rows, plan),
+    choice,
+  );
 }
 
 /** Choose the plan anew that nobody chose, since what was recorded of a signed session is seen otherwise now. */
@@ -67,12 +66,18 @@ export async function rescheduleFollowUps(
   await follow(tx, ctx, followed, beside(others, plan), choice, byDefault);
 }
 
-/** Choose the plan of a signed session by hand: in place of the one in force, or besides it. */
+/**
+ * Choose the plan of a signed session by hand: in place of the one in force, or besides it.
+ *
+ * @param choice `fromAppointmentId`: a visit of the client that the plan counts from instead of the session; it follows
+ *   that visit when it is moved
+ * @throws UnknownReference when the studio has no such plan, or the client no such visit
+ */
 export async function choosePlan(
   tx: EntityManager,
   ctx: TenantContext,
   { fitSessionId }: { fitSessionId: string },
-  choice: { planId: string; besides: boolean; because: string },
+  choice: { planId: string; besides: boolean; because: string; fromAppointmentId?: string },
 ): Promise<void> {
   const { studioId } = ctx;
   const session = found(await queries.findSession(tx, { studioId, fitSessionId }));
@@ -83,11 +88,17 @@ export async function choosePlan(
     ? []
     : rows.filter(({ planId, fromAppointmentId }) => planId !== null && fromAppointmentId === null);
   const others = rows.filter((row) => !instead.includes(row));
-  const { clientId, signedAt: from } = session;
+  const { clientId, signedAt } = session;
+  const { fromAppointmentId = null } = choice;
+  const visitAt =
+    fromAppointmentId === null
+      ? null
+      : await queries.findVisitStart(tx, { studioId, clientId, id: fromAppointmentId });
+  if (fromAppointmentId !== null && visitAt === null) throw new UnknownReference('fromAppointmentId');
   await follow(
     tx,
     ctx,
-    { fitSessionId, clientId, from, fromAppointmentId: null },
+    { fitSessionId, clientId, from: visitAt ?? signedAt, fromAppointmentId },
     beside(others, plan),
     { kind: 'plan', byPerson: true, because: choice.because },
     instead,
@@ -161,10 +172,10 @@ export async function reconsiderFollowUps(
 /** The instant its days count from. */
 export async function countsFrom(
   tx: EntityManager,
-  { studioId, fitSessionId, fromAppointmentId }: FollowUp,
+  { studioId, clientId, fitSessionId, fromAppointmentId }: FollowUp,
 ): Promise<Date> {
   if (fromAppointmentId !== null) {
-    const startsAt = await queries.findVisitStart(tx, { studioId, id: fromAppointmentId });
+    const startsAt = await queries.findVisitStart(tx, { studioId, clientId, id: fromAppointmentId });
     if (startsAt !== null) return startsAt;
   }
   const session = await queries.findSession(tx, { studioId, fitSessionId });
