@@ -41,7 +41,7 @@ export async function insertFollowUp(
       | 'planVersion'
       | 'planByPerson'
       | 'fromAppointmentId'
-      | 'fromAppointmentId'
+       
       | 'dueAt'
       | 'daysAfter'
       | 'week'
