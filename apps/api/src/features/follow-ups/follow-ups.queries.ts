@@ -41,7 +41,6 @@ export async function insertFollowUp(
       | 'planVersion'
       | 'planByPerson'
       | 'fromAppointmentId'
-       
       | 'dueAt'
       | 'daysAfter'
       | 'week'
