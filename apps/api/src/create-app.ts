@@ -6,7 +6,7 @@ import { randomUUID } from 'node:crypto';
 import { pino } from 'pino';
 import { AppModule } from './app.module.js';
 import { AnswerLog } from './http/answer-log.js';
-import { addAnswerHeaders } from './http/answer-headers.js';
+import { finishAnswers } from './http/answers.js';
 import { HttpModule } from './http/http.module.js';
 import { readRefusedBodies } from './http/refused-bodies.js';
 import { serverProblems } from './http/server-problems.js';
@@ -63,7 +63,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
   // Read whole, as bytes: what they are in is told by them.
   app.useBodyParser('text/csv', { bodyLimit: csvLimitBytes });
   await app.register(multipart);
-  addAnswerHeaders(app);
+  finishAnswers(app);
   app.enableShutdownHooks([], { useProcessExit: true });
   return app;
 }

@@ -6,8 +6,8 @@ import { AccessTokens, type Bearer } from './access-tokens.js';
 import { apiKeyPrefix, ApiKeys } from './api-keys.js';
 import { onceKeyOf } from './once.js';
 import { InPersonOnly, NotAllowed, NotSignedIn } from './problem.js';
-import { setContext } from './request-context.js';
-import { permissionOfRoute } from './routes.js';
+import { setAsked } from './request-context.js';
+import { routeOf } from './routes.js';
 
 /** Asks the table of permissions. */
 @Injectable()
@@ -19,10 +19,13 @@ export class AccessGuard implements CanActivate {
   ) {}
 
   async canActivate(host: ExecutionContext): Promise<boolean> {
-    const permission = permissionOfRoute(this.reflector, host);
-    if (permission.who === 'anyone') return true;
-
+    const route = routeOf(this.reflector, host);
+    const { permission } = route;
     const request = host.switchToHttp().getRequest<FastifyRequest>();
+    if (permission.who === 'anyone') {
+      setAsked(request, { route, ctx: null, grants: [] });
+      return true;
+    }
     const token = /^Bearer (?<token>\S+)$/.exec(request.headers.authorization ?? '')?.groups?.['token'];
     const bearer = token === undefined ? null : await this.bearerOf(token);
     if (!bearer) throw new NotSignedIn();
@@ -40,7 +43,7 @@ export class AccessGuard implements CanActivate {
       ...(signInId !== undefined && { signInId }),
       ...(once && { once }),
     };
-    setContext(request, ctx, grantsOf(bearer));
+    setAsked(request, { route, ctx, grants: grantsOf(bearer) });
     return true;
   }
 

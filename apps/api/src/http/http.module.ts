@@ -1,5 +1,5 @@
 import { Global, Module, type DynamicModule, type OnApplicationShutdown } from '@nestjs/common';
-import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR, APP_PIPE, DiscoveryModule } from '@nestjs/core';
+import { APP_FILTER, APP_GUARD, APP_PIPE, DiscoveryModule } from '@nestjs/core';
 import type { ApiConfig } from '@studio/config';
 import { createDataSource, ReplicaReads, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import { createStorage, SignedAddresses } from '@studio/storage';
@@ -8,10 +8,8 @@ import { DataSource } from 'typeorm';
 import { AccessGuard } from './access.guard.js';
 import { ApiKeys } from './api-keys.js';
 import { AccessTokens } from './access-tokens.js';
-import { ETagInterceptor } from './preconditions.js';
-import { ReadLog, ReadLogInterceptor } from './read-log.js';
+import { ReadLog } from './read-log.js';
 import { ProblemFilter } from './problem.filter.js';
-import { RedactionInterceptor } from './redaction.js';
 import { RestrictedRecordsGuard } from './restricted-records.js';
 import { Routes } from './routes.js';
 import { validationPipe } from './validation.pipe.js';
@@ -84,9 +82,6 @@ export class HttpModule implements OnApplicationShutdown {
           inject: [TenantTransaction],
           useFactory: (transaction: TenantTransaction) => new ReadLog(transaction),
         },
-        { provide: APP_INTERCEPTOR, useClass: ReadLogInterceptor },
-        { provide: APP_INTERCEPTOR, useClass: RedactionInterceptor },
-        { provide: APP_INTERCEPTOR, useClass: ETagInterceptor },
         { provide: APP_PIPE, useFactory: validationPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },
       ],

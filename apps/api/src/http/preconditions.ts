@@ -1,11 +1,5 @@
-import {
-  createParamDecorator,
-  type CallHandler,
-  type ExecutionContext,
-  type NestInterceptor,
-} from '@nestjs/common';
-import type { FastifyReply, FastifyRequest } from 'fastify';
-import { map, type Observable } from 'rxjs';
+import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
+import type { FastifyRequest } from 'fastify';
 import { PreconditionRequired, StaleVersion } from './problem.js';
 
 /**
@@ -22,16 +16,8 @@ export const IfMatch = createParamDecorator((_: unknown, host: ExecutionContext)
   return Number(version);
 });
 
-/** An answer that is one record in one version carries it as its ETag. */
-export class ETagInterceptor implements NestInterceptor {
-  intercept(host: ExecutionContext, next: CallHandler): Observable<unknown> {
-    const reply = host.switchToHttp().getResponse<FastifyReply>();
-    return next.handle().pipe(
-      map((body: unknown) => {
-        const version = (body as { version?: unknown } | null | undefined)?.version;
-        if (Number.isInteger(version)) void reply.header('etag', `"${String(version)}"`);
-        return body;
-      }),
-    );
-  }
+/** The ETag of an answer that is one record in one version. */
+export function etagOf(answer: unknown): string | undefined {
+  const version = (answer as { version?: unknown } | null | undefined)?.version;
+  return Number.isInteger(version) ? `"${String(version)}"` : undefined;
 }

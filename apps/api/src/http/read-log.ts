@@ -1,18 +1,8 @@
-import {
-  Injectable,
-  type CallHandler,
-  type ExecutionContext,
-  type NestInterceptor,
-  type OnApplicationShutdown,
-} from '@nestjs/common';
-import { Reflector } from '@nestjs/core';
+import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { AuditEntry, auditEntry, TenantTransaction, type TenantContext } from '@studio/database';
 import type { FastifyRequest } from 'fastify';
-import { tap, type Observable } from 'rxjs';
 import { ApiError } from './problem.js';
-import { contextOf } from './request-context.js';
-import { isOpened } from './restricted-records.js';
-import { operationOf, permissionOfRoute } from './routes.js';
+import { askedOf } from './request-context.js';
 
 class ReadsNotRecorded extends ApiError {
   readonly code = 'audit.behind';
@@ -35,12 +25,17 @@ export class ReadLog implements OnApplicationShutdown {
 
   constructor(private readonly transaction: TenantTransaction) {}
 
+  /** Before health data is read. */
   requireRoom(): void {
     if (this.pending.length >= mostPending) throw new ReadsNotRecorded();
   }
 
-  add(ctx: TenantContext, action: string, recordId: string): void {
-    this.pending.push({ ctx, action, recordId });
+  /** Once it was given. */
+  add(request: FastifyRequest): void {
+    const { ctx, route, opened } = askedOf(request) ?? {};
+    if (!ctx || route?.permission.health !== true) return;
+    const action = `${opened === true ? 'opened-read' : 'read'}.${String(route.operation)}`;
+    this.pending.push({ ctx, action, recordId: recordOf(request) ?? ctx.studioId });
   }
 
   /** Write what waits; the next call waits for it. */
@@ -66,28 +61,6 @@ export class ReadLog implements OnApplicationShutdown {
         this.pending.push(...reads);
       }
     }
-  }
-}
-
-@Injectable()
-export class ReadLogInterceptor implements NestInterceptor {
-  constructor(
-    private readonly reflector: Reflector,
-    private readonly log: ReadLog,
-  ) {}
-
-  intercept(host: ExecutionContext, next: CallHandler): Observable<unknown> {
-    const request = host.switchToHttp().getRequest<FastifyRequest>();
-    const ctx = contextOf(request);
-    if (permissionOfRoute(this.reflector, host).health !== true || !ctx) return next.handle();
-    this.log.requireRoom();
-    const read = isOpened(request) ? 'opened-read' : 'read';
-    const action = `${read}.${String(operationOf(this.reflector, host))}`;
-    return next.handle().pipe(
-      tap(() => {
-        this.log.add(ctx, action, recordOf(request) ?? ctx.studioId);
-      }),
-    );
   }
 }
 

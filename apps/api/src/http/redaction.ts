@@ -1,19 +1,8 @@
-import {
-  Injectable,
-  type CallHandler,
-  type ExecutionContext,
-  type NestInterceptor,
-  type Type,
-} from '@nestjs/common';
-import { Reflector } from '@nestjs/core';
+import type { Type } from '@nestjs/common';
 import { DECORATORS } from '@nestjs/swagger';
-import type { FastifyRequest } from 'fastify';
-import { map, type Observable } from 'rxjs';
 import { shownTo, type Mark } from '../permissions/permission-table.js';
 import type { Grant } from '../permissions/permission.js';
-import { answerKey } from './documentation.js';
 import { markKey } from './marked.js';
-import { grantsOfRequest } from './request-context.js';
 
 interface MarkedField {
   readonly mark: Mark;
@@ -59,10 +48,10 @@ function classOf(type: unknown): Type<object> | null {
     : null;
 }
 
-const isShown = (mark: Mark, grants: readonly Grant[]): boolean =>
+export const isShown = (mark: Mark, grants: readonly Grant[]): boolean =>
   shownTo[mark].some((grant) => grants.includes(grant));
 
-const marksOf = (fields: MarkedFields): Mark[] =>
+export const marksOf = (fields: MarkedFields): Mark[] =>
   [...fields.values()].flatMap((field) => ('mark' in field ? [field.mark] : marksOf(field)));
 
 /** The answer without the fields that are not shown to whoever has these grants. */
@@ -78,30 +67,4 @@ export function redacted(answer: unknown, fields: MarkedFields, grants: readonly
       return field.nullable ? [[name, null]] : [];
     }),
   );
-}
-
-/** Leaves out of every answer what its reader is not shown. */
-@Injectable()
-export class RedactionInterceptor implements NestInterceptor {
-  private readonly known = new WeakMap<object, { fields: MarkedFields; marks: readonly Mark[] }>();
-
-  constructor(private readonly reflector: Reflector) {}
-
-  intercept(host: ExecutionContext, next: CallHandler): Observable<unknown> {
-    const { fields, marks } = this.markedIn(host.getHandler());
-    const grants = grantsOfRequest(host.switchToHttp().getRequest<FastifyRequest>());
-    if (marks.every((mark) => isShown(mark, grants))) return next.handle();
-    return next.handle().pipe(map((answer: unknown) => redacted(answer, fields, grants)));
-  }
-
-  private markedIn(handler: ReturnType<ExecutionContext['getHandler']>) {
-    let marked = this.known.get(handler);
-    if (!marked) {
-      const type = this.reflector.get<Type<object> | undefined>(answerKey, handler);
-      const fields: MarkedFields = type ? markedFieldsOf(type) : new Map();
-      marked = { fields, marks: marksOf(fields) };
-      this.known.set(handler, marked);
-    }
-    return marked;
-  }
 }

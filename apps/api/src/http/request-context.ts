@@ -2,23 +2,30 @@ import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
 import type { TenantContext } from '@studio/database';
 import type { FastifyRequest } from 'fastify';
 import type { Grant } from '../permissions/permission.js';
+import type { Route } from './routes.js';
 
-const contexts = new WeakMap<FastifyRequest, TenantContext>();
-const grants = new WeakMap<FastifyRequest, readonly Grant[]>();
-
-export function setContext(request: FastifyRequest, ctx: TenantContext, granted: readonly Grant[]): void {
-  contexts.set(request, ctx);
-  grants.set(request, granted);
+/** Who asks for what. */
+export interface Asked {
+  readonly route: Route;
+  /** The signed-in person's; none on an open route. */
+  readonly ctx: TenantContext | null;
+  readonly grants: readonly Grant[];
+  /** Whether it is a restricted record that its reader opened. */
+  readonly opened?: boolean;
 }
 
-export const contextOf = (request: FastifyRequest): TenantContext | undefined => contexts.get(request);
+const asked = new WeakMap<FastifyRequest, Asked>();
 
-/** What the signed-in person was granted; nothing on an open route. */
-export const grantsOfRequest = (request: FastifyRequest): readonly Grant[] => grants.get(request) ?? [];
+export function setAsked(request: FastifyRequest, what: Asked): void {
+  asked.set(request, what);
+}
+
+/** Nothing of what no route of ours is for, or was not let in. */
+export const askedOf = (request: FastifyRequest): Asked | undefined => asked.get(request);
 
 /** The signed-in person's context; the guard has set it before any handler runs. */
 export const Ctx = createParamDecorator((_: unknown, host: ExecutionContext): TenantContext => {
-  const ctx = contexts.get(host.switchToHttp().getRequest<FastifyRequest>());
+  const ctx = askedOf(host.switchToHttp().getRequest<FastifyRequest>())?.ctx;
   if (!ctx) throw new Error('this route is open: it has no signed-in person');
   return ctx;
 });

@@ -1,12 +1,11 @@
 import { Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
-import { Reflector } from '@nestjs/core';
 import { TenantTransaction } from '@studio/database';
 import { isUUID } from 'class-validator';
 import type { FastifyRequest } from 'fastify';
 import { ApiError } from './problem.js';
-import { contextOf } from './request-context.js';
+import { ReadLog } from './read-log.js';
+import { askedOf, setAsked } from './request-context.js';
 import { findRestriction, recordIdNames, type RecordIdName } from './restricted-records.queries.js';
-import { permissionOfRoute } from './routes.js';
 
 export class RecordRestricted extends ApiError {
   readonly code = 'access.record-restricted';
@@ -14,31 +13,31 @@ export class RecordRestricted extends ApiError {
   readonly title = 'The person had this record restricted; open it with a reason to read it';
 }
 
-const opened = new WeakSet<FastifyRequest>();
-
-/** Whether the request reads a restricted record that its reader opened. */
-export const isOpened = (request: FastifyRequest): boolean => opened.has(request);
-
-/** Withholds health data of whoever had their record restricted, from everybody who has not opened it with a reason. */
+/**
+ * Withholds health data of whoever had their record restricted, from everybody who has not opened it with a reason; and
+ * from all, when reads cannot be written down.
+ */
 @Injectable()
 export class RestrictedRecordsGuard implements CanActivate {
   constructor(
-    private readonly reflector: Reflector,
+    private readonly log: ReadLog,
     private readonly transaction: TenantTransaction,
   ) {}
 
   async canActivate(host: ExecutionContext): Promise<boolean> {
-    if (permissionOfRoute(this.reflector, host).health !== true) return true;
     const request = host.switchToHttp().getRequest<FastifyRequest>();
-    const ctx = contextOf(request);
+    const asked = askedOf(request);
+    const ctx = asked?.ctx;
+    if (!ctx || asked.route.permission.health !== true) return true;
+    this.log.requireRoom();
     const named = recordNamed(request);
-    if (!ctx || !named) return true;
+    if (!named) return true;
     const { studioId } = ctx;
     const of = { studioId, userId: ctx.userId as string, ...named };
     const restriction = await this.transaction.read(ctx, (sql) => findRestriction(sql, of));
     if (restriction === null) return true;
     if (!restriction.opened) throw new RecordRestricted();
-    opened.add(request);
+    setAsked(request, { ...asked, opened: true });
     return true;
   }
 }

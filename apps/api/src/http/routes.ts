@@ -1,9 +1,10 @@
 import { Injectable, type ExecutionContext, type OnApplicationBootstrap, type Type } from '@nestjs/common';
 import { PATH_METADATA } from '@nestjs/common/constants.js';
 import { DiscoveryService, MetadataScanner, Reflector } from '@nestjs/core';
-import { permissionOf, permissions, type OperationId } from '../permissions/permission-table.js';
+import { permissionOf, permissions, type Mark, type OperationId } from '../permissions/permission-table.js';
 import type { Permission } from '../permissions/permission.js';
-import { operationKey } from './documentation.js';
+import { answerKey, operationKey } from './documentation.js';
+import { markedFieldsOf, marksOf, type MarkedFields } from './redaction.js';
 
 /** The API does not start: a route names no row of the table of permissions, or a row has no route. */
 export class PermissionsIncomplete extends Error {
@@ -17,16 +18,35 @@ export class PermissionsIncomplete extends Error {
   }
 }
 
-/** The operation a route is, by its own word or its class's. */
-export const operationOf = (reflector: Reflector, host: ExecutionContext): OperationId | undefined =>
-  reflector.getAllAndOverride<OperationId | undefined>(operationKey, [host.getHandler(), host.getClass()]);
+/** What is known of a route before anybody asks for it. */
+export interface Route {
+  /** By its own word or its class's. */
+  readonly operation: OperationId | undefined;
+  readonly permission: Permission;
+  readonly marked: MarkedFields;
+  /** Each mark there is among them. */
+  readonly marks: readonly Mark[];
+}
 
 /** Nobody may use what is not in the table, were it ever reached. */
 const nobody: Permission = { who: [] };
 
-export function permissionOfRoute(reflector: Reflector, host: ExecutionContext): Permission {
-  const id = operationOf(reflector, host);
-  return id === undefined ? nobody : permissionOf(id);
+const routes = new WeakMap<object, Route>();
+
+/** Worked out once. */
+export function routeOf(reflector: Reflector, host: ExecutionContext): Route {
+  const handler = host.getHandler();
+  let route = routes.get(handler);
+  if (!route) {
+    const places = [handler, host.getClass()];
+    const operation = reflector.getAllAndOverride<OperationId | undefined>(operationKey, places);
+    const answer = reflector.get<Type<object> | undefined>(answerKey, handler);
+    const marked: MarkedFields = answer ? markedFieldsOf(answer) : new Map();
+    const permission = operation === undefined ? nobody : permissionOf(operation);
+    route = { operation, permission, marked, marks: marksOf(marked) };
+    routes.set(handler, route);
+  }
+  return route;
 }
 
 /** Compares the routes with the table before anything is served. */

@@ -6,9 +6,9 @@ import { NoKeyYet, studioScope, type KeyAtHand } from './studio-scope.js';
 /** So long a key is used on without asking whether it was destroyed. */
 const heldForMs = 60_000;
 
-/** Studios' keys, unwrapped and at hand. */
+/** Studios' keys, unwrapped and at hand; or that there is none, which the first that wants one asks again. */
 export class KeyRing {
-  private readonly held = new Map<string, { readonly key: Buffer; readonly until: number }>();
+  private readonly held = new Map<string, { readonly key: KeyAtHand; readonly until: number }>();
 
   constructor(
     private readonly dataSource: DataSource,
@@ -18,7 +18,8 @@ export class KeyRing {
 
   /** Do the studio's work with its key at hand: again from its begin, if a first key had to be drawn for it. */
   async within<T>(studioId: string, work: () => Promise<T>): Promise<T> {
-    const key = this.atHand(studioId) ?? (await this.find(studioId));
+    const held = this.held.get(studioId);
+    const key = held !== undefined && held.until > performance.now() ? held.key : await this.find(studioId);
     try {
       return await studioScope.run({ studioId, key }, work);
     } catch (error) {
@@ -29,15 +30,9 @@ export class KeyRing {
     }
   }
 
-  private atHand(studioId: string): Buffer | null {
-    const held = this.held.get(studioId);
-    return held !== undefined && held.until > performance.now() ? held.key : null;
-  }
-
   private async find(studioId: string): Promise<KeyAtHand> {
     const key = await this.reads.run(studioId, (sql) => this.keys.find(sql, studioId));
-    if (Buffer.isBuffer(key)) this.held.set(studioId, { key, until: performance.now() + heldForMs });
-    else this.held.delete(studioId);
+    this.held.set(studioId, { key, until: performance.now() + heldForMs });
     return key;
   }
 

@@ -42,15 +42,19 @@ export function opened<Rows>(rows: Rows, ...names: readonly string[]): Rows {
   return inside(rows, new Set(names), false) as Rows;
 }
 
+/** In place: to build a page of rows anew took a fifth of the time it took to answer it. */
 function inside(value: unknown, names: ReadonlySet<string>, named: boolean): unknown {
   if (typeof value === 'string') return named ? openedValue(value) : value;
-  if (Array.isArray(value)) return value.map((item) => inside(item, names, named));
-  if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype)
-    return value;
-  return Object.fromEntries(
-    Object.entries(value).map(([name, field]) => [name, inside(field, names, names.has(name))]),
-  );
+  if (Array.isArray(value)) {
+    for (const [index, item] of value.entries()) value[index] = inside(item, names, named);
+  } else if (isPlain(value)) {
+    for (const name in value) value[name] = inside(value[name], names, names.has(name));
+  }
+  return value;
 }
+
+const isPlain = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && Object.getPrototypeOf(value) === Object.prototype;
 
 /** For a column of `text` or `jsonb` that holds medical text or answers. */
 export const sealedColumn: ValueTransformer = {
