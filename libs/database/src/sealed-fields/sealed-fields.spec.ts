@@ -23,6 +23,14 @@ describe('a sealed value', () => {
     });
   });
 
+  it('is told from what somebody wrote that begins like one, however long', () => {
+    const told = Array.from({ length: 9 }, (_, more) => `sealed: the spindle with ${'x'.repeat(20 + more)}`);
+    within(() => {
+      expect(opened([...told], 'told')).toEqual(told);
+      expect(told.map((text) => opened({ text }, 'text').text)).toEqual(told);
+    });
+  });
+
   it('says nothing, and is never twice the same', () => {
     within(() => {
       expect(sealed('a note')).not.toEqual(sealed('a note'));

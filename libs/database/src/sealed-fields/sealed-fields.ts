@@ -3,8 +3,10 @@ import type { ValueTransformer } from 'typeorm';
 import { seal, unseal } from '../field-seal.js';
 import { keyInScope } from './studio-scope.js';
 
-/** As a sealed value is stored, in `text` or as a string of `jsonb`: nonce, tag and ciphertext in base64url. */
-const form = /^sealed:([\w-]{38,})$/;
+/** As a sealed value is stored, in `text` or as a string of `jsonb`: then nonce, tag and ciphertext in base64url. */
+const prefix = 'sealed:';
+/** Of nonce and tag. */
+const shortest = 38;
 const place = (studioId: string): string => `sealed field of ${studioId}`;
 
 /**
@@ -14,7 +16,7 @@ const place = (studioId: string): string => `sealed field of ${studioId}`;
 export function sealed(value: unknown): string | null {
   if (value === null || value === undefined) return null;
   const { studioId, key } = keyInScope(true);
-  return `sealed:${seal(key, place(studioId), Buffer.from(JSON.stringify(value))).toString('base64url')}`;
+  return `${prefix}${seal(key, place(studioId), Buffer.from(JSON.stringify(value))).toString('base64url')}`;
 }
 
 /** As `sealed`, for a parameter of type `jsonb`. */
@@ -24,12 +26,19 @@ export function sealedJson(value: unknown): string | null {
 
 /** What was sealed; a value from before its column was sealed, as it is. */
 function openedValue(value: unknown): unknown {
-  const match = typeof value === 'string' ? form.exec(value) : null;
-  if (match === null) return value;
+  const bytes = typeof value === 'string' ? sealedBytes(value) : null;
+  if (bytes === null) return value;
   const { studioId, key } = keyInScope(false);
-  return JSON.parse(
-    unseal(key, place(studioId), Buffer.from(match[1] ?? '', 'base64url')).toString(),
-  ) as unknown;
+  return JSON.parse(unseal(key, place(studioId), bytes).toString()) as unknown;
+}
+
+/** Null for what is not sealed. */
+function sealedBytes(value: string): Buffer | null {
+  const length = value.length - prefix.length;
+  if (length < shortest || length % 4 === 1 || !value.startsWith(prefix)) return null;
+  const bytes = Buffer.from(value.slice(prefix.length), 'base64url');
+  // What is no base64url is skipped in decoding: some would be missing.
+  return bytes.length === Math.floor((length * 3) / 4) ? bytes : null;
 }
 
 /**

@@ -1,13 +1,13 @@
 import type { SqlRunner } from '@studio/database';
 import { permissionInForce, type PermissionInForce } from './permission-in-force.js';
-import { listNewestScreenings, listRaisedFindings } from './screenings.queries.js';
+import { listStanding } from './screenings.queries.js';
 
 /** What a client may do now; null for one who was never screened. */
 export async function findPermission(
   sql: SqlRunner,
   of: { studioId: string; clientId: string },
 ): Promise<PermissionInForce | null> {
-  const [newest, ...older] = await listNewestScreenings(sql, of);
-  if (!newest) return null;
-  return permissionInForce(await listRaisedFindings(sql, of), [newest, ...older]);
+  const { raised, newest } = await listStanding(sql, of);
+  const [first, ...others] = newest;
+  return first ? permissionInForce(raised, [first, ...others]) : null;
 }

@@ -9,10 +9,10 @@ import {
   type ScreeningOccasion,
   type SqlRunner,
 } from '@studio/database';
-import { withFinding, type Evaluation, type Finding, type RaisedIn } from '@studio/clinical-flags';
+import { withFinding, type Evaluation, type Finding } from '@studio/clinical-flags';
 import { In, type EntityManager } from 'typeorm';
 import type { AnsweredScreening } from './given-answers.js';
-import type { RaisedFinding } from './permission-in-force.js';
+import type { NewestScreening, RaisedFinding } from './permission-in-force.js';
 import type { ScreeningRecord } from './screenings.dto.js';
 
 interface OfClient {
@@ -29,11 +29,15 @@ const clearedScope = `(
    WHERE k.studio_id = f.studio_id AND k.finding_id = f.id
      AND (c.valid_until IS NULL OR c.valid_until > app_now()))`;
 
+/** The findings that the screening `s` raised, newest first. */
+const raised = `coalesce((
+  SELECT jsonb_agg(jsonb_build_object('id', f.id, 'ruleId', f.rule_id, 'clearedScope', ${clearedScope})
+                   ORDER BY f.id DESC)
+    FROM findings f WHERE f.studio_id = s.studio_id AND f.screening_id = s.id), '[]')`;
+
 const columns = `s.id, s.client_id AS "clientId", s.occasion, s.question_set_id AS "questionSetId",
   s.question_set_version AS "questionSetVersion", s.answers, s.result, s.created_at AS "createdAt",
-  coalesce((
-    SELECT jsonb_agg(jsonb_build_object('id', f.id, 'ruleId', f.rule_id, 'clearedScope', ${clearedScope}))
-      FROM findings f WHERE f.studio_id = s.studio_id AND f.screening_id = s.id), '[]') AS raised`;
+  ${raised} AS raised`;
 
 /** Until the transaction ends, another screening of this client waits, under whichever of its records. */
 export async function lockClient(tx: EntityManager, key: OfClient): Promise<void> {
@@ -113,42 +117,44 @@ export async function listAnswered(sql: SqlRunner, key: OfClient): Promise<Answe
   return opened(rows, 'answers');
 }
 
-/**
- * The newest screening; after a merge the newest of each record, until the person is screened again: what one of them
- * left open is not taken as answered by the other. The newest of all comes first.
- */
-export async function listNewestScreenings(
-  sql: SqlRunner,
-  key: OfClient,
-): Promise<{ id: string; result: Evaluation }[]> {
-  const rows = await sql.query<{ id: string; result: Evaluation }[]>(
-    `WITH of_person AS (
-       SELECT DISTINCT ON (s.client_id) s.id, s.result, s.created_at, c.merged_at
-         FROM app_same_client($1, $2) AS same (id)
-         JOIN clients c ON c.studio_id = $1 AND c.id = same.id
-         JOIN screenings s ON s.studio_id = $1 AND s.client_id = c.id
-        ORDER BY s.client_id, s.id DESC)
-     SELECT id, result FROM of_person one
-      WHERE NOT EXISTS (
-        SELECT FROM of_person later
-         WHERE later.id > one.id AND later.created_at > greatest(one.merged_at, later.merged_at))
-      ORDER BY id DESC`,
-    [key.studioId, key.clientId],
-  );
-  return opened(rows, 'result');
+interface StandingScreening extends NewestScreening {
+  readonly isNewest: boolean;
+  readonly raised: readonly (Pick<RaisedFinding, 'id' | 'clearedScope'> & { readonly ruleId: string })[];
 }
 
-/** Every finding ever raised with the client, newest first. */
-export async function listRaisedFindings(sql: SqlRunner, key: OfClient): Promise<RaisedFinding[]> {
-  const rows = await sql.query<(Omit<RaisedFinding, 'finding'> & RaisedIn)[]>(
-    `SELECT f.id, f.screening_id AS "screeningId", f.rule_id AS "ruleId", s.result, ${clearedScope} AS "clearedScope"
-       FROM findings f
-       JOIN screenings s ON s.studio_id = f.studio_id AND s.id = f.screening_id
-      WHERE f.studio_id = $1 AND f.client_id IN (SELECT * FROM app_same_client($1, $2))
-      ORDER BY f.id DESC`,
+/**
+ * What decides on what the client may do: every finding ever raised, newest first, and the newest screening; after a
+ * merge the newest of each record, until the person is screened again: what one of them left open is not taken as
+ * answered by the other. The newest of all comes first.
+ */
+export async function listStanding(
+  sql: SqlRunner,
+  key: OfClient,
+): Promise<{ raised: RaisedFinding[]; newest: NewestScreening[] }> {
+  const rows = await sql.query<StandingScreening[]>(
+    `WITH of_person AS (
+       SELECT s.id, s.result, s.created_at, c.merged_at, ${raised} AS raised,
+              row_number() OVER (PARTITION BY s.client_id ORDER BY s.id DESC) = 1 AS is_last
+         FROM app_same_client($1, $2) AS same (id)
+         JOIN clients c ON c.studio_id = $1 AND c.id = same.id
+         JOIN screenings s ON s.studio_id = $1 AND s.client_id = c.id),
+     told AS (
+       SELECT id, result, raised, is_last AND NOT EXISTS (
+                SELECT FROM of_person later
+                 WHERE later.is_last AND later.id > one.id
+                   AND later.created_at > greatest(one.merged_at, later.merged_at)) AS is_newest
+         FROM of_person one)
+     SELECT id, result, raised, is_newest AS "isNewest"
+       FROM told WHERE is_newest OR raised <> '[]' ORDER BY id DESC`,
     [key.studioId, key.clientId],
   );
-  return withFinding(opened(rows, 'result'));
+  const screenings = opened(rows, 'result');
+  return {
+    raised: screenings.flatMap(({ id: screeningId, result, raised: findings }) =>
+      withFinding(findings.map((finding) => ({ ...finding, screeningId, result }))),
+    ),
+    newest: screenings.filter(({ isNewest }) => isNewest),
+  };
 }
 
 export async function insertClearance(
