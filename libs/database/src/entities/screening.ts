@@ -30,6 +30,10 @@ export class Screening extends RecordedRow {
   @Column('jsonb', { transformer: sealedColumn })
   result: object;
 
+  /** The same with only the findings that bar or may bar something; null where a screening is older than this column. */
+  @Column('jsonb', { transformer: sealedColumn, nullable: true })
+  weighed: object | null;
+
   @Column('text', { name: 'permission_level' })
   permissionLevel: string;
 

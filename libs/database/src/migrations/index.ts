@@ -45,6 +45,7 @@ import { OutboxTraces1764000060000 } from './1764000060000-outbox-traces.js';
 import { IndexesForManyRows1764000070000 } from './1764000070000-indexes-for-many-rows.js';
 import { OnePerson1764000070100 } from './1764000070100-one-person.js';
 import { OnePersonOnly1764000070200 } from './1764000070200-one-person-only.js';
+import { WeighedResults1764000070300 } from './1764000070300-weighed-results.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -94,4 +95,5 @@ export const migrations = [
   IndexesForManyRows1764000070000,
   OnePerson1764000070100,
   OnePersonOnly1764000070200,
+  WeighedResults1764000070300,
 ];

@@ -37,8 +37,8 @@ const ofJson: Readonly<Record<string, JsonSchema>> = {
   'double precision': { type: 'number' },
 };
 
-/** Who of the staff wrote a row is about them; a hash is of a secret, and says nothing. */
-const leftOut = /(_by|^fitter_id|^user_id|^assigned_to|^studio_id|^stands_for_erased)$/;
+/** Who of the staff wrote a row is about them; a hash is of a secret, and says nothing; what is weighed stands in the result. */
+const leftOut = /(_by|^fitter_id|^user_id|^assigned_to|^studio_id|^stands_for_erased|^weighed)$/;
 
 /** What a person's copy holds: all that is kept of them, but who of the staff wrote it. */
 export function exportedTables(metadatas: readonly EntityMetadata[]): ExportedTable[] {

@@ -67,10 +67,17 @@ export async function insertScreening(
     ...rest,
     ruleSetVersion: evaluation.ruleSetVersion,
     result: evaluation,
+    weighed: weighed(evaluation),
     permissionLevel: evaluation.permission.level,
   });
   return (identifiers[0] as { id: string }).id;
 }
+
+/** Most rules find nothing: what is judged by does not need to be carried about with every booking. */
+const weighed = (evaluation: Evaluation): Evaluation => ({
+  ...evaluation,
+  findings: evaluation.findings.filter(({ result }) => result === 'raised' || result === 'cannot_tell'),
+});
 
 export async function insertFindings<Raised extends Pick<Finding, 'ruleId'>>(
   tx: EntityManager,
@@ -133,7 +140,7 @@ export async function listStanding(
 ): Promise<{ raised: RaisedFinding[]; newest: NewestScreening[] }> {
   const rows = await sql.query<StandingScreening[]>(
     `WITH of_person AS (
-       SELECT s.id, s.result, s.created_at, c.merged_at, ${raised} AS raised,
+       SELECT s.id, coalesce(s.weighed, s.result) AS result, s.created_at, c.merged_at, ${raised} AS raised,
               row_number() OVER (PARTITION BY s.client_id ORDER BY s.id DESC) = 1 AS is_last
          FROM app_same_client($1, $2) AS same (id)
          JOIN clients c ON c.studio_id = $1 AND c.id = same.id
