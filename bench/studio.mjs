@@ -9,6 +9,8 @@ import { dropDatabase } from '../scripts/services/roles.mjs';
 import { secretsOf } from '../scripts/services/secrets.mjs';
 import { postgresService } from '../scripts/services/services.mjs';
 
+const renewEveryMs = 5 * 60_000;
+
 /**
  * A database of its own, an API on it, and a new studio with its owner signed in.
  *
@@ -30,14 +32,24 @@ export async function openForBench(processes, { database, metricsPort, studio = 
   });
   const { email, password } = studio.owner;
   const credentials = { studio: studio.handle, email, password };
-  const { accessToken } = await dataOf(openClient(apiUrl).POST('/v1/sign-ins', { body: credentials }));
+  const headers = { authorization: await bearer(apiUrl, credentials) };
+  // A token lasts ten minutes, and some loads longer.
+  setInterval(() => {
+    void bearer(apiUrl, credentials).then((next) => (headers.authorization = next));
+  }, renewEveryMs).unref();
   return {
     ...{ secrets, urls, apiUrl, studioId: studio.studioId, credentials },
     /** An administrator's, of this database. */
     adminUrl: Object.assign(new URL(adminUrl), { pathname: `/${database}` }).href,
     owner: await signIn(apiUrl, credentials),
-    headers: { authorization: `Bearer ${accessToken}` },
+    headers,
   };
+}
+
+/** @param {string} apiUrl @param {{ studio: string, email: string, password: string }} credentials */
+async function bearer(apiUrl, credentials) {
+  const { accessToken } = await dataOf(openClient(apiUrl).POST('/v1/sign-ins', { body: credentials }));
+  return `Bearer ${accessToken}`;
 }
 
 /** @typedef {Awaited<ReturnType<typeof openForBench>>} Bench */

@@ -14,7 +14,10 @@ const clients = 20_000;
 /** Enough fitters and rooms for all that is booked in an hour of load. */
 const bays = 40;
 const visitMs = 120 * 60_000;
-const firstVisitAt = Date.parse('2090-01-01T00:00:00Z');
+/** The day whose sheet is read has no more visits than a large studio; those of the load are booked from the day after. */
+const day = '2090-01-01';
+const visitsOfDay = 24;
+const firstVisitAt = Date.parse('2090-01-02T00:00:00Z');
 
 /** @typedef {{ who: string, share: number, send: () => Promise<boolean> }} Act `share` of all requests */
 
@@ -52,6 +55,17 @@ export async function mixedDay(processes, { metricsPort, random }) {
     fitters.push((await dataOf(owner.POST('/v1/staff', { body }))).id);
     rooms.push((await dataOf(owner.POST('/v1/rooms', { body: { name: `Bay ${bay}` } }))).id);
   }
+  for (let index = 0; index < visitsOfDay; index += 1) {
+    const bay = index % (visitsOfDay / 4);
+    const startsAt = new Date(
+      Date.parse(`${day}T08:00:00Z`) + Math.floor(index / (visitsOfDay / 4)) * visitMs,
+    );
+    const body = {
+      ...{ clientId: known.riders[index % known.riders.length] ?? '', serviceId: studio.serviceId },
+      ...{ fitterId: fitters[bay] ?? '', roomId: rooms[bay] ?? '', startsAt: startsAt.toISOString() },
+    };
+    await dataOf(owner.POST('/v1/appointments', { body }));
+  }
   const [rider = ''] = known.riders;
   const path = { clientId: rider };
   const handedOver = { delivery: /** @type {const} */ ('hand_over') };
@@ -77,7 +91,7 @@ export async function mixedDay(processes, { metricsPort, random }) {
   const create = (body) => ({ headers: once(), body, expected: 201 });
 
   return [
-    { who: 'desk', share: 0.1, send: () => call('day-sheet?day=2090-01-01') },
+    { who: 'desk', share: 0.1, send: () => call(`day-sheet?day=${day}`) },
     {
       who: 'desk',
       share: 0.08,

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { TenantTransaction, type TenantContext } from '@studio/database';
 import { calendarDays, localTime } from '@studio/opening-hours';
 import { found } from '../../http/problem.js';
-import { noticeFor } from '../screenings/index.js';
+import { noticesFor } from '../screenings/index.js';
 import { openTasksBefore } from '../tasks/index.js';
 import type {
   DaySheetQuery,
@@ -42,13 +42,7 @@ export class DaySheetService {
         openTasksBefore(sql, ctx, { dueBefore: range.to, limit: mostTasks }),
       ]);
       const clientIds = [...new Set(visits.map(({ clientId }) => clientId))];
-      const notices = new Map<string, VisitNotice>(
-        await Promise.all(
-          clientIds.map(
-            async (clientId) => [clientId, await noticeFor(sql, { studioId, clientId })] as const,
-          ),
-        ),
-      );
+      const notices = await noticesFor(sql, { studioId, clientIds });
       return {
         ...{ day, studio, timeZone, openTasks },
         visits: visits.map((visit) =>

@@ -5,9 +5,22 @@ import { listStanding } from './screenings.queries.js';
 /** What a client may do now; null for one who was never screened. */
 export async function findPermission(
   sql: SqlRunner,
-  of: { studioId: string; clientId: string },
+  { studioId, clientId }: { studioId: string; clientId: string },
 ): Promise<PermissionInForce | null> {
-  const { raised, newest } = await listStanding(sql, of);
-  const [first, ...others] = newest;
-  return first ? permissionInForce(raised, [first, ...others]) : null;
+  const inForce = await findPermissions(sql, { studioId, clientIds: [clientId] });
+  return inForce.get(clientId) ?? null;
+}
+
+/** The same of many, in one query. */
+export async function findPermissions(
+  sql: SqlRunner,
+  of: { studioId: string; clientIds: readonly string[] },
+): Promise<ReadonlyMap<string, PermissionInForce | null>> {
+  const standing = await listStanding(sql, of);
+  return new Map(
+    standing.map(({ clientId, raised, newest: [newest, ...others] }) => [
+      clientId,
+      newest ? permissionInForce(raised, [newest, ...others]) : null,
+    ]),
+  );
 }

@@ -8,7 +8,7 @@ export { clearFindings } from './clear-findings.js';
 export { answerInWords, answersOfScreening, givenAnswers, optionsOf, questionText } from './given-answers.js';
 export { ClearRequest, QuestionSetResponse } from './screenings.dto.js';
 export { AnswersInvalid } from './screenings.errors.js';
-export { noticeFor } from './notice-for.js';
+export { noticesFor } from './notice-for.js';
 export { requireInUse } from './require-in-use.js';
 export { screen, screenByClinician } from './screen.js';
 export { findPermission };

@@ -125,43 +125,59 @@ export async function listAnswered(sql: SqlRunner, key: OfClient): Promise<Answe
 }
 
 interface StandingScreening extends NewestScreening {
+  readonly clientId: string;
   readonly isNewest: boolean;
   readonly raised: readonly (Pick<RaisedFinding, 'id' | 'clearedScope'> & { readonly ruleId: string })[];
 }
 
-/**
- * What decides on what the client may do: every finding ever raised, newest first, and the newest screening; after a
- * merge the newest of each record, until the person is screened again: what one of them left open is not taken as
- * answered by the other. The newest of all comes first.
- */
+/** What decides on what a client may do. */
+export interface Standing {
+  readonly clientId: string;
+  /** Every finding ever raised, newest first. */
+  readonly raised: readonly RaisedFinding[];
+  /**
+   * The newest screening; after a merge the newest of each record, until the person is screened again: what one of them
+   * left open is not taken as answered by the other. The newest of all comes first.
+   */
+  readonly newest: readonly NewestScreening[];
+}
+
+/** In the order of `clientIds`. */
 export async function listStanding(
   sql: SqlRunner,
-  key: OfClient,
-): Promise<{ raised: RaisedFinding[]; newest: NewestScreening[] }> {
+  { studioId, clientIds }: { studioId: string; clientIds: readonly string[] },
+): Promise<Standing[]> {
   const rows = await sql.query<StandingScreening[]>(
     `WITH of_person AS (
-       SELECT s.id, coalesce(s.weighed, s.result) AS result, s.created_at, c.merged_at, ${raised} AS raised,
-              row_number() OVER (PARTITION BY s.client_id ORDER BY s.id DESC) = 1 AS is_last
-         FROM app_same_client($1, $2) AS same (id)
-         JOIN clients c ON c.studio_id = $1 AND c.id = same.id
-         JOIN screenings s ON s.studio_id = $1 AND s.client_id = c.id),
+       SELECT asked.id AS person, of_one.*
+         FROM unnest($2::uuid[]) AS asked (id)
+        CROSS JOIN LATERAL (
+          SELECT s.id, coalesce(s.weighed, s.result) AS result, s.created_at, c.merged_at, ${raised} AS raised,
+                 row_number() OVER (PARTITION BY s.client_id ORDER BY s.id DESC) = 1 AS is_last
+            FROM app_same_client($1, asked.id) AS same (id)
+            JOIN clients c ON c.studio_id = $1 AND c.id = same.id
+            JOIN screenings s ON s.studio_id = $1 AND s.client_id = c.id) AS of_one),
      told AS (
-       SELECT id, result, raised, is_last AND NOT EXISTS (
+       SELECT person, id, result, raised, is_last AND NOT EXISTS (
                 SELECT FROM of_person later
-                 WHERE later.is_last AND later.id > one.id
+                 WHERE later.person = one.person AND later.is_last AND later.id > one.id
                    AND later.created_at > greatest(one.merged_at, later.merged_at)) AS is_newest
          FROM of_person one)
-     SELECT id, result, raised, is_newest AS "isNewest"
+     SELECT person AS "clientId", id, result, raised, is_newest AS "isNewest"
        FROM told WHERE is_newest OR raised <> '[]' ORDER BY id DESC`,
-    [key.studioId, key.clientId],
+    [studioId, clientIds],
   );
-  const screenings = opened(rows, 'result');
-  return {
-    raised: screenings.flatMap(({ id: screeningId, result, raised: findings }) =>
-      withFinding(findings.map((finding) => ({ ...finding, screeningId, result }))),
-    ),
-    newest: screenings.filter(({ isNewest }) => isNewest),
-  };
+  opened(rows, 'result');
+  return clientIds.map((clientId) => {
+    const screenings = rows.filter((row) => row.clientId === clientId);
+    return {
+      clientId,
+      raised: screenings.flatMap(({ id: screeningId, result, raised: findings }) =>
+        withFinding(findings.map((finding) => ({ ...finding, screeningId, result }))),
+      ),
+      newest: screenings.filter(({ isNewest }) => isNewest),
+    };
+  });
 }
 
 export async function insertClearance(
