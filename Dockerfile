@@ -12,4 +12,4 @@ COPY --from=build /app .
 # A new volume takes its owner from the image.
 RUN mkdir /files /backups && chown node:node /files /backups
 USER node
-CMD ["node", "apps/api/dist/main.js"]
+CMD ["node", "apps/api/dist/bundle/main.mjs"]

@@ -7,7 +7,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import pg from 'pg';
 import { SMTPServer } from 'smtp-server';
 import { openStudio } from '../../seed/dist/open-studio.js';
-import { appScript } from '../../scripts/services/apps.mjs';
+import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { migratedDatabase } from '../../scripts/services/database.mjs';
 import { root } from '../../scripts/services/paths.mjs';
 import { freePort } from '../../scripts/services/ports.mjs';
@@ -49,7 +49,7 @@ export async function mailQueue(processes, { rounds, mails, latencies }) {
     env: { ...shared, CONCURRENCY: String(queues.mail.concurrency) },
   });
   const port = await freePort();
-  const worker = processes.start('worker', process.execPath, [appScript('worker')], {
+  const worker = processes.start('worker', process.execPath, [bundleOf('worker')], {
     env: {
       ...{ ...shared, DATABASE_URL: urls.workerUrl, WORKER_PORT: String(port), MAIL_PER_MINUTE: '0' },
       ...{ MAIL_FROM: 'studio@fitting.example', PUBLIC_URL: 'https://fitting.example' },

@@ -1,4 +1,5 @@
 import path from 'node:path';
+import { bundleOf } from './bundle.mjs';
 import { root } from './paths.mjs';
 import { freePort } from './ports.mjs';
 import { answers, untilHealthy } from './processes.mjs';
@@ -47,7 +48,7 @@ export async function startApi(processes, { urls, secrets, at, metricsPort }) {
       TEST_CLOCK: '1',
       ...(metricsPort !== undefined && { API_METRICS_PORT: String(metricsPort) }),
     });
-    const running = processes.start('api', process.execPath, [appScript('api')], { env });
+    const running = processes.start('api', process.execPath, [bundleOf('api')], { env });
     return untilHealthy(running, answers(`${url}/health/ready`));
   });
   return url;
@@ -76,7 +77,7 @@ export async function startWorker(processes, { urls, redisUrl, smtpUrl, publicUr
       STORAGE_FOLDER: storageFolder(processes),
       TEST_CLOCK: '1',
     });
-    const running = processes.start('worker', process.execPath, [appScript('worker')], { env });
+    const running = processes.start('worker', process.execPath, [bundleOf('worker')], { env });
     return untilHealthy(running, answers(`http://127.0.0.1:${port}/health/ready`));
   });
 }
@@ -111,11 +112,6 @@ export async function playStory(processes, { apiUrl, mailUrl }) {
  */
 function storageFolder(processes) {
   return process.env['STORAGE_FOLDER'] ?? path.join(processes.folder, 'files');
-}
-
-/** @param {'api' | 'worker'} name */
-export function appScript(name) {
-  return path.join(root, 'apps', name, 'dist', 'main.js');
 }
 
 /** @param {string} name */

@@ -1,4 +1,5 @@
 import path from 'node:path';
+import { needsBundling } from './bundle.mjs';
 import { waitForLock } from './lock.mjs';
 import { missingPackages } from './packages.mjs';
 import { root } from './paths.mjs';
@@ -24,16 +25,21 @@ export async function installed(processes) {
 }
 
 /**
- * Libraries and apps compiled, as far as they changed.
+ * Libraries and apps compiled, as far as they changed; with all projects each app is put into one file as well.
  *
  * @param {Processes} processes
  * @param {readonly string[]} [projects] all of them, if none is named
  */
 export async function built(processes, projects = []) {
   const tsc = path.join(root, 'node_modules', 'typescript-7', 'bin', 'tsc');
-  await oneAtATime(() =>
-    step('compiling', () => processes.run('tsc', process.execPath, [tsc, '-b', ...projects], { cwd: root })),
-  );
+  await oneAtATime(async () => {
+    await step('compiling', () =>
+      processes.run('tsc', process.execPath, [tsc, '-b', ...projects], { cwd: root }),
+    );
+    if (projects.length > 0 || !needsBundling()) return;
+    const script = path.join(root, 'scripts', 'bundle.mjs');
+    await step('bundling', () => processes.run('bundle', process.execPath, [script], { cwd: root }));
+  });
 }
 
 /**

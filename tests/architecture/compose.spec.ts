@@ -5,7 +5,7 @@ import { describe, expect, it } from '@jest/globals';
 import { apiConfig, backupConfig, workerConfig } from '@studio/config';
 import { Ajv, type SchemaObject } from 'ajv';
 import { parse } from 'yaml';
-import { appScript } from '../../scripts/services/apps.mjs';
+import { bundleOf } from '../../scripts/services/bundle.mjs';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
@@ -95,7 +95,7 @@ describe('docker-compose.yml', () => {
 
   it('starts the apps as the demo does', () => {
     for (const name of ['api', 'worker'] as const) {
-      expect(service(name).command).toEqual(['node', path.relative(root, appScript(name))]);
+      expect(service(name).command).toEqual(['node', path.relative(root, bundleOf(name))]);
     }
   });
 
@@ -106,7 +106,7 @@ describe('docker-compose.yml', () => {
   );
   it.each(commands)('runs for %s a script that exists: %s', (_name, script) => {
     // What is compiled exists only once it is; its source always does.
-    const source = script.replace(/\/dist\/(.+)\.js$/, '/src/$1.ts');
+    const source = script.replace(/\/dist\/(?:bundle\/)?(.+)\.m?js$/, '/src/$1.ts');
     expect(existsSync(path.join(root, source))).toBe(true);
   });
   it('runs eight scripts of ours', () => {

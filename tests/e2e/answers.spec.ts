@@ -1,10 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { spawn, type ChildProcess } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import { connect } from 'node:net';
 import path from 'node:path';
 import { text } from 'node:stream/consumers';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { freePort } from '../../scripts/services/ports.mjs';
 import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
 import { eventually } from '../helpers/mail.js';
@@ -19,7 +21,7 @@ beforeAll(async () => {
   database = await createTestDatabase();
   const port = String(await freePort(3300));
   url = `http://127.0.0.1:${port}`;
-  api = spawn(process.execPath, [path.join(import.meta.dirname, '../../apps/api/dist/main.js')], {
+  api = spawn(process.execPath, [bundleOf('api')], {
     env: {
       PATH: process.env['PATH'],
       DATABASE_URL: database.apiUrl,
@@ -109,6 +111,22 @@ it('reads a body that is too long to its end before it refuses it', async () => 
   expect(await Promise.race([answered, sleep(500, 'nothing yet')])).toBe('nothing yet');
   socket.write(half);
   expect(await answered).toMatch(/^HTTP\/1\.1 413 /);
+});
+
+describe('the API as it is run, from one file', () => {
+  it('says of itself what the modules it was put together from say', async () => {
+    const document = path.join(import.meta.dirname, '../../libs/api-client/openapi.json');
+    const told: unknown = await (await fetch(`${url}/openapi.json`)).json();
+    expect(told).toEqual(JSON.parse(readFileSync(document, 'utf8')));
+  });
+
+  it('has its page of documentation, and all that page asks for', async () => {
+    const page = await (await fetch(`${url}/docs`)).text();
+    const asked = [...page.matchAll(/(?:src|href)="(?!data:)([^"]+)"/g)].map(([, address = '']) => address);
+    expect(asked.length).toBeGreaterThan(2);
+    const answers = await Promise.all(asked.map((address) => fetch(new URL(address, `${url}/docs`))));
+    expect(answers.filter(({ ok }) => !ok).map((answer) => answer.url)).toEqual([]);
+  });
 });
 
 describe('every refusal', () => {

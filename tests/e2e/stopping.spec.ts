@@ -2,15 +2,15 @@ import { afterAll, beforeAll, expect, it } from '@jest/globals';
 import { dataOf, signIn, type StudioClient } from '@studio/api-client';
 import { spawn, type ChildProcess } from 'node:child_process';
 import { randomBytes, randomUUID } from 'node:crypto';
-import path from 'node:path';
 import pg from 'pg';
+import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { freePort } from '../../scripts/services/ports.mjs';
 import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
 import { eventually } from '../helpers/mail.js';
 import { stop } from '../helpers/worker.js';
 import { openStudio } from '../helpers/studio.js';
 
-const main = path.join(import.meta.dirname, '../../apps/api/dist/main.js');
+const main = bundleOf('api');
 const owner = { email: 'owner@stopping.example', displayName: 'Owner', password: 'for tests only' };
 
 let database: TestDatabase;

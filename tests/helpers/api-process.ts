@@ -1,11 +1,11 @@
 import type { ChildProcess } from 'node:child_process';
-import path from 'node:path';
+import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { apiEnvironment } from './api-environment.js';
 import type { TestDatabase } from './database.js';
 import { eventually } from './mail.js';
 import { start, stop } from './worker.js';
 
-const main = path.join(import.meta.dirname, '../../apps/api/dist/main.js');
+const main = bundleOf('api');
 
 /** The API as a process of its own, which can be killed and started again at the same address. */
 export class ApiProcess {

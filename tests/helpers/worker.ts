@@ -1,12 +1,12 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { tmpdir } from 'node:os';
-import path from 'node:path';
+import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { webhookKey, type TestApi } from './studio.js';
 import { service } from './database.js';
 import { masterKeys } from './master-keys.js';
 
-const main = path.join(import.meta.dirname, '../../apps/worker/dist/main.js');
+const main = bundleOf('worker');
 
 /** The worker as it runs in production, a process of its own. */
 export function startWorker(

@@ -1,6 +1,6 @@
 import type { ChildProcess } from 'node:child_process';
 import pg from 'pg';
-import { appScript } from '../../scripts/services/apps.mjs';
+import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { migratedDatabase } from '../../scripts/services/database.mjs';
 import { startHaproxy, type Haproxy } from '../../scripts/services/haproxy.mjs';
 import { sessionName, type Pgbouncer } from '../../scripts/services/pgbouncer.mjs';
@@ -152,7 +152,7 @@ async function apiEnvironments(urls: { databaseUrl: string; replicaUrl: string }
 }
 
 async function startApi(processes: Processes, name: ApiName, env: NodeJS.ProcessEnv): Promise<void> {
-  const running = processes.start(name, process.execPath, [appScript('api')], { env });
+  const running = processes.start(name, process.execPath, [bundleOf('api')], { env });
   await untilHealthy(running, answers(`http://127.0.0.1:${env['API_PORT'] ?? ''}/health/ready`));
 }
 
