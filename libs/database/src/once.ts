@@ -31,7 +31,6 @@ export async function once<T extends object>(
   // A bare hash of few possible answers tells which it is of.
   const requestHash = lookUpHash(ctx.once.requestHash);
   const claim: Claim = { studioId: ctx.studioId, userId: ctx.userId, key };
-  await forgetOnceKeys(tx, claim);
   if (!(await claimed(tx, claim, requestHash))) {
     const before = await tx.findOneByOrFail(IdempotencyKey, claim);
     if (!before.requestHash.equals(requestHash)) throw new OnceKeyReused();
@@ -42,24 +41,23 @@ export async function once<T extends object>(
   return answer;
 }
 
-/** Forgets keys whose promise is over: of one person, or of all of a studio. */
-export async function forgetOnceKeys(
-  tx: EntityManager,
-  { studioId, userId }: { studioId: string; userId?: string },
-): Promise<void> {
+/** Forgets a studio's keys whose promise is over. */
+export async function forgetOnceKeys(tx: EntityManager, studioId: string): Promise<void> {
   await tx.query(
-    `DELETE FROM idempotency_keys
-      WHERE studio_id = $1 AND ($2::uuid IS NULL OR user_id = $2)
-        AND created_at <= app_now() - make_interval(hours => $3)`,
-    [studioId, userId ?? null, keptHours],
+    `DELETE FROM idempotency_keys WHERE studio_id = $1 AND created_at <= app_now() - make_interval(hours => $2)`,
+    [studioId, keptHours],
   );
 }
 
+/** A key whose promise is over may be claimed again. */
 async function claimed(tx: EntityManager, claim: Claim, requestHash: Buffer): Promise<boolean> {
   const rows = await tx.query<unknown[]>(
-    `INSERT INTO idempotency_keys (studio_id, user_id, key, request_hash) VALUES ($1, $2, $3, $4)
-       ON CONFLICT ON CONSTRAINT idempotency_keys_once DO NOTHING RETURNING id`,
-    [claim.studioId, claim.userId, claim.key, requestHash],
+    `INSERT INTO idempotency_keys AS before (studio_id, user_id, key, request_hash) VALUES ($1, $2, $3, $4)
+       ON CONFLICT ON CONSTRAINT idempotency_keys_once DO UPDATE
+         SET request_hash = excluded.request_hash, answer = NULL, created_at = app_now()
+       WHERE before.created_at <= app_now() - make_interval(hours => $5)
+     RETURNING id`,
+    [claim.studioId, claim.userId, claim.key, requestHash, keptHours],
   );
   return rows.length === 1;
 }

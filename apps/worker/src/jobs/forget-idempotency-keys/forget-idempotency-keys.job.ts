@@ -1,13 +1,13 @@
 import { finishOrder, forgetOnceKeys, type TenantTransaction } from '@studio/database';
 import type { JobHandler, Order } from '../../order.js';
 
-/** A key is also forgotten when its caller creates something later on; those of callers who never come back go here. */
+/** A create does not look for old keys: it would read all of a day's. */
 export class ForgetIdempotencyKeysJob implements JobHandler<'forget-idempotency-keys'> {
   constructor(private readonly transaction: TenantTransaction) {}
 
   async handle({ studioId, outboxId }: Order<'forget-idempotency-keys'>): Promise<void> {
     await this.transaction.run({ studioId }, async (tx) => {
-      await forgetOnceKeys(tx, { studioId });
+      await forgetOnceKeys(tx, studioId);
       await finishOrder(tx, { studioId, outboxId });
     });
   }
