@@ -8,6 +8,7 @@ import {
   whenGiven,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
+import { longestPage } from '../../http/paging.js';
 import type { ShownState } from './states.js';
 
 export interface Key {
@@ -80,9 +81,15 @@ const paid = `coalesce((SELECT sum(p.amount_minor)
   + coalesce((SELECT sum(u.amount_minor) FROM deposit_uses u
     WHERE u.studio_id = d.studio_id AND u.document_id = d.id), 0)`;
 
-const columns = `d.id, d.kind, d.state AS "storedState", d.series, d.year, d.number, d.issued_at AS "issuedAt",
+/** A receipt of which all was taken back is told as credited. */
+const state = `CASE WHEN d.state = 'issued' AND d.kind = 'receipt' AND ${credited} > 0 AND ${credited} = d.gross_minor
+  THEN 'credited' ELSE d.state END`;
+
+const columns = `d.id, d.kind, ${state} AS state, d.series, d.year, d.number, d.issued_at AS "issuedAt",
   d.client_id AS "clientId",
-  coalesce(d.buyer_name, nullif(concat_ws(' ', k.given_name, k.family_name), '')) AS "buyerName",
+  coalesce(d.buyer_name, (
+    SELECT nullif(concat_ws(' ', k.given_name, k.family_name), '')
+      FROM clients k WHERE k.studio_id = d.studio_id AND k.id = d.client_id)) AS "buyerName",
   d.buyer_address AS "buyerAddress", d.buyer_tax_number AS "buyerTaxNumber", d.note, d.reason,
   d.supplied_on::text AS "suppliedOn", d.valid_until::text AS "validUntil", d.currency,
   d.tax_included AS "taxIncluded", trim_scale(d.discount_percent)::text AS "discountPercent",
@@ -91,18 +98,11 @@ const columns = `d.id, d.kind, d.state AS "storedState", d.series, d.year, d.num
   d.receipt_id AS "receiptId", d.seller, d.version,
   ${whole(credited)} AS "creditedMinor", ${whole(paid)} AS "paidMinor"`;
 
-const shown = `SELECT ${columns} FROM account_documents d
-  LEFT JOIN clients k ON k.studio_id = d.studio_id AND k.id = d.client_id`;
-const withState = (from: string): string =>
-  `SELECT s.*, CASE WHEN "storedState" = 'issued' AND kind = 'receipt' AND "creditedMinor" > 0
-                     AND "creditedMinor" = "grossMinor" THEN 'credited' ELSE "storedState" END AS state
-     FROM (${from}) s`;
-
 export async function findDocument(sql: SqlRunner, key: Key): Promise<DocumentRecord | null> {
-  const rows = await sql.query<DocumentRecord[]>(withState(`${shown} WHERE d.studio_id = $1 AND d.id = $2`), [
-    key.studioId,
-    key.id,
-  ]);
+  const rows = await sql.query<DocumentRecord[]>(
+    `SELECT ${columns} FROM account_documents d WHERE d.studio_id = $1 AND d.id = $2`,
+    [key.studioId, key.id],
+  );
   return rows[0] ?? null;
 }
 
@@ -114,6 +114,7 @@ export async function lockDocument(tx: EntityManager, key: Key): Promise<void> {
   ]);
 }
 
+/** Chosen first: what was paid and credited is worked out for those on the page only. */
 export function listDocuments(
   sql: SqlRunner,
   page: {
@@ -126,12 +127,16 @@ export function listDocuments(
   },
 ): Promise<DocumentRecord[]> {
   return sql.query<DocumentRecord[]>(
-    `SELECT * FROM (${withState(
-      `${shown} WHERE d.studio_id = $1 AND ${whenGiven(page.kind, '$2::text', 'd.kind = $2')}
-          AND ${whenGiven(page.clientId, '$3::uuid', 'd.client_id IN (SELECT * FROM app_same_client($1, $3))')}
-          AND ${whenGiven(page.after, '$4::uuid', 'd.id > $4')}
-        ORDER BY d.id`,
-    )}) f WHERE ($5::text IS NULL OR f.state = $5) ORDER BY f.id LIMIT $6`,
+    `WITH page AS (
+       SELECT * FROM (
+         SELECT * FROM account_documents d
+          WHERE d.studio_id = $1 AND ${whenGiven(page.kind, '$2::text', 'd.kind = $2')}
+            AND ${whenGiven(page.clientId, '$3::uuid', 'd.client_id IN (SELECT * FROM app_same_client($1, $3))')}
+            AND ${whenGiven(page.after, '$4::uuid', 'd.id > $4')}
+            AND ${whenGiven(page.state, '$5::text', `${state} = $5`)}
+          ORDER BY d.id LIMIT ${String(longestPage + 1)}) AS longest
+        LIMIT $6)
+     SELECT ${columns} FROM page d ORDER BY d.id`,
     [page.studioId, page.kind, page.clientId, page.after, page.state, page.limit],
   );
 }
