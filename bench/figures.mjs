@@ -45,6 +45,22 @@ export async function perCall(burstMs, work) {
 }
 
 /**
+ * How often a second, one call after the other, as one person asks.
+ *
+ * @param {number} seconds
+ * @param {() => Promise<unknown>} work
+ */
+export async function timesPerSecond(seconds, work) {
+  const begun = performance.now();
+  let done = 0;
+  while (performance.now() - begun < seconds * 1000) {
+    await work();
+    done += 1;
+  }
+  return (done * 1000) / (performance.now() - begun);
+}
+
+/**
  * The table, and the same as JSON beside the logs. A ratio is taken within each round.
  *
  * @param {readonly Figure[]} figures

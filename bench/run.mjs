@@ -17,6 +17,7 @@ await launch('bench', 'a benchmark', async (processes) => {
   await installed(processes);
   await built(processes);
   // Not before: they import packages.
+  const { availability } = await import('./availability/availability.mjs');
   const { booking } = await import('./desk/booking.mjs');
   const { cleatPlanByApi } = await import('./calculations/cleat-plan.mjs');
   const { clinicalFlagsFigures } = await import('./clinical-flags/figures.mjs');
@@ -40,6 +41,7 @@ await launch('bench', 'a benchmark', async (processes) => {
     records: () => wholeRecords(processes, length),
     'cleat-plan': () => cleatPlanByApi(processes, length),
     booking: () => booking(processes, length),
+    availability: () => availability(processes, length),
     reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
     start: () => start(processes, { ...length, demos: options.quick ? 1 : 3 }),
   };

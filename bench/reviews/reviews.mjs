@@ -8,7 +8,7 @@ import { dropDatabase } from '../../scripts/services/roles.mjs';
 import { secretsOf } from '../../scripts/services/secrets.mjs';
 import { postgresService } from '../../scripts/services/services.mjs';
 import { step } from '../../scripts/services/step.mjs';
-import { inTurn } from '../figures.mjs';
+import { inTurn, timesPerSecond } from '../figures.mjs';
 import { fillSummaries } from './fill-summaries.mjs';
 import { inventedId, inventSessions } from './invented-sessions.mjs';
 import { fromScratch, fromSummaries, reviewSql } from './review-by-sql.mjs';
@@ -70,9 +70,9 @@ export async function reviews(processes, { rounds, seconds, followUps }) {
     sameNumbers(await byApi(midfoot), await bySql(fromSummaries, isMidfoot));
 
     const contenders = {
-      all: () => perSecond(seconds, () => byApi({})),
-      few: () => perSecond(seconds, () => byApi(midfoot)),
-      scratch: () => perSecond(seconds, () => bySql(fromScratch, 'true')),
+      all: () => timesPerSecond(seconds, () => byApi({})),
+      few: () => timesPerSecond(seconds, () => byApi(midfoot)),
+      scratch: () => timesPerSecond(seconds, () => bySql(fromScratch, 'true')),
     };
     for (const warmUp of Object.values(contenders)) await warmUp();
     const values = await step('reviewing', () => inTurn(rounds, contenders));
@@ -112,22 +112,6 @@ async function ownerOf(admin, studioId) {
     [studioId, await hash(password)],
   );
   return { studio, email: /** @type {{ email: string }[]} */ (rows)[0]?.email ?? '', password };
-}
-
-/**
- * One after the other, as an owner asks.
- *
- * @param {number} seconds
- * @param {() => Promise<unknown>} work
- */
-async function perSecond(seconds, work) {
-  const begun = performance.now();
-  let done = 0;
-  while (performance.now() - begun < seconds * 1000) {
-    await work();
-    done += 1;
-  }
-  return (done * 1000) / (performance.now() - begun);
 }
 
 /**
