@@ -74,7 +74,7 @@ describe('every calculator', () => {
       status: 400,
       answer: {
         code: 'request.invalid',
-        errors: [{ field: 'favouriteColour', message: 'should not exist' }],
+        errors: [{ field: 'favouriteColour', message: 'is not known' }],
       },
     });
   });

@@ -9,7 +9,7 @@ export interface ValueProblem {
 export function valueProblems({ values }: Step, given: Readonly<Record<string, unknown>>): ValueProblem[] {
   const unknown = Object.keys(given).filter((name) => !values.some((value) => value.name === name));
   return [
-    ...unknown.map((name) => ({ field: `values.${name}`, message: 'should not exist' })),
+    ...unknown.map((name) => ({ field: `values.${name}`, message: 'is not known' })),
     ...values.flatMap((value) => {
       const message = problemOf(value, given[value.name]);
       return message === null ? [] : [{ field: `values.${value.name}`, message }];

@@ -62,7 +62,7 @@ describe('what a field asks for', () => {
     [{ parts: Array(3).fill({ count: 1 }) }, 'parts must hold at most 2'],
     [{ parts: [{ count: 'many' }] }, 'parts.0.count must be a whole number'],
     [{ parts: [{ count: 0 }] }, 'parts.0.count must be at least 1'],
-    [{ more: 1 }, 'more should not exist'],
+    [{ more: 1 }, 'more is not known'],
   ])('is told in plain words of %j', async (wrong, message) => {
     expect(await told({ ...right, ...wrong })).toEqual([message]);
   });

@@ -20,18 +20,16 @@ export const validationPipe = (): ValidationPipe =>
 /** Each problem with the path of its field. */
 export function fieldProblems(error: ValidationError, prefix = ''): FieldProblem[] {
   const field = `${prefix}${error.property}`;
-  const own = Object.values(error.constraints ?? {}).map((message) => ({
+  const own = Object.entries(error.constraints ?? {}).map(([rule, message]) => ({
     field,
-    message: withoutName(message, error.property),
+    message: rule === 'whitelistValidation' ? 'is not known' : withoutName(message, error.property),
   }));
   return [...own, ...(error.children ?? []).flatMap((child) => fieldProblems(child, `${field}.`))];
 }
 
 /** class-validator begins its messages with the property's name; `field` says it already. */
-function withoutName(message: string, property: string): string {
-  const rest = message.replace(/^property /, '');
-  return rest.startsWith(`${property} `) ? rest.slice(property.length + 1) : rest;
-}
+const withoutName = (message: string, property: string): string =>
+  message.startsWith(`${property} `) ? message.slice(property.length + 1) : message;
 
 /** A path id that is no UUID names no record. */
 export const idPipe = new ParseUUIDPipe({ exceptionFactory: () => new NotFound() });

@@ -49,7 +49,7 @@ function messageOf({ keyword, message, params }: ErrorObject): string {
     case 'required':
       return 'is missing';
     case 'additionalProperties':
-      return 'should not exist';
+      return 'is not known';
     case 'anyOf':
       return 'has none of the forms described';
     case 'enum':
