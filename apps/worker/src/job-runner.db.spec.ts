@@ -1,13 +1,12 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
-import { createDataSource, finishOrder, orderJob, TenantReads, TenantTransaction } from '@studio/database';
+import { finishOrder, orderJob, type TenantTransaction } from '@studio/database';
 import { queues, rulesOf } from '@studio/job-contracts';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { pino } from 'pino';
-import type { DataSource } from 'typeorm';
 import { createTestDatabase, service, type TestDatabase } from '../../../tests/helpers/database.js';
 import { eventually } from '../../../tests/helpers/mail.js';
-import { testKeys } from '../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../tests/helpers/keys.js';
 import type { JobRegistry } from './job-registry.js';
 import { JobRunner } from './job-runner.js';
 import { GiveUp, NotYet, type JobHandler } from './order.js';
@@ -24,8 +23,7 @@ const log = pino({ level: 'silent' });
 
 let database: TestDatabase;
 let admin: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let transaction: TenantTransaction;
 let stopAll: (() => Promise<void>) | undefined;
 
@@ -36,18 +34,15 @@ beforeAll(async () => {
   for (const id of [studioId, otherId]) {
     await admin.query(`INSERT INTO studios (id, name, time_zone) VALUES ($1, 'Studio', 'Europe/Oslo')`, [id]);
   }
-  const pool = { url: database.workerUrl, poolSize: 4, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads, testKeys());
+  connected = await connect(database.workerUrl);
+  ({ transaction } = connected);
 });
 afterEach(async () => {
   await stopAll?.();
   stopAll = undefined;
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await admin.end();
   await database.drop();
 });
@@ -62,8 +57,8 @@ function start(handler: JobHandler<typeof job>): { stop: (withinMs: number) => P
   });
   const prefix = `{t${randomUUID()}}`;
   const queue = new Queues(connection, prefix);
-  const metrics = new Metrics(dataSource);
-  const relay = new OutboxRelay(dataSource, queue, log, metrics, {
+  const metrics = new Metrics(connected.dataSource);
+  const relay = new OutboxRelay(connected.dataSource, queue, log, metrics, {
     listenUrl: database.workerUrl,
     handAgainAfterSeconds: 60,
   });

@@ -1,11 +1,10 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import { createDataSource, finishOrder, orderJob, TenantReads, TenantTransaction } from '@studio/database';
+import { finishOrder, orderJob, type TenantTransaction } from '@studio/database';
 import { rulesOf } from '@studio/job-contracts';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
-import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../../tests/helpers/database.js';
-import { testKeys } from '../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../tests/helpers/keys.js';
 import { inTurns } from '../queues.js';
 import {
   claimDue,
@@ -25,8 +24,7 @@ const small = randomUUID();
 
 let database: TestDatabase;
 let admin: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let transaction: TenantTransaction;
 
 beforeAll(async () => {
@@ -36,14 +34,11 @@ beforeAll(async () => {
   for (const id of [large, small]) {
     await admin.query(`INSERT INTO studios (id, name, time_zone) VALUES ($1, 'Studio', 'Europe/Oslo')`, [id]);
   }
-  const pool = { url: database.workerUrl, poolSize: 3, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads, testKeys());
+  connected = await connect(database.workerUrl, 3);
+  ({ transaction } = connected);
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await admin.end();
   await database.drop();
 });
@@ -60,7 +55,7 @@ async function order(studioId: string, count: number): Promise<void> {
 
 /** One round of a relay, without a queue. */
 const relay = (): Promise<DueRow[]> =>
-  dataSource.transaction(async (tx) => {
+  connected.dataSource.transaction(async (tx) => {
     const rows = await claimDue(tx, 500);
     await markRelayed(tx, rows);
     return rows;
@@ -144,7 +139,7 @@ describe('the relay', () => {
     await order(large, 2);
     const [one] = (await relay()) as [DueRow];
     await admin.query(`UPDATE outbox SET relayed_at = now() - interval '50 s' WHERE id = $1`, [one.outboxId]);
-    await dataSource.transaction((tx) => takeBack(tx, 45));
+    await connected.dataSource.transaction((tx) => takeBack(tx, 45));
     expect((await relay()).map(({ outboxId }) => outboxId)).toEqual([one.outboxId]);
   });
 });

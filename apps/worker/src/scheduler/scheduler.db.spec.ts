@@ -1,11 +1,9 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { pino } from 'pino';
-import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../../tests/helpers/database.js';
-import { testKeys } from '../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../tests/helpers/keys.js';
 import type { Schedule } from '../schedules.js';
 import { Scheduler } from './scheduler.js';
 
@@ -16,8 +14,7 @@ const studios = [
 
 let database: TestDatabase;
 let admin: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 
 beforeAll(async () => {
   database = await createTestDatabase();
@@ -27,13 +24,10 @@ beforeAll(async () => {
     await admin.query(`INSERT INTO studios (id, name, time_zone) VALUES ($1, 'Studio', $2)`, [id, timeZone]);
     await admin.query('INSERT INTO studio_handles VALUES ($1, $2)', [`s-${id.slice(0, 8)}`, id]);
   }
-  const pool = { url: database.workerUrl, poolSize: 8, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
+  connected = await connect(database.workerUrl, 8);
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await admin.end();
   await database.drop();
 });
@@ -46,7 +40,7 @@ const itIs = (time: string) =>
     [time],
   );
 const scheduler = (turns: Schedule['turns']): Scheduler =>
-  new Scheduler(dataSource, new TenantTransaction(dataSource, reads, testKeys()), pino({ level: 'silent' }), [
+  new Scheduler(connected.dataSource, connected.transaction, pino({ level: 'silent' }), [
     { name: 'tidy', job: 'tidy-outbox', turns },
   ]);
 /** Orders so far of each studio; they are carried out at once. */

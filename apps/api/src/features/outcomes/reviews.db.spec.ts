@@ -1,13 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { TenantReads, TenantTransaction, createDataSource, type TenantContext } from '@studio/database';
+import { type TenantContext } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
-import type { DataSource } from 'typeorm';
 import { inventedId, inventSessions } from '../../../../../bench/reviews/invented-sessions.mjs';
 import { fillSummaries } from '../../../../../bench/reviews/fill-summaries.mjs';
 import { fromScratch, reviewSql, type ReviewBySql } from '../../../../../bench/reviews/review-by-sql.mjs';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
-import { testKeys } from '../../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../../tests/helpers/keys.js';
 import type { CompareQuery } from './review-query.dto.js';
 import type { Measure, OutcomeReviewResponse } from './review.dto.js';
 import { ReviewsService } from './reviews.service.js';
@@ -18,8 +17,7 @@ const ctx: TenantContext = { studioId, userId: null, roles: ['owner'], requestId
 
 let database: TestDatabase;
 let admin: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let reviews: ReviewsService;
 
 beforeAll(async () => {
@@ -28,14 +26,11 @@ beforeAll(async () => {
   await admin.connect();
   await inventSessions(admin, options);
   await fillSummaries(admin);
-  const pool = { url: database.apiUrl, poolSize: 2, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  reviews = new ReviewsService(new TenantTransaction(dataSource, reads, testKeys()));
+  connected = await connect(database.apiUrl, 2);
+  reviews = new ReviewsService(connected.transaction);
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await admin.end();
   await database.drop();
 });

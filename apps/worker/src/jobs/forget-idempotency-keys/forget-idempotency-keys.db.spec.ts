@@ -1,19 +1,17 @@
 import { afterAll, beforeAll, expect, it } from '@jest/globals';
-import { createDataSource, orderJob, TenantReads, TenantTransaction } from '@studio/database';
+import { orderJob } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
-import type { DataSource } from 'typeorm';
 import { openStudio } from '../../../../../seed/src/open-studio.js';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
-import { testKeys } from '../../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../../tests/helpers/keys.js';
 import { ForgetIdempotencyKeysJob } from './forget-idempotency-keys.job.js';
 
 const studioId = randomUUID();
 
 let database: TestDatabase;
 let admin: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 
 beforeAll(async () => {
   database = await createTestDatabase();
@@ -23,13 +21,10 @@ beforeAll(async () => {
   });
   admin = new pg.Client({ connectionString: database.adminUrl });
   await admin.connect();
-  const pool = { url: database.workerUrl, poolSize: 2, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
+  connected = await connect(database.workerUrl, 2);
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await admin.end();
   await database.drop();
 });
@@ -41,7 +36,7 @@ it('forgets keys after a day, with the answers kept beside them, and no younger 
        FROM users CROSS JOIN generate_series(22, 26) AS hours WHERE studio_id = $1`,
     [studioId],
   );
-  const transaction = new TenantTransaction(dataSource, reads, testKeys());
+  const { transaction } = connected;
   const job = 'forget-idempotency-keys';
   await transaction.run({ studioId }, (tx) => orderJob(tx, { studioId, job, payload: {} }));
   const { rows: orders } = await admin.query<{ id: string }>('SELECT id FROM outbox WHERE job = $1', [job]);

@@ -1,22 +1,19 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
-import type { DataSource } from 'typeorm';
 import {
   openTestStudio,
   startTestApi,
   type TestApi,
   type TestStudio,
 } from '../../../../../tests/helpers/studio.js';
-import { testKeys } from '../../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../../tests/helpers/keys.js';
 import { ImportClientsJob } from './import-clients.job.js';
 
 let api: TestApi;
 let studio: TestStudio;
 let database: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let job: ImportClientsJob;
 
 beforeAll(async () => {
@@ -24,14 +21,11 @@ beforeAll(async () => {
   studio = await openTestStudio(api);
   database = new pg.Client({ connectionString: api.database.adminUrl });
   await database.connect();
-  const pool = { url: api.database.workerUrl, poolSize: 4, applicationName: 'import-test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  job = new ImportClientsJob(new TenantTransaction(dataSource, reads, testKeys()));
+  connected = await connect(api.database.workerUrl);
+  job = new ImportClientsJob(connected.transaction);
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await database.end();
   await api.close();
 });
@@ -86,7 +80,7 @@ describe('importing', () => {
          END LOOP;
          FOR try IN 1..5000 LOOP
            PERFORM pg_terminate_backend(pid) FROM pg_stat_activity
-             WHERE application_name = 'import-test' AND xact_start IS NOT NULL;
+             WHERE datname = current_database() AND application_name = 'test' AND xact_start IS NOT NULL;
            EXIT WHEN FOUND;
            PERFORM pg_stat_clear_snapshot();
          END LOOP;

@@ -1,9 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, type components } from '@studio/api-client';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
-import type { DataSource } from 'typeorm';
 import { nothingWrong, screen, takeOnClient } from '../../../../../tests/helpers/rider.js';
 import {
   openTestStudio,
@@ -11,29 +9,25 @@ import {
   type TestApi,
   type TestStudio,
 } from '../../../../../tests/helpers/studio.js';
-import { testKeys } from '../../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../../tests/helpers/keys.js';
 import { OfferFreedTimesJob } from './offer-freed-times.job.js';
 
 type Schemas = components['schemas'];
 
 let api: TestApi;
 let database: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let job: OfferFreedTimesJob;
 
 beforeAll(async () => {
   api = await startTestApi();
   database = new pg.Client({ connectionString: api.database.adminUrl });
   await database.connect();
-  const pool = { url: api.database.workerUrl, poolSize: 4, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  job = new OfferFreedTimesJob(new TenantTransaction(dataSource, reads, testKeys()), { publicUrl: api.url });
+  connected = await connect(api.database.workerUrl);
+  job = new OfferFreedTimesJob(connected.transaction, { publicUrl: api.url });
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await database.end();
   await api.close();
 });

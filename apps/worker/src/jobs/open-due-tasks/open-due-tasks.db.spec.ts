@@ -1,8 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { dataOf, type components } from '@studio/api-client';
-import { createDataSource, TenantReads, TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
-import type { DataSource } from 'typeorm';
 import { nothingWrong, screen, takeOnClient } from '../../../../../tests/helpers/rider.js';
 import { at, consent, cure, doSteps, openShoeWork } from '../../../../../tests/helpers/shoe-work.js';
 import {
@@ -11,26 +9,22 @@ import {
   type TestApi,
   type TestStudio,
 } from '../../../../../tests/helpers/studio.js';
-import { testKeys } from '../../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../../tests/helpers/keys.js';
 import { OpenDueTasksJob } from './open-due-tasks.job.js';
 
 let api: TestApi;
 let studio: TestStudio;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let job: OpenDueTasksJob;
 
 beforeAll(async () => {
   api = await startTestApi();
   studio = await openTestStudio(api);
-  const pool = { url: api.database.workerUrl, poolSize: 2, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  job = new OpenDueTasksJob(new TenantTransaction(dataSource, reads, testKeys()));
+  connected = await connect(api.database.workerUrl, 2);
+  job = new OpenDueTasksJob(connected.transaction);
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await api.close();
 });
 

@@ -1,11 +1,5 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
-import {
-  createDataSource,
-  orderMessage,
-  TenantReads,
-  TenantTransaction,
-  type Message,
-} from '@studio/database';
+import { orderMessage, type TenantTransaction, type Message } from '@studio/database';
 import type { MessageTemplateName } from '@studio/job-contracts';
 import { simpleParser, type ParsedMail } from 'mailparser';
 import { randomUUID } from 'node:crypto';
@@ -14,9 +8,8 @@ import { createServer, type AddressInfo } from 'node:net';
 import { buffer } from 'node:stream/consumers';
 import pg from 'pg';
 import { SMTPServer } from 'smtp-server';
-import type { DataSource } from 'typeorm';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
-import { testKeys } from '../../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../../tests/helpers/keys.js';
 import { Mailer } from '../../mailer.js';
 import { SendMessageJob } from './send-message.job.js';
 import { subjects } from './subjects/index.js';
@@ -31,8 +24,7 @@ const options = {
 
 let database: TestDatabase;
 let admin: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let transaction: TenantTransaction;
 const servers: { close: () => unknown }[] = [];
 
@@ -44,10 +36,8 @@ beforeAll(async () => {
     `INSERT INTO studios (id, name, time_zone) VALUES ($1, 'Harbour, "Fit"', 'Europe/Copenhagen')`,
     [studioId],
   );
-  const pool = { url: database.workerUrl, poolSize: 3, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads, testKeys());
+  connected = await connect(database.workerUrl, 3);
+  ({ transaction } = connected);
 });
 afterEach(async () => {
   for (const server of servers.splice(0)) await server.close();
@@ -55,8 +45,7 @@ afterEach(async () => {
   await admin.query('DELETE FROM message_settings');
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await admin.end();
   await database.drop();
 });

@@ -1,12 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { ClientSummaryRow, createDataSource, TenantReads, TenantTransaction } from '@studio/database';
+import { ClientSummaryRow, type TenantTransaction } from '@studio/database';
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
-import type { DataSource } from 'typeorm';
 import { inventedId, inventSessions } from '../../../../../bench/reviews/invented-sessions.mjs';
 import { fromScratch } from '../../../../../bench/reviews/review-by-sql.mjs';
 import { createTestDatabase, type TestDatabase } from '../../../../../tests/helpers/database.js';
-import { testKeys } from '../../../../../tests/helpers/keys.js';
+import { connect, type Connected } from '../../../../../tests/helpers/keys.js';
 import { clientSummary } from './client-summary.js';
 import type { OutcomeInputs } from './outcome-inputs.js';
 import { SummariseOutcomeJob } from './summarise-outcome.job.js';
@@ -16,8 +15,7 @@ const studioId = inventedId('studio', 0, 0);
 
 let database: TestDatabase;
 let admin: pg.Client;
-let dataSource: DataSource;
-let reads: TenantReads;
+let connected: Connected;
 let transaction: TenantTransaction;
 let job: SummariseOutcomeJob;
 
@@ -31,18 +29,15 @@ beforeAll(async () => {
   admin = new pg.Client({ connectionString: database.adminUrl });
   await admin.connect();
   await inventSessions(admin, options);
-  const pool = { url: database.workerUrl, poolSize: 2, applicationName: 'test' };
-  dataSource = await createDataSource(pool).initialize();
-  reads = new TenantReads(pool);
-  transaction = new TenantTransaction(dataSource, reads, testKeys());
+  connected = await connect(database.workerUrl, 2);
+  ({ transaction } = connected);
   job = new SummariseOutcomeJob(transaction);
   for (let index = 0; index < options.sessionsPerStudio; index += 1) {
     await summarise(inventedId('session', 0, index));
   }
 });
 afterAll(async () => {
-  await reads.close();
-  await dataSource.destroy();
+  await connected.close();
   await admin.end();
   await database.drop();
 });
