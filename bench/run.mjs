@@ -1,5 +1,5 @@
 // npm run bench               every figure: five rounds of five seconds
-// npm run bench -- --quick    three rounds of two seconds
+// npm run bench -- --quick    three rounds of a second, of a smaller record
 // npm run bench -- --only reviews --follow-ups 1000000
 import { parseArgs } from 'node:util';
 import { built, installed } from '../scripts/services/build.mjs';
@@ -9,7 +9,7 @@ const { values: options } = parseArgs({
   options: {
     quick: { type: 'boolean', default: false },
     only: { type: 'string' },
-    'follow-ups': { type: 'string', default: '100000' },
+    'follow-ups': { type: 'string' },
   },
 });
 
@@ -29,20 +29,21 @@ await launch('bench', 'a benchmark', async (processes) => {
   const { start } = await import('./start/start.mjs');
   const { wholeRecords } = await import('./reads/whole-records.mjs');
   const { printFigures } = await import('./figures.mjs');
-  const length = options.quick ? { rounds: 3, seconds: 2 } : { rounds: 5, seconds: 5 };
+  const length = options.quick ? { rounds: 3, seconds: 1 } : { rounds: 5, seconds: 5 };
+  const followUps = Number(options['follow-ups'] ?? (options.quick ? 50_000 : 100_000));
   const turns = options.quick ? { rounds: 3, turns: 15, burstMs: 3 } : { rounds: 7, turns: 31, burstMs: 5 };
   const benches = {
     'fit-math': () => fitMathFigures(turns),
     'clinical-flags': () => clinicalFlagsFigures({ rounds: turns.rounds, burstMs: 200 }),
     'ride-data': () => rideDataFigures({ rounds: turns.rounds, burstMs: 500 }),
     'mail-queue': () =>
-      mailQueue(processes, { rounds: turns.rounds, mails: options.quick ? 500 : 2000, latencies: [0, 25] }),
-    reads: () => readByKey(processes, length),
+      mailQueue(processes, { rounds: turns.rounds, mails: options.quick ? 300 : 2000, latencies: [0, 25] }),
+    reads: () => readByKey(processes, { ...length, clients: options.quick ? 50_000 : 200_000 }),
     records: () => wholeRecords(processes, length),
     'cleat-plan': () => cleatPlanByApi(processes, length),
     booking: () => booking(processes, length),
     availability: () => availability(processes, length),
-    reviews: () => reviews(processes, { ...length, followUps: Number(options['follow-ups']) }),
+    reviews: () => reviews(processes, { ...length, followUps }),
     start: () => start(processes, { ...length, demos: options.quick ? 1 : 3 }),
   };
   const figures = [];

@@ -33,9 +33,12 @@ export async function openForBench(processes, { database, metricsPort, studio = 
   const { email, password } = studio.owner;
   const credentials = { studio: studio.handle, email, password };
   const headers = { authorization: await bearer(apiUrl, credentials) };
-  // A token lasts ten minutes, and some loads longer.
+  // A token lasts ten minutes, and some loads longer. Renewing fails once the part that it is for is over.
   setInterval(() => {
-    void bearer(apiUrl, credentials).then((next) => (headers.authorization = next));
+    bearer(apiUrl, credentials).then(
+      (next) => (headers.authorization = next),
+      () => undefined,
+    );
   }, renewEveryMs).unref();
   return {
     ...{ secrets, urls, apiUrl, studioId: studio.studioId, credentials },

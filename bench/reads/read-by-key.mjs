@@ -4,7 +4,6 @@ import { inTurn } from '../figures.mjs';
 import { openForBench } from '../studio.mjs';
 import { perSecond, sameBytes, startBareServer } from './bare.mjs';
 
-const clients = 200_000;
 const database = 'studio_bench';
 
 /** How the ids of clients are asked for: each by its key, and the page of fifty after it. */
@@ -18,13 +17,13 @@ const kinds = {
  * bare handler that returns the same bytes.
  *
  * @param {import('../../scripts/services/processes.mjs').Processes} processes
- * @param {{ rounds: number, seconds: number }} length
+ * @param {{ rounds: number, seconds: number, clients: number }} length
  * @returns {Promise<import('../figures.mjs').Figure[]>}
  */
-export async function readByKey(processes, { rounds, seconds }) {
+export async function readByKey(processes, { rounds, seconds, clients }) {
   const { adminUrl, apiUrl, headers, studioId, urls } = await openForBench(processes, { database });
   const ids = await step(`inserting ${clients.toLocaleString('en')} clients`, () =>
-    insertClients(adminUrl, studioId),
+    insertClients(adminUrl, { studioId, clients }),
   );
 
   const bareUrl = await startBareServer(processes, {
@@ -66,10 +65,10 @@ export async function readByKey(processes, { rounds, seconds }) {
 
 /**
  * @param {string} adminUrl
- * @param {string} studioId
+ * @param {{ studioId: string, clients: number }} options
  * @returns {Promise<string[]>} a thousand of their ids, spread over all
  */
-async function insertClients(adminUrl, studioId) {
+async function insertClients(adminUrl, { studioId, clients }) {
   const client = new pg.Client({ connectionString: adminUrl });
   await client.connect();
   try {
