@@ -6,17 +6,17 @@ import { root } from './services/paths.mjs';
 
 /** What Nest looks for and we do not have. */
 const absent = [/^@nestjs\/(microservices|websockets)(\/|$)/, '@nestjs/platform-express', '@fastify/view'];
-/** What is not JavaScript. */
-const native = [/^@node-rs\//, 'sharp'];
+/** What is not JavaScript, or looks for files beside itself. */
+const apart = [/^@node-rs\//, 'sharp', 'pdfkit', /^(bullmq|ioredis|msgpackr|pino)$/];
 
 for (const app of apps) {
   const bundle = await rolldown({
     cwd: root,
     input: { main: path.join('apps', app, 'dist', 'main.js') },
     platform: 'node',
-    external: [...absent, ...native],
+    external: [...absent, ...apart],
   });
-  await bundle.write({
+  const { output } = await bundle.write({
     dir: path.dirname(bundleOf(app)),
     format: 'esm',
     entryFileNames: '[name].mjs',
@@ -25,4 +25,14 @@ for (const app of apps) {
     keepNames: true,
   });
   await bundle.close();
+  for (const part of output) {
+    if (
+      part.type === 'chunk' &&
+      /import\.meta\.(dirname|filename)|new URL\([^)]*import\.meta/.test(part.code)
+    ) {
+      throw new Error(
+        `${app}: something in ${part.fileName} looks for files beside itself; it has to stay apart`,
+      );
+    }
+  }
 }
