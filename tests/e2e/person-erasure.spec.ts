@@ -107,13 +107,13 @@ const chain = () => dataOf(here.owner.GET('/v1/record-verification'));
 
 describe('a person who asks to be erased', () => {
   it('is found in many places before', async () => {
+    await eventually('the fit sheet', 20, async () =>
+      (await storedFiles(api.storageFolder)).length > 3 ? true : undefined,
+    );
     const found = await traces();
     expect(tablesOf(found).length).toBeGreaterThanOrEqual(25);
     for (const table of ['clients', 'screenings', 'referrals', 'record_signatures'])
       expect(tablesOf(found)).toContain(table);
-    await eventually('the fit sheet', 20, async () =>
-      (await storedFiles(api.storageFolder)).length > 3 ? true : undefined,
-    );
     expect(await chain()).toMatchObject({ intact: true, signatures: 3, erased: 0 });
   });
 

@@ -87,7 +87,11 @@ export async function storedFiles(folder: string): Promise<string[]> {
 export async function filesWith(folder: string, ...words: string[]): Promise<string[]> {
   const found: string[] = [];
   for (const file of await storedFiles(folder)) {
-    const content = await readFile(path.join(folder, file));
+    const content = await readFile(path.join(folder, file)).catch((error: unknown) => {
+      // It was still being written, under another name.
+      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return '';
+      throw error;
+    });
     if (words.some((word) => content.includes(word))) found.push(file);
   }
   return found;
