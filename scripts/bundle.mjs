@@ -9,14 +9,28 @@ const absent = [/^@nestjs\/(microservices|websockets)(\/|$)/, '@nestjs/platform-
 /** What is not JavaScript, or looks for files beside itself. */
 const apart = [/^@node-rs\//, 'sharp', 'pdfkit', /^(bullmq|ioredis|msgpackr|pino)$/];
 
+/** Before anything is written: a bundle that is refused must not be there to be run. @type {import('rolldown').Plugin} */
+const looksForNoFiles = {
+  name: 'looks-for-no-files',
+  generateBundle(_options, parts) {
+    for (const part of Object.values(parts)) {
+      if (part.type === 'chunk' && looksBesideItself.test(part.code)) {
+        throw new Error(`something in ${part.fileName} looks for files beside itself; it has to stay apart`);
+      }
+    }
+  },
+};
+const looksBesideItself = /import\.meta\.(dirname|filename)|new URL\([^)]*import\.meta/;
+
 for (const app of apps) {
   const bundle = await rolldown({
     cwd: root,
     input: { main: path.join('apps', app, 'dist', 'main.js') },
     platform: 'node',
     external: [...absent, ...apart],
+    plugins: [looksForNoFiles],
   });
-  const { output } = await bundle.write({
+  await bundle.write({
     dir: path.dirname(bundleOf(app)),
     format: 'esm',
     entryFileNames: '[name].mjs',
@@ -25,14 +39,4 @@ for (const app of apps) {
     keepNames: true,
   });
   await bundle.close();
-  for (const part of output) {
-    if (
-      part.type === 'chunk' &&
-      /import\.meta\.(dirname|filename)|new URL\([^)]*import\.meta/.test(part.code)
-    ) {
-      throw new Error(
-        `${app}: something in ${part.fileName} looks for files beside itself; it has to stay apart`,
-      );
-    }
-  }
 }

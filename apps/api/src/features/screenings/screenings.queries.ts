@@ -73,10 +73,10 @@ export async function insertScreening(
   return (identifiers[0] as { id: string }).id;
 }
 
-/** Most rules find nothing: what is judged by does not need to be carried about with every booking. */
+/** Without what found nothing, which is most and bars nothing. Whatever else there may be stays. */
 const weighed = (evaluation: Evaluation): Evaluation => ({
   ...evaluation,
-  findings: evaluation.findings.filter(({ result }) => result === 'raised' || result === 'cannot_tell'),
+  findings: evaluation.findings.filter(({ result }) => result !== 'clear' && result !== 'not_applicable'),
 });
 
 export async function insertFindings<Raised extends Pick<Finding, 'ruleId'>>(
