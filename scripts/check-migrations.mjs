@@ -11,15 +11,14 @@ const throwaway = await startThrowaway('check', { database: 'studio_check' });
 const dataSource = createDataSource({ url: throwaway.urls.ownerUrl, poolSize: 1, applicationName: 'check' });
 try {
   await dataSource.initialize();
-  const rows = /** @type {{ column: string }[]} */ (
-    await dataSource.query(
-      `SELECT c.relname || '.' || a.attname || ' ' || format_type(a.atttypid, NULL)
+  /** @type {{ column: string }[]} */
+  const rows = await dataSource.query(
+    `SELECT c.relname || '.' || a.attname || ' ' || format_type(a.atttypid, NULL)
               || CASE WHEN a.attnotnull THEN ' not null' ELSE '' END AS column
          FROM pg_attribute a JOIN pg_class c ON c.oid = a.attrelid
         WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND NOT c.relispartition
           AND a.attnum > 0 AND NOT a.attisdropped AND c.relname <> ALL ($1)`,
-      [[...withoutEntity]],
-    )
+    [[...withoutEntity]],
   );
   const migrated = new Set(rows.map(({ column }) => column));
   const declared = new Set(

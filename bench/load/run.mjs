@@ -37,8 +37,9 @@ await launch('bench', 'a benchmark', async (processes) => {
   const acts = await mixedDay(processes, { metricsPort, random });
   const arrive = () => {
     let left = random() * acts.reduce((sum, { share }) => sum + share, 0);
-    const { who, send } = acts.find(({ share }) => (left -= share) < 0) ?? /** @type {never} */ (acts.at(-1));
-    return { who, answer: send() };
+    const act = acts.find(({ share }) => (left -= share) < 0) ?? acts.at(-1);
+    if (!act) throw new Error('nobody does anything');
+    return { who: act.who, answer: act.send() };
   };
   /** @param {number} perSecond @param {number} seconds */
   const load = async (perSecond, seconds) => {

@@ -168,9 +168,11 @@ describe('a second factor', () => {
     const { secret } = await withSecondFactor(await signIn(api.url, credentials));
     const admin = new pg.Client({ connectionString: api.database.adminUrl });
     await admin.connect();
-    const { rows } = await admin
-      .query<{ sealed_secret: Buffer }>('SELECT sealed_secret FROM second_factors WHERE user_id = $1', [id])
-      .finally(() => admin.end());
+    const { rows } = await admin.query<{ sealed_secret: Buffer }>(
+      'SELECT sealed_secret FROM second_factors WHERE user_id = $1',
+      [id],
+    );
+    await admin.end();
     const raw = Buffer.from(Secret.fromBase32(secret).bytes);
     expect(rows).toHaveLength(1);
     expect(rows[0]?.sealed_secret.includes(raw)).toBe(false);

@@ -134,5 +134,9 @@ function at(adminUrl: string, database: string): string {
 async function withAdmin(url: string, work: (admin: pg.Client) => Promise<unknown>): Promise<void> {
   const admin = new pg.Client({ connectionString: url });
   await admin.connect();
-  await work(admin).finally(() => admin.end());
+  try {
+    await work(admin);
+  } finally {
+    await admin.end();
+  }
 }

@@ -33,7 +33,7 @@ function fold(line: string): string {
 }
 
 /** No control character may stand in a line but the tab (RFC 5545, 3.1). */
-// eslint-disable-next-line no-control-regex
+// oxlint-disable-next-line no-control-regex
 const control = /[\u0000-\u0008\u000b-\u001f\u007f]/g;
 
 /** A TEXT value: backslash, semicolon, comma and line break escaped (RFC 5545, 3.3.11). */

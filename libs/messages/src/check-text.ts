@@ -8,7 +8,7 @@ export interface TextProblem {
 }
 
 /** Control characters other than the line break, and the two breaks of Unicode, which some programs obey. */
-// eslint-disable-next-line no-control-regex
+// oxlint-disable-next-line no-control-regex
 const control = /[\u0000-\u0009\u000b-\u001f\u007f\u0085\u2028\u2029]/;
 
 /**

@@ -19,7 +19,7 @@ const unsubscribeLine: Readonly<Record<Language, string>> = {
 };
 
 /** A value must not break out of its line: a header would end there, and another begin (RFC 5322, 2.2). */
-// eslint-disable-next-line no-control-regex
+// oxlint-disable-next-line no-control-regex
 const oneLine = (value: string): string => value.replaceAll(/[\u0000-\u001f\u007f\u0085\u2028\u2029]+/g, ' ');
 
 /**

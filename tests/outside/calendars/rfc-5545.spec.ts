@@ -61,7 +61,7 @@ describe('RFC 5545, 3.3.11 text', () => {
         const written = eventOf(calendar({ events: [event({ summary })] })).getFirstPropertyValue('summary');
         const expected = summary
           .replaceAll(/\r\n|\r/g, '\n')
-          // eslint-disable-next-line no-control-regex
+          // oxlint-disable-next-line no-control-regex
           .replaceAll(/[\u0000-\u0008\u000b-\u001f\u007f]/g, ' ');
         expect(written).toBe(expected);
       }),

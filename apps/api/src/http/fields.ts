@@ -71,7 +71,7 @@ export function TextField(options: FieldOptions & { min?: number; max?: number }
     isText(),
     textLength(min, max),
     // PostgreSQL's text cannot hold NUL.
-    // eslint-disable-next-line no-control-regex
+    // oxlint-disable-next-line no-control-regex
     Matches(/^[^\u0000]*$/, { message: 'must not contain the NUL character' }),
   );
 }

@@ -60,7 +60,7 @@ async function read(part: MultipartFile): Promise<UploadedFile> {
   if (part.fieldname !== 'file') throw noFile();
   const content = await part.toBuffer();
   // Only the last part of a path, and no control characters.
-  // eslint-disable-next-line no-control-regex
+  // oxlint-disable-next-line no-control-regex
   const fileName = (part.filename.split(/[\\/]/).at(-1) ?? '').replace(/[\u0000-\u001f\u007f]/g, '').trim();
   return { fileName: fileName.slice(-longestFileName) || 'file', content };
 }

@@ -122,7 +122,7 @@ export class OutboxRelay {
       }
       await client.end().catch(() => undefined);
       // `stop` may have been called while waiting, which the compiler cannot know.
-      // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition
+      // oxlint-disable-next-line typescript/no-unnecessary-condition
       if (!this.stopping) await new Promise((resolve) => setTimeout(resolve, reconnectMs));
     }
   }

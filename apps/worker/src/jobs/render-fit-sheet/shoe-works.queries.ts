@@ -38,7 +38,8 @@ export async function findShoeWorks(
     const steps = await tx.findBy(ShoeWorkStep, { studioId, shoeWorkId: row.id });
     const torque = (shoe: 'left' | 'right', step: string): number | null => {
       const done = steps.find((item) => item.shoe === shoe && item.step === step);
-      return (done?.values as { torqueNm?: number } | undefined)?.torqueNm ?? null;
+      const { torqueNm }: { torqueNm?: number } = done?.values ?? {};
+      return torqueNm ?? null;
     };
     const torques = (shoe: 'left' | 'right') => ({
       first: torque(shoe, 'torqued'),
