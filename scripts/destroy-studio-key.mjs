@@ -9,7 +9,12 @@ if (url === undefined || handle === undefined) {
   console.error(url === undefined ? 'DATABASE_URL: is missing' : 'usage: destroy-studio-key HANDLE HANDLE');
   process.exit(1);
 }
-const dataSource = createDataSource({ url, poolSize: 1, applicationName: 'destroy-studio-key' });
+const dataSource = createDataSource({
+  url,
+  poolSize: 1,
+  applicationName: 'destroy-studio-key',
+  pooled: true,
+});
 await dataSource.initialize();
 try {
   const studio = await dataSource.manager.findOneBy(StudioHandle, { handle });

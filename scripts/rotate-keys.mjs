@@ -13,7 +13,7 @@ if (url === undefined || masterKeys === null) {
   process.exit(1);
 }
 const keys = new StudioKeys(masterKeys);
-const dataSource = createDataSource({ url, poolSize: 1, applicationName: 'rotate-keys' });
+const dataSource = createDataSource({ url, poolSize: 1, applicationName: 'rotate-keys', pooled: true });
 await dataSource.initialize();
 const counts = { rewrapped: 0, left: 0 };
 try {

@@ -7,7 +7,7 @@ if (url === undefined) {
   console.error('DATABASE_URL: is missing');
   process.exit(1);
 }
-const dataSource = createDataSource({ url, poolSize: 1, applicationName: 'verify-records' });
+const dataSource = createDataSource({ url, poolSize: 1, applicationName: 'verify-records', pooled: true });
 await dataSource.initialize();
 let broken = 0;
 try {

@@ -9,7 +9,7 @@ import { startPostgres } from './postgres.mjs';
 import { startRedis, startSentinels } from './redis.mjs';
 import { step } from './step.mjs';
 
-export const redisPrimaryName = 'studio';
+const redisPrimaryName = 'studio';
 
 /** For two servers, two APIs and two workers, each with pools of its own. */
 const connections = 'max_connections=300';
@@ -34,7 +34,8 @@ export function requireSpreadPrograms() {
  * replica that has every commit before it is answered, and Redis with a replica and three Sentinels.
  *
  * @param {import('./processes.mjs').Processes} processes
- * @returns {Promise<{ primaryUrl: string, replicaUrl: string, sentinels: string[] }>} administrators' URLs
+ * @returns {Promise<{ primaryUrl: string, replicaUrl: string, redisUrl: string, sentinels: string[] }>} PostgreSQL's
+ *   administrator's URLs; Redis' primary until a failover
  */
 export async function startSpreadData(processes) {
   const primaryUrl = await step('starting PostgreSQL', () =>
@@ -48,12 +49,12 @@ export async function startSpreadData(processes) {
     startReplica(processes, { primaryUrl, port: await freePort(), settings: [connections, noPowerCuts] }),
   );
   await answeredOnceCopied(primaryUrl);
-  const sentinels = await step('starting Redis, its replica and three Sentinels', async () => {
-    const url = await startRedis(processes, { throwaway: false, name: 'redis-1' });
-    await startRedis(processes, { throwaway: false, name: 'redis-2', replicaOf: url });
-    return startSentinels(processes, { primaryUrl: url, primaryName: redisPrimaryName, count: 3 });
+  return step('starting Redis, its replica and three Sentinels', async () => {
+    const redisUrl = await startRedis(processes, { throwaway: false, name: 'redis-1' });
+    await startRedis(processes, { throwaway: false, name: 'redis-2', replicaOf: redisUrl });
+    const watched = { primaryUrl: redisUrl, primaryName: redisPrimaryName, count: 3 };
+    return { primaryUrl, replicaUrl, redisUrl, sentinels: await startSentinels(processes, watched) };
   });
-  return { primaryUrl, replicaUrl, sentinels };
 }
 
 /**

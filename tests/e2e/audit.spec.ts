@@ -11,6 +11,7 @@ import canonicalize from 'canonicalize';
 import { createHash } from 'node:crypto';
 import pg from 'pg';
 import type { EntityManager } from 'typeorm';
+import { pooled } from '../helpers/database.js';
 import { eventually } from '../helpers/mail.js';
 import { screen, signedSession, takeOnClient } from '../helpers/rider.js';
 import { openTestStudio, startTestApi, type TestApi, type TestStudio } from '../helpers/studio.js';
@@ -35,7 +36,7 @@ const entries = (query: object = {}) => dataOf(here.owner.GET('/v1/audit-entries
 
 async function asWorker<T>(work: (tx: EntityManager, studioId: string) => Promise<T>): Promise<T> {
   const dataSource = createDataSource({
-    ...{ url: api.database.workerUrl, poolSize: 1, applicationName: 'test' },
+    ...{ url: api.database.workerUrl, poolSize: 1, applicationName: 'test', pooled },
   });
   await dataSource.initialize();
   try {

@@ -11,7 +11,7 @@ import { randomBytes, randomUUID } from 'node:crypto';
 import path from 'node:path';
 import pg from 'pg';
 import type { DataSource, EntityManager } from 'typeorm';
-import { createTestDatabase, type TestDatabase } from '../helpers/database.js';
+import { createTestDatabase, pooled, type TestDatabase } from '../helpers/database.js';
 
 const script = path.resolve(import.meta.dirname, '../../scripts/rotate-keys.mjs');
 const before = { id: 'before', key: randomBytes(32) };
@@ -49,7 +49,7 @@ beforeAll(async () => {
   admin = new pg.Client({ connectionString: database.adminUrl });
   await admin.connect();
   dataSource = await createDataSource({
-    ...{ url: database.apiUrl, poolSize: 1, applicationName: 'test' },
+    ...{ url: database.apiUrl, poolSize: 1, applicationName: 'test', pooled },
   }).initialize();
   for (const [at, studioId] of studios.entries()) {
     await admin.query(`INSERT INTO studios (id, name, time_zone) VALUES ($1, 'Studio', 'Europe/Oslo')`, [

@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { freePort } from '../../scripts/services/ports.mjs';
-import type { TestDatabase } from './database.js';
+import { pooled, type TestDatabase } from './database.js';
 import { masterKeys } from './master-keys.js';
 
 /** What an API needs to know: a database, a port of its own and secrets of its own. */
@@ -9,7 +9,7 @@ export async function apiEnvironment(database: TestDatabase) {
   return {
     NODE_ENV: 'test',
     DATABASE_URL: database.apiUrl,
-    ...(process.env['TEST_PG_POOLER'] !== undefined && { DATABASE_POOLED: '1' }),
+    ...(pooled && { DATABASE_POOLED: '1' }),
     PUBLIC_URL: `http://127.0.0.1:${port}`,
     API_PORT: port,
     TOKEN_SECRET: randomBytes(32).toString('hex'),

@@ -40,9 +40,12 @@ export async function createTestDatabase(): Promise<TestDatabase> {
   };
 }
 
+const pooler = process.env['TEST_PG_POOLER'];
+
 /** Where the tests run on the parts of several machines, the apps reach PostgreSQL through a pooler. */
+export const pooled = pooler !== undefined;
+
 function throughPooler(text: string): string {
-  const pooler = process.env['TEST_PG_POOLER'];
   if (pooler === undefined) return text;
   const url = new URL(text);
   url.host = pooler;

@@ -1,7 +1,7 @@
 import { masterKeysOf } from '@studio/config';
 import { createDataSource, StudioKeys, TenantReads, TenantTransaction } from '@studio/database';
 import type { DataSource, EntityManager } from 'typeorm';
-import type { TestDatabase } from './database.js';
+import { pooled, type TestDatabase } from './database.js';
 import { masterKeys } from './master-keys.js';
 
 export const testKeys = (): StudioKeys => new StudioKeys(masterKeysOf({ MASTER_KEYS: masterKeys }) ?? []);
@@ -14,7 +14,7 @@ export interface Connected {
 
 /** The way to a studio's records that an app has. */
 export async function connect(url: string, poolSize = 4): Promise<Connected> {
-  const pool = { url, poolSize, applicationName: 'test' };
+  const pool = { url, poolSize, applicationName: 'test', pooled };
   const dataSource = await createDataSource(pool).initialize();
   const reads = new TenantReads(pool);
   return {
@@ -34,5 +34,9 @@ export async function asStudio<T>(
   work: (tx: EntityManager) => Promise<T>,
 ): Promise<T> {
   const { transaction, close } = await connect(apiUrl, 1);
-  return transaction.run({ studioId }, work).finally(close);
+  try {
+    return await transaction.run({ studioId }, work);
+  } finally {
+    await close();
+  }
 }

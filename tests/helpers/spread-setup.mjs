@@ -8,12 +8,7 @@ import { removePostgres } from '../../scripts/services/postgres-files.mjs';
 import { Processes } from '../../scripts/services/processes.mjs';
 import { secretsOf } from '../../scripts/services/secrets.mjs';
 import { startMailCatcher } from '../../scripts/services/services.mjs';
-import {
-  redisPrimaryName,
-  requireSpreadPrograms,
-  startPooler,
-  startSpreadData,
-} from '../../scripts/services/spread.mjs';
+import { requireSpreadPrograms, startPooler, startSpreadData } from '../../scripts/services/spread.mjs';
 import { runningServices } from './running-services.mjs';
 import { startApiHost } from './start-api-host.mjs';
 
@@ -23,7 +18,7 @@ export async function setUpSpread() {
   const { processes, stop } = await emptyRun('suite');
   runningServices.stop = stop;
   await built(processes);
-  const { primaryUrl, replicaUrl, sentinels } = await startSpreadData(processes);
+  const { primaryUrl, replicaUrl, redisUrl, sentinels } = await startSpreadData(processes);
   const { passwords } = secretsOf(processes.folder);
   const template = 'studio_template';
   await migratedDatabase(processes, {
@@ -50,8 +45,7 @@ export async function setUpSpread() {
     TEST_PG_API_PASSWORD: passwords.api,
     TEST_PG_WORKER_PASSWORD: passwords.worker,
     TEST_PG_POOLER: pooler.address,
-    // Found by the Sentinels, whatever its address.
-    TEST_REDIS_URL: `redis://${redisPrimaryName}`,
+    TEST_REDIS_URL: redisUrl,
     TEST_REDIS_SENTINELS: sentinels.join(','),
     TEST_SMTP_URL: smtpUrl,
     TEST_MAIL_URL: mailUrl,

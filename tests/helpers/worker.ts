@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { tmpdir } from 'node:os';
 import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { webhookKey, type TestApi } from './studio.js';
-import { service } from './database.js';
+import { pooled, service } from './database.js';
 import { masterKeys } from './master-keys.js';
 
 const main = bundleOf('worker');
@@ -34,9 +34,10 @@ export function startWorker(
       LOG_LEVEL: 'warn',
       QUEUE_PREFIX: queuePrefix,
       ...(process.env['TEST_REDIS_SENTINELS'] !== undefined && {
+        REDIS_URL: 'redis://known-to-the-sentinels',
         REDIS_SENTINELS: process.env['TEST_REDIS_SENTINELS'],
-        DATABASE_POOLED: '1',
       }),
+      ...(pooled && { DATABASE_POOLED: '1' }),
       ...changed,
     },
     log,

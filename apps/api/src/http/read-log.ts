@@ -1,5 +1,5 @@
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
-import { AuditEntry, auditEntry, TenantTransaction, type TenantContext } from '@studio/database';
+import { AuditEntry, auditEntry, TenantTransaction } from '@studio/database';
 import type { FastifyRequest } from 'fastify';
 import { ApiError } from './problem.js';
 import { askedOf } from './request-context.js';
@@ -19,7 +19,7 @@ const mostPending = 10_000;
  */
 @Injectable()
 export class ReadLog implements OnApplicationShutdown {
-  private pending: { ctx: TenantContext; action: string; recordId: string }[] = [];
+  private pending: ReturnType<typeof auditEntry>[] = [];
   private writing: Promise<void> = Promise.resolve();
   private readonly timer = setInterval(() => void this.write(), writeEveryMs).unref();
 
@@ -30,12 +30,12 @@ export class ReadLog implements OnApplicationShutdown {
     if (this.pending.length >= mostPending) throw new ReadsNotRecorded();
   }
 
-  /** Once it was given. */
+  /** Once it was given. Its id, and so its place in the log, is of now, whichever API writes first. */
   add(request: FastifyRequest): void {
     const { ctx, route, opened } = askedOf(request) ?? {};
     if (!ctx || route?.permission.health !== true) return;
     const action = `${opened === true ? 'opened-read' : 'read'}.${String(route.operation)}`;
-    this.pending.push({ ctx, action, recordId: recordOf(request) ?? ctx.studioId });
+    this.pending.push(auditEntry(ctx, { action, recordId: recordOf(request) ?? ctx.studioId }));
   }
 
   /** Write what waits; the next call waits for it. */
@@ -52,11 +52,10 @@ export class ReadLog implements OnApplicationShutdown {
   private async writeNow(): Promise<void> {
     const taken = this.pending;
     this.pending = [];
-    for (const studioId of new Set(taken.map(({ ctx }) => ctx.studioId))) {
-      const reads = taken.filter(({ ctx }) => ctx.studioId === studioId);
-      const entries = reads.map(({ ctx, action, recordId }) => auditEntry(ctx, { action, recordId }));
+    for (const studioId of new Set(taken.map((read) => read.studioId))) {
+      const reads = taken.filter((read) => read.studioId === studioId);
       try {
-        await this.transaction.run({ studioId }, (tx) => tx.insert(AuditEntry, entries));
+        await this.transaction.run({ studioId }, (tx) => tx.insert(AuditEntry, reads));
       } catch {
         this.pending.push(...reads);
       }
