@@ -34,7 +34,12 @@ export async function built(processes, projects = []) {
   const tsc = path.join(root, 'node_modules', 'typescript-7', 'bin', 'tsc');
   await oneAtATime(async () => {
     await step('compiling', () =>
-      processes.run('tsc', process.execPath, [tsc, '-b', ...(projects.length > 0 ? projects : ['tsconfig.build.json'])], { cwd: root }),
+      processes.run(
+        'tsc',
+        process.execPath,
+        [tsc, '-b', ...(projects.length > 0 ? projects : ['tsconfig.build.json'])],
+        { cwd: root },
+      ),
     );
     if (projects.length > 0 || !needsBundling()) return;
     const script = path.join(root, 'scripts', 'bundle.mjs');
