@@ -17,7 +17,7 @@ try {
               || CASE WHEN a.attnotnull THEN ' not null' ELSE '' END AS column
          FROM pg_attribute a JOIN pg_class c ON c.oid = a.attrelid
         WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND NOT c.relispartition
-          AND a.attnum > 0 AND NOT a.attisdropped AND c.relname <> ALL ($1)`,
+          AND a.attnum > 0 AND NOT a.attisdropped AND a.attgenerated = '' AND c.relname <> ALL ($1)`,
     [[...withoutEntity]],
   );
   const migrated = new Set(rows.map(({ column }) => column));

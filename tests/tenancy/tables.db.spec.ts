@@ -156,7 +156,14 @@ describe.each(['apiUrl', 'workerUrl'] as const)('%s', (role) => {
     for (const table of tables) {
       const [row] = await ask(api.database.adminUrl, `SELECT to_jsonb(t) AS row FROM ${table} t LIMIT 1`);
       if (row === undefined) continue;
-      const insert = `INSERT INTO ${table} SELECT * FROM jsonb_populate_record(NULL::${table}, $1)`;
+      // Not what PostgreSQL computes itself.
+      const [{ names } = {}] = await ask(
+        api.database.adminUrl,
+        `SELECT string_agg(quote_ident(attname), ', ') AS names FROM pg_attribute
+          WHERE attrelid = $1::regclass AND attnum > 0 AND NOT attisdropped AND attgenerated = ''`,
+        [table],
+      );
+      const insert = `INSERT INTO ${table} (${String(names)}) SELECT ${String(names)} FROM jsonb_populate_record(NULL::${table}, $1)`;
       const refused = ask(api.database[role], insert, [JSON.stringify(row['row'])], randomUUID());
       await expect(refused).rejects.toMatchObject({ code: '42501' });
       written.push(table);

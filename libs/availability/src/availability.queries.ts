@@ -1,4 +1,4 @@
-import type { SqlRunner } from '@studio/database';
+import { takenWithin, type SqlRunner } from '@studio/database';
 
 /** What a service asks for, as of now. */
 export interface Offer {
@@ -99,7 +99,8 @@ export function takenDuring(
 ): Promise<TakenTime[]> {
   const spans = (span: string): string =>
     `json_agg(ARRAY[date_part('epoch', lower(${span})), date_part('epoch', upper(${span}))]) AS spans`;
-  const taking = `studio_id = $1 AND state IN ('held', 'booked', 'checked_in', 'completed', 'no_show')
+  const within = `studio_id = $1 AND ${takenWithin('$2', '$3')}`;
+  const taking = `${within} AND state IN ('held', 'booked', 'checked_in', 'completed', 'no_show')
     AND (state <> 'held' OR hold_expires_at > app_now())`;
   return sql.query<TakenTime[]>(
     `SELECT fitter_id AS "fitterId", room_id AS "roomId", NULL::uuid AS "benchId", ${spans('occupied')}
@@ -110,7 +111,7 @@ export function takenDuring(
       UNION ALL
      SELECT NULL, NULL, bench_id, ${spans('curing')}
        FROM shoe_works
-      WHERE studio_id = $1 AND bench_id IS NOT NULL AND state <> 'abandoned' AND curing && tstzrange($2, $3)
+      WHERE ${within} AND bench_id IS NOT NULL AND state <> 'abandoned' AND curing && tstzrange($2, $3)
       GROUP BY bench_id`,
     [range.studioId, range.from, range.to],
   );

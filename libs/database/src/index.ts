@@ -16,6 +16,7 @@ export type { OnceKey, TenantContext } from './tenant-context.js';
 export { readClock, studioClock } from './studio-clock.js';
 export { likelyClients } from './likely-clients.js';
 export { sameClientIds, survivorOf } from './same-client.js';
+export { takenWithin } from './taken-within.js';
 export { closeTask, openTask } from './tasks.js';
 export {
   destroyStudioKey,

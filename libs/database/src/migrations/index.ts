@@ -46,6 +46,8 @@ import { IndexesForManyRows1764000070000 } from './1764000070000-indexes-for-man
 import { OnePerson1764000070100 } from './1764000070100-one-person.js';
 import { OnePersonOnly1764000070200 } from './1764000070200-one-person-only.js';
 import { WeighedResults1764000070300 } from './1764000070300-weighed-results.js';
+import { SoughtColumns1764000070400 } from './1764000070400-sought-columns.js';
+import { SoughtIndexes1764000070500 } from './1764000070500-sought-indexes.js';
 
 export const migrations = [
   Foundations1764000000000,
@@ -96,4 +98,6 @@ export const migrations = [
   OnePerson1764000070100,
   OnePersonOnly1764000070200,
   WeighedResults1764000070300,
+  SoughtColumns1764000070400,
+  SoughtIndexes1764000070500,
 ];

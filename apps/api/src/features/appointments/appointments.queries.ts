@@ -4,6 +4,7 @@ import {
   type Canceller,
   type Prerequisite,
   type SqlRunner,
+  takenWithin,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
 import type { AppointmentChangeResponse } from './appointments.dto.js';
@@ -78,7 +79,7 @@ export function listAppointments(
 ): Promise<AppointmentRecord[]> {
   return sql.query<AppointmentRecord[]>(
     `SELECT ${columns} FROM ${tables}
-      WHERE a.studio_id = $1 AND a.occupied && tstzrange($2, $3) AND a.during && tstzrange($2, $3)
+      WHERE a.studio_id = $1 AND ${takenWithin('$2', '$3', 'a.')} AND a.during && tstzrange($2, $3)
         AND ($4::uuid IS NULL OR a.fitter_id = $4) AND ($5::uuid IS NULL OR a.room_id = $5)
         AND ($6::uuid IS NULL OR a.client_id IN (SELECT * FROM app_same_client($1, $6)))
         AND ($7::uuid IS NULL OR a.id > $7)
@@ -132,6 +133,12 @@ const columnsOf = (slot: Slot) => ({
   curing: slot.curing && range(slot.curing),
 });
 
+/** What could stand in the way of a slot's visit ($5) or of what cures after it ($6). */
+const withinSlot = takenWithin(
+  'lower($5::tstzrange)',
+  'greatest(upper($5::tstzrange), upper($6::tstzrange))',
+);
+
 /**
  * Whoever books the same fitter, room or bench waits here for the one before. The constraints would keep the rows
  * right without it, but two inserts that wait for each other end in a deadlock, and that takes a second to be seen.
@@ -150,7 +157,7 @@ export async function lapseHolds(tx: EntityManager, slot: Wanted): Promise<strin
   const [rows] = await tx.query<[{ id: string }[], number]>(
     `WITH ran_out AS (
        SELECT id FROM appointments
-        WHERE studio_id = $1 AND ${holdRanOut}
+        WHERE studio_id = $1 AND ${holdRanOut} AND ${withinSlot}
           AND ((fitter_id = $2 OR room_id = $3) AND occupied && $5::tstzrange
                OR bench_id = $4::uuid AND curing && $6::tstzrange)
         ORDER BY id FOR UPDATE)
@@ -194,13 +201,13 @@ export async function findClash(sql: SqlRunner, slot: Slot, exceptId: string | n
                  WHEN occupied && $5::tstzrange AND room_id = $3 THEN 'room' ELSE 'bench' END AS resource,
             ${utc('lower(occupied)')} AS "startsAt", ${utc('upper(occupied)')} AS "endsAt"
        FROM appointments
-      WHERE studio_id = $1 AND ${takesTime} AND NOT (${holdRanOut}) AND ($7::uuid IS NULL OR id <> $7)
+      WHERE studio_id = $1 AND ${withinSlot} AND ${takesTime} AND NOT (${holdRanOut}) AND ($7::uuid IS NULL OR id <> $7)
         AND ((fitter_id = $2 OR room_id = $3) AND occupied && $5::tstzrange
              OR bench_id = $4::uuid AND curing && $6::tstzrange)
       UNION ALL
      SELECT 'bench', ${utc('lower(curing)')}, ${utc('upper(curing)')}
        FROM shoe_works
-      WHERE studio_id = $1 AND state <> 'abandoned' AND bench_id = $4::uuid AND curing && $6::tstzrange
+      WHERE studio_id = $1 AND ${withinSlot} AND state <> 'abandoned' AND bench_id = $4::uuid AND curing && $6::tstzrange
         AND ($7::uuid IS NULL OR appointment_id IS DISTINCT FROM $7)
       ORDER BY "startsAt" LIMIT 1`,
     [
@@ -216,6 +223,8 @@ export async function findClash(sql: SqlRunner, slot: Slot, exceptId: string | n
   return rows[0] ?? null;
 }
 
+const curingWithin = takenWithin('lower($3::tstzrange)', 'upper($3::tstzrange)');
+
 /** The first of the benches with nothing on it in that time. */
 export async function findFreeBench(
   sql: SqlRunner,
@@ -225,11 +234,11 @@ export async function findFreeBench(
     `SELECT id FROM unnest($2::uuid[]) WITH ORDINALITY AS bench (id, place)
       WHERE NOT EXISTS (
         SELECT 1 FROM appointments
-         WHERE studio_id = $1 AND bench_id = bench.id AND curing && $3 AND ${takesTime} AND NOT (${holdRanOut})
+         WHERE studio_id = $1 AND ${curingWithin} AND bench_id = bench.id AND curing && $3::tstzrange AND ${takesTime} AND NOT (${holdRanOut})
            AND ($4::uuid IS NULL OR id <> $4))
         AND NOT EXISTS (
         SELECT 1 FROM shoe_works
-         WHERE studio_id = $1 AND bench_id = bench.id AND curing && $3 AND state <> 'abandoned'
+         WHERE studio_id = $1 AND ${curingWithin} AND bench_id = bench.id AND curing && $3::tstzrange AND state <> 'abandoned'
            AND ($4::uuid IS NULL OR appointment_id IS DISTINCT FROM $4))
       ORDER BY place LIMIT 1`,
     [wish.studioId, wish.benchIds, range(wish.curing), wish.exceptId],

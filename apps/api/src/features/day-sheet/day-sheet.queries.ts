@@ -1,4 +1,4 @@
-import { type AppointmentState, type SqlRunner, survivorOf } from '@studio/database';
+import { type AppointmentState, type SqlRunner, survivorOf, takenWithin } from '@studio/database';
 
 export interface SheetVisit {
   readonly appointmentId: string;
@@ -42,7 +42,7 @@ export function listVisits(sql: SqlRunner, range: Range): Promise<SheetVisit[]> 
        JOIN services s ON s.studio_id = a.studio_id AND s.id = a.service_id
        JOIN users u ON u.studio_id = a.studio_id AND u.id = a.fitter_id
        JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
-      WHERE a.studio_id = $1 AND a.occupied && tstzrange($2, $3) AND a.during && tstzrange($2, $3)
+      WHERE a.studio_id = $1 AND ${takenWithin('$2', '$3', 'a.')} AND a.during && tstzrange($2, $3)
         AND a.state NOT IN ('cancelled', 'lapsed') AND (a.state <> 'held' OR a.hold_expires_at > app_now())
         AND ($4::uuid IS NULL OR r.site_id = $4)
       ORDER BY lower(a.during), r.name, a.id`,
@@ -67,12 +67,12 @@ export function listCuring(sql: SqlRunner, range: Range): Promise<SheetCuring[]>
             b.id AS "benchId", b.name AS "benchName", upper(lying.curing) AS "readyAt"
        FROM (
          SELECT id AS appointment_id, NULL::uuid AS shoe_work_id, client_id, bench_id, curing FROM appointments a
-          WHERE studio_id = $1 AND curing && tstzrange($2, $3) AND state IN ('booked', 'checked_in', 'completed')
+          WHERE studio_id = $1 AND ${takenWithin('$2', '$3')} AND curing && tstzrange($2, $3) AND state IN ('booked', 'checked_in', 'completed')
             AND NOT EXISTS (SELECT FROM shoe_works w WHERE w.studio_id = a.studio_id AND w.appointment_id = a.id
                                AND w.curing IS NOT NULL AND w.state <> 'abandoned')
           UNION ALL
          SELECT appointment_id, id, client_id, bench_id, curing FROM shoe_works
-          WHERE studio_id = $1 AND curing && tstzrange($2, $3) AND state <> 'abandoned') AS lying
+          WHERE studio_id = $1 AND ${takenWithin('$2', '$3')} AND curing && tstzrange($2, $3) AND state <> 'abandoned') AS lying
        JOIN clients of ON of.studio_id = $1 AND of.id = lying.client_id
        JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}
        JOIN benches b ON b.studio_id = $1 AND b.id = lying.bench_id

@@ -1,4 +1,4 @@
-import type { SqlRunner } from '@studio/database';
+import { takenWithin, type SqlRunner } from '@studio/database';
 
 export interface Workplace {
   readonly studioId: string;
@@ -36,7 +36,7 @@ export function visitGroups(sql: SqlRunner, of: Workplace): Promise<VisitGroup[]
             coalesce(sum(extract(epoch FROM upper(a.occupied) - lower(a.occupied)) / 60)
               FILTER (WHERE a.state <> 'cancelled'), 0)::float8 AS "bookedMinutes"
        FROM appointments a JOIN rooms r ON r.studio_id = a.studio_id AND r.id = a.room_id
-      WHERE a.studio_id = $1 AND lower(a.during) >= $2 AND lower(a.during) < $3
+      WHERE a.studio_id = $1 AND ${takenWithin('$2', '$3', 'a.')} AND lower(a.during) >= $2 AND lower(a.during) < $3
         AND a.state NOT IN ('held', 'lapsed')
         AND ($4::uuid IS NULL OR a.fitter_id = $4) AND ($5::uuid IS NULL OR r.site_id = $5)
       GROUP BY a.fitter_id, a.room_id`,

@@ -204,20 +204,20 @@ const deskColumns = `w.id, w.client_id AS "clientId", c.given_name || ' ' || c.f
     WHERE k.studio_id = w.studio_id AND k.shoe_work_id = w.id AND k.state = 'collected') AS "collectedAt",
   coalesce((SELECT json_agg(used) FROM (${partsSql}
     WHERE p.studio_id = w.studio_id AND p.shoe_work_id = w.id ORDER BY p.id) AS used), '[]') AS parts, w.version`;
-const deskTables = `shoe_works w
+const deskTables = (works: string): string => `${works} w
   JOIN shoes s ON s.studio_id = w.studio_id AND s.id = w.shoe_id
   JOIN clients of ON of.studio_id = w.studio_id AND of.id = w.client_id
   JOIN clients c ON c.studio_id = of.studio_id AND c.id = ${survivorOf('of')}`;
 
 export async function findDeskRow(sql: SqlRunner, key: Key): Promise<DeskRow | null> {
   const rows = await sql.query<DeskRow[]>(
-    `SELECT ${deskColumns} FROM ${deskTables} WHERE w.studio_id = $1 AND w.id = $2`,
+    `SELECT ${deskColumns} FROM ${deskTables('shoe_works')} WHERE w.studio_id = $1 AND w.id = $2`,
     [key.studioId, key.id],
   );
   return rows[0] ?? null;
 }
 
-/** Oldest first. */
+/** Oldest first. The page is chosen before its clients are looked up. */
 export function listDeskRows(
   sql: SqlRunner,
   page: {
@@ -229,15 +229,20 @@ export function listDeskRows(
     limit: number;
   },
 ): Promise<DeskRow[]> {
-  return sql.query<DeskRow[]>(
-    `SELECT ${deskColumns} FROM ${deskTables}
+  const chosen = `(SELECT * FROM shoe_works w
       WHERE w.studio_id = $1 AND ${whenGiven(page.clientId, '$2::uuid', 'w.client_id IN (SELECT * FROM app_same_client($1, $2))')}
         AND ${whenGiven(page.fitSessionId, '$3::uuid', 'w.fit_session_id = $3')}
         AND ${whenGiven(page.state, '$4::text', `${stateNowSql} = $4`)}
         AND ${whenGiven(page.after, '$5::uuid', 'w.id > $5')}
-      ORDER BY w.id LIMIT $6`,
-    [page.studioId, page.clientId, page.fitSessionId, page.state, page.after, page.limit],
-  );
+      ORDER BY w.id LIMIT $6)`;
+  return sql.query<DeskRow[]>(`SELECT ${deskColumns} FROM ${deskTables(chosen)} ORDER BY w.id`, [
+    page.studioId,
+    page.clientId,
+    page.fitSessionId,
+    page.state,
+    page.after,
+    page.limit,
+  ]);
 }
 
 export async function benchExists(sql: SqlRunner, key: Key): Promise<boolean> {

@@ -6,6 +6,7 @@ import {
   SlotOffer,
   SlotWish,
   type SqlRunner,
+  takenWithin,
   type WishedTime,
 } from '@studio/database';
 import type { EntityManager } from 'typeorm';
@@ -140,7 +141,7 @@ export async function lapseHoldsOf(
 ): Promise<void> {
   const rows = await tx.query<{ id: string }[]>(
     `SELECT id FROM appointments
-      WHERE studio_id = $1 AND state = 'held' AND hold_expires_at <= app_now()
+      WHERE studio_id = $1 AND ${takenWithin('$5', '$6')} AND state = 'held' AND hold_expires_at <= app_now()
         AND ((fitter_id = $2 OR room_id = $3) AND occupied && tstzrange($5, $6)
              OR bench_id = $4::uuid AND curing && tstzrange($5, $6))
       ORDER BY id FOR UPDATE`,
