@@ -51,7 +51,8 @@ export class PlanLog {
   }
 
   /**
-   * The statements that have ended since last asked. PostgreSQL writes one down before it answers.
+   * The statements that have ended since last asked. PostgreSQL writes one down before it answers; one that nobody waited
+   * for may still be being written, and is told of the next time.
    *
    * @returns {Statement[]}
    */
@@ -59,11 +60,13 @@ export class PlanLog {
     const { size } = fstatSync(this.#file);
     const bytes = Buffer.alloc(size - this.#at);
     readSync(this.#file, bytes, 0, bytes.length, this.#at);
-    this.#at = size;
-    const found = bytes.toString().matchAll(/ LOG: {2}duration: \S+ ms {2}plan:\n((?:\t.*\n)+)/g);
-    return Array.from(found, ([, lines = '']) => {
+    const lines = bytes.toString().replace(/[^\n]+$/, '');
+    const finished = lines.replace(/[^\n]* LOG: {2}duration: \S+ ms {2}plan:\n(?:\t(?!\}\n).*\n)*$/, '');
+    this.#at += Buffer.byteLength(finished);
+    const found = finished.matchAll(/ LOG: {2}duration: \S+ ms {2}plan:\n((?:\t.*\n)+)/g);
+    return Array.from(found, ([, plan = '']) => {
       /** @type {unknown} */
-      const told = JSON.parse(lines.replaceAll(/^\t/gm, ''));
+      const told = JSON.parse(plan.replaceAll(/^\t/gm, ''));
       const { 'Query Text': text, Plan } = /** @type {{ 'Query Text': string, Plan: Node }} */ (told);
       return { text, scans: scansOf(Plan) };
     });
