@@ -118,6 +118,21 @@ describe('the chain of signatures', () => {
     expect(broken.every((record) => record.part === part)).toBe(true);
   });
 
+  it('notices a session and an amendment taken away, each once', async () => {
+    await here.owner.POST('/v1/fit-sessions/{fitSessionId}/amendments', {
+      params: { path: { fitSessionId } },
+      body: { text: 'the stem is 100 mm' },
+    });
+    await behindTheTriggers('DELETE FROM amendments WHERE fit_session_id = $1', fitSessionId);
+    await behindTheTriggers('DELETE FROM fit_sessions WHERE id = $1', fitSessionId);
+    const { broken } = await verify();
+    const missing = { fitSessionId, what: 'missing', fields: [] };
+    expect(broken).toEqual([
+      { ...missing, number: 1, part: 'fit_sessions', recordId: fitSessionId },
+      { ...missing, number: 2, part: 'amendments', recordId: expect.any(String) },
+    ]);
+  });
+
   it('notices a signature made to fit, since the next one tells of it', async () => {
     await signed();
     await behindTheTriggers(

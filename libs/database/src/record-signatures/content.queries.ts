@@ -8,11 +8,6 @@ export interface SignedContent {
   readonly parts: Readonly<Record<string, readonly Row[]>>;
 }
 
-interface Key {
-  readonly studioId: string;
-  readonly fitSessionId: string;
-}
-
 /** Set by the signature itself. */
 const ofSignature = ['signed_at', 'signed_by', 'content_hash', 'version'];
 
@@ -26,34 +21,43 @@ async function partTables(tx: EntityManager): Promise<string[]> {
   return rows.map(({ name }) => name);
 }
 
-/** The content as it stands now. */
-export async function readSessionContent(tx: EntityManager, key: Key): Promise<SignedContent> {
+/** The content of each session as it stands now; of one that is gone, an empty row and no parts. */
+export async function readSessionContents(
+  tx: EntityManager,
+  { studioId, fitSessionIds }: { studioId: string; fitSessionIds: readonly string[] },
+): Promise<ReadonlyMap<string, SignedContent>> {
   await inUtc(tx);
-  const sessions: { row: Row }[] = await tx.query(
-    `SELECT to_jsonb(s) - $3::text[] AS row FROM fit_sessions s WHERE studio_id = $1 AND id = $2`,
-    [key.studioId, key.fitSessionId, ofSignature],
+  const found = new Map(
+    fitSessionIds.map((id) => [id, { session: {} as Row, parts: {} as Record<string, Row[]> }]),
   );
-  const parts: Record<string, readonly Row[]> = {};
+  const sessions: { id: string; row: Row }[] = await tx.query(
+    `SELECT id, to_jsonb(s) - $3::text[] AS row FROM fit_sessions s WHERE studio_id = $1 AND id = ANY ($2)`,
+    [studioId, fitSessionIds, ofSignature],
+  );
+  for (const { id, row } of sessions) Object.assign(found.get(id) ?? {}, { session: row });
   for (const table of await partTables(tx)) {
-    const rows: { row: Row }[] = await tx.query(
-      `SELECT to_jsonb(p) AS row FROM ${table} p WHERE studio_id = $1 AND fit_session_id = $2 ORDER BY id`,
-      [key.studioId, key.fitSessionId],
+    for (const { parts } of found.values()) parts[table] = [];
+    const rows: { id: string; row: Row }[] = await tx.query(
+      `SELECT fit_session_id AS id, to_jsonb(p) AS row FROM ${table} p
+        WHERE studio_id = $1 AND fit_session_id = ANY ($2) ORDER BY p.id`,
+      [studioId, fitSessionIds],
     );
-    parts[table] = rows.map(({ row }) => row);
+    for (const { id, row } of rows) found.get(id)?.parts[table]?.push(row);
   }
-  return { session: sessions[0]?.row ?? {}, parts };
+  return found;
 }
 
-export async function readAmendmentContent(
+/** Each amendment as it stands now, by its id. */
+export async function readAmendments(
   tx: EntityManager,
-  { studioId, amendmentId }: { studioId: string; amendmentId: string },
-): Promise<Row> {
+  { studioId, amendmentIds }: { studioId: string; amendmentIds: readonly string[] },
+): Promise<ReadonlyMap<string, Row>> {
   await inUtc(tx);
-  const rows: { row: Row }[] = await tx.query(
-    `SELECT to_jsonb(a) AS row FROM amendments a WHERE studio_id = $1 AND id = $2`,
-    [studioId, amendmentId],
+  const rows: { id: string; row: Row }[] = await tx.query(
+    `SELECT id, to_jsonb(a) AS row FROM amendments a WHERE studio_id = $1 AND id = ANY ($2)`,
+    [studioId, amendmentIds],
   );
-  return rows[0]?.row ?? {};
+  return new Map(rows.map(({ id, row }) => [id, row]));
 }
 
 /** An instant as JSON takes the connection's zone. */

@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import { RecordSignature, type SignatureKind } from '../entities/record-signature.js';
-import { readAmendmentContent, readSessionContent } from './content.queries.js';
+import { readAmendments, readSessionContents } from './content.queries.js';
 import { canonical, hashOfLink, sha256 } from './link.js';
 
 /**
@@ -20,12 +20,12 @@ export async function signRecord(
     signedAt: Date;
   },
 ): Promise<RecordSignature> {
-  const { studioId, amendmentId } = signature;
+  const { studioId, fitSessionId, amendmentId } = signature;
   await lockChain(tx, studioId);
   const content = canonical(
     amendmentId === null
-      ? await readSessionContent(tx, signature)
-      : await readAmendmentContent(tx, { studioId, amendmentId }),
+      ? (await readSessionContents(tx, { studioId, fitSessionIds: [fitSessionId] })).get(fitSessionId)
+      : (await readAmendments(tx, { studioId, amendmentIds: [amendmentId] })).get(amendmentId),
   );
   return appendLink(tx, { ...signature, kind: amendmentId === null ? 'session' : 'amendment', content });
 }

@@ -1,6 +1,6 @@
 import { MoreThan, type EntityManager } from 'typeorm';
 import { RecordSignature } from '../entities/record-signature.js';
-import { readAmendmentContent, readSessionContent, type Row, type SignedContent } from './content.queries.js';
+import { readAmendments, readSessionContents, type Row, type SignedContent } from './content.queries.js';
 import type { SignedErasure } from './erase-signed.js';
 import { canonical, hashOfLink, sha256 } from './link.js';
 
@@ -45,8 +45,9 @@ export async function verifyRecords(tx: EntityManager, studioId: string): Promis
       order: { number: 'ASC' },
       take: atATime,
     });
+    const standing = await standingOf(tx, studioId, links);
     for (const link of links) {
-      broken.push(...brokenLink(link, last), ...(await brokenContent(tx, link)));
+      broken.push(...brokenLink(link, last), ...brokenContent(link, standing));
       if (link.content === null) unexplained.set(link.number, link);
       for (const { number, contentHash } of erasedBy(link)) {
         if (unexplained.get(number)?.contentHash !== contentHash) continue;
@@ -99,25 +100,47 @@ function brokenLink(link: RecordSignature, before: RecordSignature | null): Brok
   return found;
 }
 
-async function brokenContent(tx: EntityManager, link: RecordSignature): Promise<BrokenRecord[]> {
-  const { studioId, number, fitSessionId, amendmentId, content } = link;
+interface Standing {
+  readonly sessions: ReadonlyMap<string, SignedContent>;
+  readonly amendments: ReadonlyMap<string, Row>;
+}
+
+/** What the links are of, as it stands now. */
+async function standingOf(
+  tx: EntityManager,
+  studioId: string,
+  links: readonly RecordSignature[],
+): Promise<Standing> {
+  const amendmentIds = links.flatMap(({ amendmentId }) => amendmentId ?? []);
+  const fitSessionIds = links.flatMap((link) => (link.amendmentId === null && link.fitSessionId) || []);
+  return {
+    sessions: await readSessionContents(tx, { studioId, fitSessionIds }),
+    amendments: await readAmendments(tx, { studioId, amendmentIds }),
+  };
+}
+
+const nothing: SignedContent = { session: {}, parts: {} };
+const there = (row: Row): readonly Row[] => ('id' in row ? [row] : []);
+
+function brokenContent(link: RecordSignature, standing: Standing): BrokenRecord[] {
+  const { number, fitSessionId, amendmentId, content } = link;
   if (fitSessionId === null) return [];
   const name = (part: string) => (difference: Difference) => ({ number, fitSessionId, part, ...difference });
   if (content === null) {
     // What was erased is gone whole: a row that is there again was not signed.
     if (amendmentId !== null) return [];
-    const { session, parts } = await readSessionContent(tx, { studioId, fitSessionId });
-    const left = { ...parts, fit_sessions: 'id' in session ? [session] : [] };
+    const { session, parts } = standing.sessions.get(fitSessionId) ?? nothing;
+    const left = { ...parts, fit_sessions: there(session) };
     return Object.entries(left).flatMap(([part, rows]) => differences([], rows).map(name(part)));
   }
   if (amendmentId !== null) {
-    const now = await readAmendmentContent(tx, { studioId, amendmentId });
-    return differences([JSON.parse(content) as Row], [now]).map(name('amendments'));
+    const now = there(standing.amendments.get(amendmentId) ?? {});
+    return differences([JSON.parse(content) as Row], now).map(name('amendments'));
   }
   const signed = withNewNames(JSON.parse(content) as SignedContent);
-  const now = await readSessionContent(tx, { studioId, fitSessionId });
+  const now = standing.sessions.get(fitSessionId) ?? nothing;
   return [
-    ...differences([signed.session], [now.session]).map(name('fit_sessions')),
+    ...differences([signed.session], there(now.session)).map(name('fit_sessions')),
     // A table that came after the signature holds nothing of its session.
     ...[...new Set([...Object.keys(signed.parts), ...Object.keys(now.parts)])].flatMap((part) =>
       differences(signed.parts[part] ?? [], now.parts[part] ?? []).map(name(part)),
