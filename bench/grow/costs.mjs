@@ -10,6 +10,9 @@ import { bigTable } from './measure.mjs';
  * }} Measured
  */
 
+/** Of which it is told what they are of. */
+const manyRows = 500;
+
 /**
  * The table, and the picture of it.
  *
@@ -32,7 +35,9 @@ export function printCosts(measured, svgFile) {
     row(name, ({ costs }) => {
       const cost = costs.find((one) => one.name === name);
       if (!cost) return '';
-      return `${cost.ms.toFixed(1)} ms${cost.rowsRead === null ? '' : `, ${cost.rowsRead.toLocaleString('en')} rows`}`;
+      const { ms, rowsRead, mostOf } = cost;
+      const read = rowsRead === null ? '' : `, ${rowsRead.toLocaleString('en')} rows`;
+      return `${ms.toFixed(1)} ms${read}${(rowsRead ?? 0) > manyRows ? `, most of ${mostOf}` : ''}`;
     });
   }
   writeFileSync(svgFile, curves(measured));

@@ -11,9 +11,11 @@ const clients = 11;
 const longestS = 3;
 
 /**
- * @typedef {{ name: string, ms: number, asked: number, refused: string | null, rowsRead: number | null, wholeTables: string[] }} Cost
- *   `rowsRead`: of big tables, by one request; null where it took
- *   too long to look at; `wholeTables`: big ones that were read from end to end
+ * @typedef {{
+ *   name: string, ms: number, asked: number, refused: string | null, rowsRead: number | null, mostOf: string | null,
+ *   wholeTables: string[],
+ * }} Cost `rowsRead`: of big tables, by one request; null where it took too long to look at; `mostOf`: the table most of
+ *   them are of; `wholeTables`: big ones that were read from end to end
  */
 
 /**
@@ -76,7 +78,7 @@ export async function measure(admin, { apiUrl, logFile }) {
   const plans = await plansOf(admin, logFile, ask, quick);
   return Array.from(found, ([name, { times, refused }]) => ({
     ...{ name, ms: median(times), asked: times.length, refused },
-    ...(plans.get(name) ?? { rowsRead: null, wholeTables: [] }),
+    ...(plans.get(name) ?? { rowsRead: null, mostOf: null, wholeTables: [] }),
   }));
 }
 
@@ -101,7 +103,7 @@ async function plansOf(admin, logFile, ask, requests) {
   await newConnections(admin);
   await new Promise((resolve) => setTimeout(resolve, 500));
   const log = new PlanLog(logFile);
-  /** @type {Map<string, Pick<Cost, 'rowsRead' | 'wholeTables'>>} */
+  /** @type {Map<string, Pick<Cost, 'rowsRead' | 'mostOf' | 'wholeTables'>>} */
   const plans = new Map();
   for (const name of new Set(requests.map((one) => one.name))) {
     // A statement that is prepared is planned for all values alike after it was run five times, if that looks no dearer.
@@ -115,6 +117,7 @@ async function plansOf(admin, logFile, ask, requests) {
       .filter(({ table }) => big.has(table));
     plans.set(name, {
       rowsRead: scans.reduce((sum, scan) => sum + scan.rows, 0),
+      mostOf: scans.toSorted((one, other) => other.rows - one.rows)[0]?.table ?? null,
       wholeTables: [...new Set(scans.filter(({ how }) => how === 'Seq Scan').map(({ table }) => table))],
     });
   }

@@ -15,6 +15,9 @@ export interface JobCounts {
 
 const jobNames = Object.keys(jobs) as JobName[];
 
+/** Asked once, not for every order. */
+const now = '(SELECT app_now())';
+
 /** The studio's undone orders by job. The three parts are those of the outbox's partial indexes. */
 export function countByJob(sql: SqlRunner, studioId: string): Promise<JobCounts[]> {
   return sql.query(
@@ -29,9 +32,9 @@ export function countByJob(sql: SqlRunner, studioId: string): Promise<JobCounts[
         WHERE studio_id = $1 AND gave_up_at IS NOT NULL AND discarded_at IS NULL),
      told AS (
        SELECT job, flying, failed, coalesce(due_at, available_at) AS due,
-              NOT failed AND available_at <= app_now() AS waiting,
-              NOT failed AND available_at > app_now() AND due_at IS NOT NULL AS retrying,
-              NOT failed AND available_at > app_now() AND due_at IS NULL AS scheduled
+              NOT failed AND available_at <= ${now} AS waiting,
+              NOT failed AND available_at > ${now} AND due_at IS NOT NULL AS retrying,
+              NOT failed AND available_at > ${now} AND due_at IS NULL AS scheduled
          FROM undone)
      SELECT job,
             count(*) FILTER (WHERE scheduled)::integer AS scheduled,
@@ -39,7 +42,7 @@ export function countByJob(sql: SqlRunner, studioId: string): Promise<JobCounts[
             count(*) FILTER (WHERE waiting AND flying)::integer AS "handedOver",
             count(*) FILTER (WHERE retrying)::integer AS retrying,
             count(*) FILTER (WHERE (waiting OR retrying)
-              AND due < app_now() - make_interval(secs => rule.late_after))::integer AS late,
+              AND due < ${now} - make_interval(secs => rule.late_after))::integer AS late,
             count(*) FILTER (WHERE failed)::integer AS failed,
             min(due) FILTER (WHERE waiting OR retrying) AS "oldestDueAt"
        FROM told JOIN unnest($2::text[], $3::integer[]) AS rule (job, late_after) USING (job)
