@@ -32,6 +32,7 @@ export const slotsSql = `WITH
     SELECT fitter_id, room_id, occupied FROM appointments
      WHERE studio_id = $1 AND state IN ('held', 'booked', 'checked_in', 'completed', 'no_show')
        AND (state <> 'held' OR hold_expires_at > now())
+       AND taken_from > $3::date - interval '32 days' AND taken_from < $4::date + interval '2 days'
        AND occupied && tstzrange($3::date - interval '1 day', $4::date + interval '2 days')),
   taken AS (
     SELECT id, range_agg(occupied) AS taken

@@ -30,6 +30,6 @@ export class SoughtIndexes1764000070500 implements MigrationInterface {
 const indexes = {
   clients_given_name: 'clients (studio_id, given_name_lower)',
   clients_family_name: 'clients (studio_id, family_name_lower)',
-  appointments_taken: 'appointments (studio_id, taken_until, taken_from)',
-  shoe_works_taken: 'shoe_works (studio_id, taken_until, taken_from)',
+  appointments_taken: 'appointments (studio_id, taken_from, taken_until)',
+  shoe_works_taken: 'shoe_works (studio_id, taken_from, taken_until)',
 };

@@ -27,8 +27,8 @@ export async function readSessionContents(
   { studioId, fitSessionIds }: { studioId: string; fitSessionIds: readonly string[] },
 ): Promise<ReadonlyMap<string, SignedContent>> {
   await inUtc(tx);
-  const found = new Map(
-    fitSessionIds.map((id) => [id, { session: {} as Row, parts: {} as Record<string, Row[]> }]),
+  const found = new Map<string, { session: Row; parts: Record<string, Row[]> }>(
+    fitSessionIds.map((id) => [id, { session: {}, parts: {} }]),
   );
   const sessions: { id: string; row: Row }[] = await tx.query(
     `SELECT id, to_jsonb(s) - $3::text[] AS row FROM fit_sessions s WHERE studio_id = $1 AND id = ANY ($2)`,

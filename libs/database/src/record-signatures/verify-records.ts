@@ -167,14 +167,15 @@ function differences(signed: readonly Row[], now: readonly Row[]): Difference[] 
     const present = standing.get(recordId);
     standing.delete(recordId);
     if (!present) return [{ recordId, what: 'missing', fields: [] }];
-    const fields = Object.keys(row).filter(
-      (field) => canonical(row[field]) !== canonical(present[field] ?? null),
-    );
+    const fields = Object.keys(row).filter((field) => !isSame(row[field], present[field] ?? null));
     return fields.length === 0 ? [] : [{ recordId, what: 'altered', fields }];
   });
   const added = [...standing.keys()].map((recordId): Difference => ({ recordId, what: 'added', fields: [] }));
   return [...found, ...added];
 }
+
+const isSame = (one: unknown, other: unknown): boolean =>
+  one === other || canonical(one) === canonical(other);
 
 async function sessionsWithoutSignature(
   tx: EntityManager,

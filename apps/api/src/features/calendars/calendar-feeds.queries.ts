@@ -1,4 +1,4 @@
-import { CalendarFeed, type SqlRunner } from '@studio/database';
+import { CalendarFeed, takenWithin, type SqlRunner } from '@studio/database';
 import { IsNull, MoreThan, type EntityManager, type QueryDeepPartialEntity } from 'typeorm';
 
 interface Key {
@@ -111,7 +111,7 @@ export function listVisits(sql: SqlRunner, studioId: string, { fitterId, roomId 
          SELECT count(*) FILTER (WHERE action IN ('move', 'cancel'))::integer AS sequence, max(created_at) AS changed_at
            FROM appointment_changes c WHERE c.studio_id = a.studio_id AND c.appointment_id = a.id) AS changes
       WHERE a.studio_id = $1 AND (a.fitter_id = $2 OR a.room_id = $3)
-        AND a.taken_until > app_now() - interval '2 months' AND a.state <> 'lapsed'
+        AND ${takenWithin(`(app_now() - interval '2 months')`, null, 'a.')} AND a.state <> 'lapsed'
         AND NOT (a.state = 'held' AND a.hold_expires_at <= app_now())
       ORDER BY lower(a.during), a.id`,
     [studioId, fitterId, roomId],

@@ -1,4 +1,4 @@
-import type { Role, SqlRunner, TaskKind } from '@studio/database';
+import { takenWithin, type Role, type SqlRunner, type TaskKind } from '@studio/database';
 
 export interface DueTask {
   readonly kind: TaskKind;
@@ -22,7 +22,7 @@ const reasons = `
   SELECT 'intake_missing' AS kind, 'front_desk' AS role, a.client_id, a.id AS subject_id,
          lower(a.during) - make_interval(days => ${intakeDaysBefore}) AS due_at
     FROM appointments a
-   WHERE a.studio_id = $1 AND a.taken_until > app_now() AND a.state = 'booked' AND lower(a.during) > app_now()
+   WHERE a.studio_id = $1 AND ${takenWithin('app_now()', null, 'a.')} AND a.state = 'booked' AND lower(a.during) > app_now()
      AND NOT EXISTS (SELECT 1 FROM screenings s WHERE s.studio_id = a.studio_id
                         AND s.client_id IN (SELECT * FROM app_same_client(a.studio_id, a.client_id)))
   UNION ALL
