@@ -124,7 +124,9 @@ beforeAll(async () => {
   }
 
   const client = await takeOnClient(owner, 'another@riders.example');
-  await work('looking for a name', () => dataOf(desk.GET('/v1/clients', { params: { query: { name: 'zz' } } })));
+  await work('looking for a name', () =>
+    dataOf(desk.GET('/v1/clients', { params: { query: { name: 'zz' } } })),
+  );
   await work('taking on a client', () => takeOnClient(owner, 'one-more@riders.example'));
   await work('screening', () => screen(owner, client.clientId));
   await work('holding and booking', () => {
