@@ -2,8 +2,8 @@
 //   --check    changes nothing; fails when the file on disk says something else
 import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import prettier from 'prettier';
 import { createGenerator } from 'ts-json-schema-generator';
+import { formatted } from './services/formatted.mjs';
 import { root } from './services/paths.mjs';
 
 const folder = path.join(root, 'apps', 'api', 'src', 'features', 'calculations');
@@ -21,10 +21,7 @@ const schema = createGenerator({
 const { properties, definitions } = schema;
 const source = `// Made by scripts/generate-calculations.mjs from calculations.ts; not for the hand.
 export const calculationsSchema = ${JSON.stringify({ properties, definitions })};`;
-const text = await prettier.format(source, {
-  ...(await prettier.resolveConfig(file)),
-  filepath: file,
-});
+const text = await formatted(file, source);
 
 if (process.argv.includes('--check')) {
   if (readFileSync(file, 'utf8') !== text) {

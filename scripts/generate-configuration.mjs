@@ -3,7 +3,7 @@
 import { configurationReference } from '@studio/config';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { format, resolveConfig } from 'prettier';
+import { formatted } from './services/formatted.mjs';
 
 const target = join(import.meta.dirname, '../docs/operations/configuration.md');
 
@@ -25,7 +25,7 @@ secret store of whatever runs the containers. \`scripts/README.md\` tells of the
 | --- | --- | --- | --- |
 ${configurationReference().map(row).join('\n')}
 `;
-const written = await format(page, { ...(await resolveConfig(target)), parser: 'markdown' });
+const written = await formatted(target, page);
 
 if (process.argv.includes('--check')) {
   if (readFileSync(target, 'utf8') !== written) {

@@ -3,8 +3,8 @@
 // check in a file that is not there, is an error either way.
 import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { format, resolveConfig } from 'prettier';
 import ts from 'typescript';
+import { formatted } from './services/formatted.mjs';
 
 const library = join(import.meta.dirname, '../libs/fit-math');
 const target = join(library, 'FORMULAS.md');
@@ -66,7 +66,7 @@ own properties, or a second way worked out in the test. Tolerances follow the or
 ${files.flatMap(formulasOf).join('\n')}
 `;
 
-const text = await format(page, { ...(await resolveConfig(target)), parser: 'markdown' });
+const text = await formatted(target, page);
 
 if (!process.argv.includes('--check')) {
   writeFileSync(target, text);

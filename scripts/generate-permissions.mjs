@@ -2,8 +2,8 @@
 // nothing and exits 1 when the page is not what they say. Reads the compiled API: run `npm run openapi` first.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { format, resolveConfig } from 'prettier';
 import { permissionOf, permissions, shownTo } from '../apps/api/dist/permissions/permission-table.js';
+import { formatted } from './services/formatted.mjs';
 
 const root = join(import.meta.dirname, '..');
 const target = join(root, 'docs/operations/permissions.md');
@@ -67,7 +67,7 @@ ${head}
 ${pages.map((id) => row(id, 'whoever has the link')).join('\n')}
 `;
 
-const text = await format(page, { ...(await resolveConfig(target)), parser: 'markdown' });
+const text = await formatted(target, page);
 
 if (!process.argv.includes('--check')) {
   writeFileSync(target, text);

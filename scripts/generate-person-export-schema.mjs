@@ -3,11 +3,11 @@
 import { entityMetadatas, personExportSchema } from '@studio/database';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { format } from 'prettier';
+import { formatted } from './services/formatted.mjs';
 import { root } from './services/paths.mjs';
 
 const target = path.join(root, 'docs', 'person-export.schema.json');
-const fresh = await format(JSON.stringify(personExportSchema(await entityMetadatas())), { parser: 'json' });
+const fresh = await formatted(target, JSON.stringify(personExportSchema(await entityMetadatas())));
 if (!process.argv.includes('--check')) {
   writeFileSync(target, fresh);
 } else if (!existsSync(target) || readFileSync(target, 'utf8') !== fresh) {

@@ -2,8 +2,8 @@
 // what the rules say. Reads the compiled library: run `npm run build` first.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { format, resolveConfig } from 'prettier';
 import { conditionInWords, rules, ruleSetVersion, routes } from '../libs/clinical-flags/dist/index.js';
+import { formatted } from './services/formatted.mjs';
 
 const target = join(import.meta.dirname, '../libs/clinical-flags/RULES.md');
 
@@ -60,7 +60,7 @@ Rule set ${ruleSetVersion} has to be signed off by clinicians of the country whe
 | | | |
 `;
 
-const text = await format(page, { ...(await resolveConfig(target)), parser: 'markdown' });
+const text = await formatted(target, page);
 
 if (!process.argv.includes('--check')) {
   writeFileSync(target, text);

@@ -163,9 +163,10 @@ const wholeBody = (): fc.Arbitrary<Twist> =>
   fc.oneof(
     hostileValues.map((body): Twist => (draft) => ({ ...draft, body })),
     fc.constantFrom(...hostileBodies).map((bodyText): Twist => (draft) => ({ ...draft, bodyText })),
-    fc
-      .constantFrom(...hostileMediaTypes)
-      .map((type): Twist => (draft) => ({ ...draft, headers: [...draft.headers, ['content-type', type]] })),
+    fc.constantFrom(...hostileMediaTypes).map((type): Twist => (draft) => ({
+      ...draft,
+      headers: [...draft.headers, ['content-type', type]],
+    })),
   );
 
 /** Every value in a body, from the outside inwards, itself left out. */

@@ -34,7 +34,13 @@ export interface MessageTemplate {
   readonly to: 'client' | 'staff';
   /** What `subjectId` of its order names: a record that is read anew when the message goes out. */
   readonly about:
-    'appointment' | 'intake_link' | 'follow_up' | 'fit_sheet' | 'shoe_work' | 'person_export' | null;
+    | 'appointment'
+    | 'intake_link'
+    | 'follow_up'
+    | 'fit_sheet'
+    | 'shoe_work'
+    | 'person_export'
+    | null;
   /** Time sets it off and nobody waits for it at the screen: it keeps the quiet hours, and can be unsubscribed from. */
   readonly unasked: boolean;
   /** Worth a call by the desk where the client has no mail address that works. */

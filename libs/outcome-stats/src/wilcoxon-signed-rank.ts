@@ -7,7 +7,8 @@ import { spelledP } from './wording.js';
 
 export interface SignedRankTest extends Finding {
   readonly method:
-    'Wilcoxon signed rank, exact' | 'Wilcoxon signed rank, normal approximation with continuity correction';
+    | 'Wilcoxon signed rank, exact'
+    | 'Wilcoxon signed rank, normal approximation with continuity correction';
   /** Sum of the ranks of the positive changes; null without a verdict. */
   readonly rankSum: number | null;
   /** Pairs without any change; left out of the ranking. */

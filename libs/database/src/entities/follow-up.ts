@@ -3,7 +3,14 @@ import { sealedColumn } from '../sealed-fields/sealed-fields.js';
 import { RecordedRow } from './columns.js';
 
 export type FollowUpState =
-  'scheduled' | 'sent' | 'reminded' | 'phoned' | 'answered' | 'unanswered' | 'cancelled' | 'skipped';
+  | 'scheduled'
+  | 'sent'
+  | 'reminded'
+  | 'phoned'
+  | 'answered'
+  | 'unanswered'
+  | 'cancelled'
+  | 'skipped';
 
 /** A studio's own plan in one version; steps as data. */
 @Entity('follow_up_plans')

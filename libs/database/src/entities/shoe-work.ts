@@ -3,7 +3,14 @@ import { RecordedRow, TenantRow } from './columns.js';
 
 /** The library `shoe-work` says what may follow what. */
 export type ShoeWorkState =
-  'opened' | 'consented' | 'in_work' | 'curing' | 'to_collect' | 'collected' | 'done' | 'abandoned';
+  | 'opened'
+  | 'consented'
+  | 'in_work'
+  | 'curing'
+  | 'to_collect'
+  | 'collected'
+  | 'done'
+  | 'abandoned';
 
 /** Work on a pair of shoes that cannot be undone: one case. */
 @Entity('shoe_works')

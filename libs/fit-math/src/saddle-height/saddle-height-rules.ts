@@ -15,7 +15,11 @@ export type SaddleHeightInputName = keyof SaddleHeightInputs;
 /** A published rule, as published: where it measures from is part of it. */
 export interface SaddleHeightRule {
   readonly id:
-    'inseam-0.883' | 'inseam-1.09' | 'inseam-and-knee-flexion' | 'trochanter-1.00' | 'stature-regression';
+    | 'inseam-0.883'
+    | 'inseam-1.09'
+    | 'inseam-and-knee-flexion'
+    | 'trochanter-1.00'
+    | 'stature-regression';
   /** From here to the saddle top, along the seat tube. From the spindle the crank length is included. */
   readonly datum: 'bottom-bracket' | 'pedal-spindle';
   readonly uses: readonly SaddleHeightInputName[];

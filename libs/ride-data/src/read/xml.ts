@@ -66,7 +66,8 @@ export async function readXml(text: AsyncIterable<string>, limits: ReadLimits): 
   const stops: { fromMs: number; toMs: number }[] = [];
   let format: XmlFormat | undefined;
   let point:
-    { time: ParsedTime | null; channels: { -readonly [K in keyof Channels]: Channels[K] } } | undefined;
+    | { time: ParsedTime | null; channels: { -readonly [K in keyof Channels]: Channels[K] } }
+    | undefined;
   let characters = '';
   let segmentIsNew = false;
   let untimed = 0;

@@ -130,12 +130,7 @@ function feelRows(measure: string, feel: FeelResponse): ReviewRow[] {
   });
   // A share and the sentence tell counts, so they are hidden with any of them.
   const hides = few || told.some(({ hidden }) => hidden);
-  const share = (
-    statistic: string,
-    value: number | null,
-    interval: Interval | null,
-    words = '',
-  ): ReviewRow =>
+  const share = (statistic: string, value: number | null, interval: Interval | null, words = ''): ReviewRow =>
     hides
       ? rowOf('feel', measure, statistic, null, {}, true)
       : result('feel', measure, statistic, value, { n, ...ends(interval), words });

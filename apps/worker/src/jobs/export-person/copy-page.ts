@@ -117,7 +117,8 @@ function shownValue(value: unknown): Html | string {
 /** Instants, and the times between two of them, as people write them. */
 function shownText(text: string): string {
   const between = /^\["(?<from>[^"]+)","(?<to>[^"]+)"\)$/.exec(text)?.groups as
-    { from: string; to: string } | undefined;
+    | { from: string; to: string }
+    | undefined;
   return between ? `${shownInstant(between.from)} to ${shownInstant(between.to)}` : shownInstant(text);
 }
 
