@@ -95,6 +95,26 @@ describe('the day sheet', () => {
     ]);
   });
 
+  it('shows what has lain on the bench for two weeks, the longest there is, and then no more', async () => {
+    const service = await dataOf(
+      studio.owner.POST('/v1/services', {
+        body: { name: 'Slow resin', durationMinutes: 30, curingMinutes: 20_160 },
+      }),
+    );
+    const body = { clientId: clients['well'] ?? '', serviceId: service.id, roomId: studio.roomId };
+    const times = { fitterId: studio.owner.signedIn.id, startsAt: '2090-06-01T08:00:00Z' };
+    await dataOf(studio.desk.POST('/v1/appointments', { body: { ...body, ...times } }));
+    const benchesOn = async (day: string) =>
+      (await dataOf(studio.desk.GET('/v1/day-sheet', { params: { query: { day } } }))).benches;
+    expect(await benchesOn('2090-06-15')).toMatchObject([
+      { localReady: expect.stringContaining('2090-06-15T10:30:00') },
+    ]);
+    expect(await benchesOn('2090-06-16')).toEqual([]);
+    const again = { ...times, startsAt: '2090-06-14T08:00:00Z' };
+    const { response, error } = await studio.desk.POST('/v1/appointments', { body: { ...body, ...again } });
+    expect([response.status, error?.code]).toEqual([409, expect.stringContaining('bench')]);
+  });
+
   it('shows each what is open in their own inbox; the front desk nothing of what was found', async () => {
     const of = (who: TestStudio['desk']) =>
       dataOf(who.GET('/v1/day-sheet', { params: { query: { day: '2090-03-26' } } }));

@@ -11,6 +11,7 @@ export class SoughtColumns1764000070400 implements MigrationInterface {
   };
 
   async up(runner: QueryRunner): Promise<void> {
+    await runner.query('SET LOCAL statement_timeout = 0');
     // It served nobody, and would be built anew with the table.
     await runner.query('DROP INDEX appointments_occupied');
     for (const [table, { columns, constraints }] of Object.entries(added)) {
