@@ -6,7 +6,8 @@ import type { MigrationInterface, QueryRunner } from 'typeorm';
  */
 export class SoughtColumns1764000070400 implements MigrationInterface {
   readonly accepted = {
-    'add-column-computed': 'REASON',
+    'add-column-computed':
+      'writing 100,000 visits anew took 11 s, and 20,000 clients 0.6 s; upgrading.md tells of it',
     'constraint-validated-at-once': 'while its rows are written anew',
   };
 
