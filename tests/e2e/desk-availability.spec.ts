@@ -230,7 +230,8 @@ describe('slots', () => {
       localStart.slice(11, 16),
     );
     expect(there).toContain('15:00');
-    expect((await list())[0]?.slots.filter(({ siteId }) => siteId === null).at(-1)?.localStart).toContain(
+    // Of the first day little may be left, as late as it is now.
+    expect((await list())[1]?.slots.filter(({ siteId }) => siteId === null).at(-1)?.localStart).toContain(
       'T11:00',
     );
   });
