@@ -2,6 +2,8 @@ import { afterAll, beforeAll, expect, it } from '@jest/globals';
 import { dataOf, signIn, type StudioClient } from '@studio/api-client';
 import { spawn, type ChildProcess } from 'node:child_process';
 import { randomBytes, randomUUID } from 'node:crypto';
+import { once } from 'node:events';
+import { connect } from 'node:net';
 import pg from 'pg';
 import { bundleOf } from '../../scripts/services/bundle.mjs';
 import { freePort } from '../../scripts/services/ports.mjs';
@@ -57,6 +59,12 @@ afterAll(async () => {
 });
 
 it('finishes what it has begun, takes nothing new, and ends with code 0', async () => {
+  // As browsers and balancers do: one connection for later, and one that a request is yet to come whole by.
+  const { hostname, port } = new URL(url);
+  const silent = [connect(Number(port), hostname), connect(Number(port), hostname)];
+  await Promise.all(silent.map((socket) => once(socket, 'connect')));
+  silent[1]?.write('GET /health/live HTTP/1.1\r\nHost:');
+  const cut = silent.map((socket) => once(socket, 'close'));
   const admin = new pg.Pool({ connectionString: database.adminUrl });
   const holder = await admin.connect();
   // While the table is locked, what was sent can only wait.
@@ -72,6 +80,7 @@ it('finishes what it has begun, takes nothing new, and ends with code 0', async 
   });
 
   const ended = stop(api);
+  await Promise.all(cut);
   await eventually('a closed port', 10, () =>
     fetch(`${url}/health/live`).then(
       () => undefined,

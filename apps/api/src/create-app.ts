@@ -8,6 +8,7 @@ import { AppModule } from './app.module.js';
 import { AnswerLog } from './http/answer-log.js';
 import { finishAnswers } from './http/answers.js';
 import { HttpModule } from './http/http.module.js';
+import { endQuietConnections } from './http/quiet-connections.js';
 import { readRefusedBodies } from './http/refused-bodies.js';
 import { serverProblems } from './http/server-problems.js';
 import { notStorable } from './http/storable.js';
@@ -48,6 +49,7 @@ export async function createApp(config: ApiConfig): Promise<NestFastifyApplicati
   const server = adapter.getInstance();
   traceRequests(server, { trustCallers: config.trustTraceparent });
   readRefusedBodies(server);
+  endQuietConnections(server);
   server.addHook('preValidation', ({ body, query, routeOptions }, _reply, done) => {
     routeOptions.config.beforeStorable?.(body);
     done(notStorable(query) ?? notStorable(body));
