@@ -1,5 +1,5 @@
 import type { MigrationInterface, QueryRunner } from 'typeorm';
-import { concurrently } from './concurrently.js';
+import { dropIndexes, makeIndexes } from './concurrently.js';
 
 /**
  * What was found by reading all of a studio: consents and links to the intake by client, files by session. And the records of
@@ -9,19 +9,11 @@ export class IndexesForManyRows1764000070000 implements MigrationInterface {
   readonly transaction = false;
 
   async up(runner: QueryRunner): Promise<void> {
-    for (const [name, columns] of Object.entries(indexes)) {
-      await concurrently(
-        runner,
-        `DROP INDEX CONCURRENTLY IF EXISTS ${name}`,
-        `CREATE INDEX CONCURRENTLY ${name} ON ${columns}`,
-      );
-    }
+    await makeIndexes(runner, indexes);
   }
 
   async down(runner: QueryRunner): Promise<void> {
-    for (const name of Object.keys(indexes)) {
-      await concurrently(runner, `DROP INDEX CONCURRENTLY IF EXISTS ${name}`);
-    }
+    await dropIndexes(runner, Object.keys(indexes));
   }
 }
 

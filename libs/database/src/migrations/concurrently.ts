@@ -15,3 +15,21 @@ export async function concurrently(runner: QueryRunner, ...statements: string[])
     await runner.query('RESET statement_timeout');
   }
 }
+
+/** Make indexes of tables that are in use, each anew where it was cut off before. `indexes`: what each is on, by its name. */
+export async function makeIndexes(
+  runner: QueryRunner,
+  indexes: Readonly<Record<string, string>>,
+): Promise<void> {
+  for (const [name, on] of Object.entries(indexes)) {
+    await concurrently(
+      runner,
+      `DROP INDEX CONCURRENTLY IF EXISTS ${name}`,
+      `CREATE INDEX CONCURRENTLY ${name} ON ${on}`,
+    );
+  }
+}
+
+export async function dropIndexes(runner: QueryRunner, names: readonly string[]): Promise<void> {
+  for (const name of names) await concurrently(runner, `DROP INDEX CONCURRENTLY IF EXISTS ${name}`);
+}
