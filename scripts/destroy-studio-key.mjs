@@ -1,7 +1,8 @@
 // Destroys a studio's key: what it sealed can never be opened again, and nothing more is sealed. From the environment:
 // DATABASE_URL, as the API's own role. Says what it would do unless the handle is given twice:
 //   npm run destroy-studio-key -- studio-by-the-quay studio-by-the-quay
-import { createDataSource, destroyStudioKey, recordAudit, StudioHandle } from '@studio/database';
+import { destroyStudioKey, recordAudit, StudioHandle } from '@studio/database';
+import { oneConnection } from './services/one-connection.mjs';
 
 const [handle, again] = process.argv.slice(2);
 const url = process.env['DATABASE_URL'];
@@ -9,13 +10,7 @@ if (url === undefined || handle === undefined) {
   console.error(url === undefined ? 'DATABASE_URL: is missing' : 'usage: destroy-studio-key HANDLE HANDLE');
   process.exit(1);
 }
-const dataSource = createDataSource({
-  url,
-  poolSize: 1,
-  applicationName: 'destroy-studio-key',
-  pooled: true,
-});
-await dataSource.initialize();
+const dataSource = await oneConnection(url, 'destroy-studio-key');
 try {
   const studio = await dataSource.manager.findOneBy(StudioHandle, { handle });
   if (studio === null) {

@@ -2,7 +2,8 @@
 // the API's own role, and MASTER_KEYS (or MASTER_KEYS_FILE) with the new key first and the old one after it. One studio at a time, so it can be
 // stopped and run again; once it says that nothing is left, the old key can be taken out of MASTER_KEYS.
 import { masterKeysOf } from '@studio/config';
-import { createDataSource, MasterKeyMissing, StudioHandle, StudioKeys } from '@studio/database';
+import { MasterKeyMissing, StudioHandle, StudioKeys } from '@studio/database';
+import { oneConnection } from './services/one-connection.mjs';
 
 const { DATABASE_URL: url } = process.env;
 const masterKeys = masterKeysOf(process.env);
@@ -13,8 +14,7 @@ if (url === undefined || masterKeys === null) {
   process.exit(1);
 }
 const keys = new StudioKeys(masterKeys);
-const dataSource = createDataSource({ url, poolSize: 1, applicationName: 'rotate-keys', pooled: true });
-await dataSource.initialize();
+const dataSource = await oneConnection(url, 'rotate-keys');
 const counts = { rewrapped: 0, left: 0 };
 try {
   for (const { handle, studioId } of await dataSource.manager.find(StudioHandle, {

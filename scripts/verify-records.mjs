@@ -1,14 +1,14 @@
 // Checks the signed records of every studio against their signatures, and its audit log against its seals. From the
 // environment: DATABASE_URL, as the API's own role. Exits with 1 when anything is not as it was.
-import { createDataSource, StudioHandle, verifyAudit, verifyRecords } from '@studio/database';
+import { StudioHandle, verifyAudit, verifyRecords } from '@studio/database';
+import { oneConnection } from './services/one-connection.mjs';
 
 const url = process.env['DATABASE_URL'];
 if (url === undefined) {
   console.error('DATABASE_URL: is missing');
   process.exit(1);
 }
-const dataSource = createDataSource({ url, poolSize: 1, applicationName: 'verify-records', pooled: true });
-await dataSource.initialize();
+const dataSource = await oneConnection(url, 'verify-records');
 let broken = 0;
 try {
   for (const { handle, studioId } of await dataSource.manager.find(StudioHandle, {

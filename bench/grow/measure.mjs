@@ -14,8 +14,8 @@ const longestS = 3;
  * @typedef {{
  *   name: string, ms: number, asked: number, refused: string | null, rowsRead: number | null, mostOf: string | null,
  *   wholeTables: string[],
- * }} Cost `rowsRead`: of big tables, by one request; null where it took too long to look at; `mostOf`: the table most of
- *   them are of; `wholeTables`: big ones that were read from end to end
+ * }} Cost `rowsRead`: of big tables, by one request; null where it took too long to look at; `mostOf`: the table of
+ *   which one step read the most; `wholeTables`: big ones that were read from end to end
  */
 
 /**

@@ -1,11 +1,11 @@
 import { randomInt } from 'node:crypto';
 import { mkdirSync, rmSync, statSync } from 'node:fs';
 import { createServer } from 'node:net';
-import { tmpdir, userInfo } from 'node:os';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
 
 /** Each user has claims of their own: nobody may write into another's folder. */
-const claims = path.join(tmpdir(), `fitting-studio-ports-${userInfo().username}`);
+const claims = path.join(tmpdir(), `fitting-studio-ports-${process.getuid?.() ?? 0}`);
 
 /** How long whoever asked for a port has it for himself, to start what listens on it. */
 const claimMs = 60_000;

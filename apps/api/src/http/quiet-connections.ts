@@ -15,7 +15,9 @@ export function endQuietConnections(fastify: FastifyInstance): void {
   });
   fastify.server.on('request', ({ socket }, response) => {
     quiet.delete(socket);
-    response.once('finish', () => quiet.add(socket));
+    response.once('finish', () => {
+      if (!socket.destroyed) quiet.add(socket);
+    });
   });
   fastify.addHook('preClose', (done) => {
     closing = true;

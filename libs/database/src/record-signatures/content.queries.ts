@@ -34,7 +34,10 @@ export async function readSessionContents(
     `SELECT id, to_jsonb(s) - $3::text[] AS row FROM fit_sessions s WHERE studio_id = $1 AND id = ANY ($2)`,
     [studioId, fitSessionIds, ofSignature],
   );
-  for (const { id, row } of sessions) Object.assign(found.get(id) ?? {}, { session: row });
+  for (const { id, row } of sessions) {
+    const content = found.get(id);
+    if (content) content.session = row;
+  }
   for (const table of await partTables(tx)) {
     for (const { parts } of found.values()) parts[table] = [];
     const rows: { id: string; row: Row }[] = await tx.query(
